@@ -1,0 +1,31 @@
+/** One single fault of section 9 and what it comes to. */
+import type { PartId } from "../document/section.ts";
+import type { CutEvent, CutHistory } from "../powerCut/powerCut.ts";
+
+export type Outcome = "harmless" | "nuisance" | "water lost" | "fish at risk";
+
+export interface FaultResult {
+  /** stable code: `powerCut`, `checkValveStuck`, `ventBlocked`, `returnBlocked` … */
+  readonly fault: string;
+  /** in words */
+  readonly title: string;
+  readonly part: PartId | null;
+  /** litres left in all ponds together */
+  readonly pondLeft: number;
+  /** share of the start, 0…1, of the pond left with least */
+  readonly pondShareLeft: number;
+  /** m of water over that pond's bed */
+  readonly pondDepthLeft: number;
+  readonly pondLevelLeft: number | null;
+  /** litres left, by vessel */
+  readonly vesselLeft: ReadonlyMap<PartId, number>;
+  /** m³ */
+  readonly lostToGround: number;
+  readonly timeToHalfPond: number | null;
+  readonly timeToPumpDry: number | null;
+  readonly duration: number;
+  readonly outcome: Outcome;
+  readonly reason: string;
+  readonly events: readonly CutEvent[];
+  readonly history: CutHistory;
+}

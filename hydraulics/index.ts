@@ -1,0 +1,7 @@
+/** The public face of the hydraulics library: the only file that `editor/` imports. */
+export type * from "./document/section.ts";
+export { partId } from "./document/section.ts";
+export type * from "./solver/running.ts";
+export type * from "./powerCut/powerCut.ts";
+export type * from "./findings/finding.ts";
+export type * from "./faults/fault.ts";
