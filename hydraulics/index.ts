@@ -5,3 +5,4 @@ export type * from "./solver/running.ts";
 export type * from "./powerCut/powerCut.ts";
 export type * from "./findings/finding.ts";
 export type * from "./faults/fault.ts";
+export { bottomOf, drawnWidth, lineLength, nearestOnLine, pipeLine, placeAt, wallsAt } from "./document/geometry.ts";
