@@ -1,0 +1,45 @@
+/** Carries out a change and keeps the document readable: what the change left loose is mended in the same
+ * edit (`settle.ts`), and what would still not be read again is refused in words. */
+import type { Draft } from "immer";
+import { readSection, type Section, writeSection } from "../../../hydraulics/index.ts";
+import { type Changed, type Edit, joinEdits, makeEdit } from "../edit.ts";
+import { leadsBack } from "./leadsBack.ts";
+import { settle } from "./settle.ts";
+
+/** Mends may uncover one another (a pipe gets shorter, so a tee on it moves, so a vent on that tee's pipe
+ * moves); more rounds than this have never been needed. */
+const rounds = 6;
+
+export interface ActOptions {
+  readonly hold?: string;
+}
+
+export function act(section: Section, label: string, change: (draft: Draft<Section>) => void, options: ActOptions = {}): Changed {
+  const first = makeEdit(section, label, change);
+  if (!first.edit) return { ok: true, section, edit: null };
+  let next = first.section;
+  let edit: Edit | null = first.edit;
+  for (let round = 0; round < rounds; round++) {
+    const loop = leadsBack(next);
+    if (loop) return { ok: false, why: loop };
+    const mended = settle(section, next, label);
+    if (!mended.edit) break;
+    next = mended.section;
+    edit = joinEdits(edit, mended.edit);
+  }
+  const again = readSection(writeSection(next));
+  if (!again.ok) {
+    const problem = again.error[0];
+    return { ok: false, why: problem ? inWords(next, problem.path, problem.expected, problem.found) : "This can not be kept in a drawing." };
+  }
+  return { ok: true, section: next, edit: options.hold === undefined ? edit : { ...edit, hold: options.hold } };
+}
+
+/** A problem's path names parts by their place in the file; a person knows them by their names. */
+function inWords(section: Section, path: string, expected: string, found: string): string {
+  const place = /^parts\[(\d+)\]\.?(.*)$/.exec(path);
+  const parts = [...section.parts.values()].sort((a, b) => a.rank - b.rank);
+  const part = place ? parts[Number(place[1])] : undefined;
+  const where = part ? `${part.label ?? part.id}${place?.[2] ? `, ${place[2]}` : ""}` : path;
+  return `${where}: expected ${expected}, found ${found}.`;
+}

@@ -1,0 +1,22 @@
+import { lineLength, nearestOnLine, type PartId, pipeLine, placeAt, type Point, type Section } from "../../../hydraulics/index.ts";
+import type { Changed } from "../edit.ts";
+import { act } from "./act.ts";
+import { roundPoint } from "./newPart.ts";
+
+/** Puts a bend on a pipe where it passes nearest to a place. */
+export function addBend(section: Section, id: PartId, near: Point): Changed {
+  const pipe = section.parts.get(id);
+  if (pipe?.kind !== "pipe") return { ok: false, why: "Only a pipe can be bent." };
+  const line = pipeLine(section, pipe);
+  const { at } = nearestOnLine(line, near);
+  const point = roundPoint(placeAt(line, at));
+  let before = 0;
+  while (before < line.length - 2 && lineLength(line.slice(0, before + 2)) < at) before += 1;
+  if ((pipe.route?.length ?? 0) >= 200) return { ok: false, why: "A pipe has at most 200 bends." };
+  return act(section, `Add a bend to ${pipe.label ?? id}`, (draft) => {
+    const target = draft.parts.get(id);
+    if (target?.kind !== "pipe") return;
+    const route = target.route ?? [];
+    target.route = [...route.slice(0, before), [...point] as [number, number], ...route.slice(before)];
+  });
+}

@@ -1,0 +1,56 @@
+/** What a pipe's end becomes where it is let go: an opening in a body, a pump's stub, a tee, or an end in air. */
+import { bottomOf, nearestOnLine, type PartId, type PipeEnd, pipeLine, type Point, type Section, wallsAt } from "../../../hydraulics/index.ts";
+import { bodiesOf, inOrder } from "../inOrder.ts";
+import { round } from "./newPart.ts";
+
+export interface EndWish {
+  readonly at: Point;
+  /** m on the sheet within which a pump, a wall or a pipe catches the end */
+  readonly reach: number;
+  /** the pipe whose end it is: never teed into itself */
+  readonly pipe?: PartId;
+  /** as `to`, a pump in the water can not be reached: it has no inlet for a pipe */
+  readonly which: "from" | "to";
+}
+
+export function endAt(section: Section, wish: EndWish): PipeEnd {
+  return atPump(section, wish) ?? inTee(section, wish) ?? inBody(section, wish) ?? { open: true, x: round(wish.at[0]), z: round(wish.at[1]) };
+}
+
+function atPump(section: Section, { at, reach, which }: EndWish): PipeEnd | null {
+  for (const part of inOrder(section)) {
+    if (part.kind !== "pump" || (which === "to" && part.in !== undefined)) continue;
+    if (Math.hypot(part.x - at[0], part.z - at[1]) <= reach * 1.4) return { part: part.id };
+  }
+  return null;
+}
+
+function inTee(section: Section, { at, reach, pipe }: EndWish): PipeEnd | null {
+  let best: { id: PartId; along: number; off: number } | null = null;
+  for (const part of inOrder(section)) {
+    if (part.kind !== "pipe" || part.id === pipe || hangsOn(section, part.id, pipe)) continue;
+    const near = nearestOnLine(pipeLine(section, part), at);
+    if (near.distance <= reach * 0.7 && (!best || near.distance < best.off)) best = { id: part.id, along: near.at, off: near.distance };
+  }
+  return best ? { pipe: best.id, at: round(best.along) } : null;
+}
+
+/** Whether a pipe's own place depends on another's, by tees. */
+function hangsOn(section: Section, id: PartId, other: PartId | undefined): boolean {
+  if (other === undefined) return false;
+  const pipe = section.parts.get(id);
+  if (pipe?.kind !== "pipe") return false;
+  return [pipe.from, pipe.to].some((end) => "pipe" in end && (end.pipe === other || hangsOn(section, end.pipe, other)));
+}
+
+function inBody(section: Section, { at: [x, z], reach }: EndWish): PipeEnd | null {
+  for (const body of bodiesOf(section)) {
+    const [left, right] = wallsAt(body, z);
+    const high = z <= body.rimLevel && z >= bottomOf(body);
+    const atWall = Math.min(Math.abs(x - left), Math.abs(x - right)) <= reach;
+    if (high && atWall && !(body.kind === "pond" && z > body.waterLevel + reach)) return { part: body.id, z: round(z), mouth: "side" };
+    // Over a body an end hangs above its water or stands in it; a hand's breadth over the rim still belongs to it.
+    if (x > left && x < right && z >= bottomOf(body) && z <= body.rimLevel + 0.3) return { part: body.id, x: round(x), z: round(z), mouth: "down" };
+  }
+  return null;
+}

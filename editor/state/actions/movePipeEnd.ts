@@ -1,0 +1,48 @@
+import type { Draft } from "immer";
+import { lineLength, type PartId, type PipeEnd, pipeLine, type Point, type Section } from "../../../hydraulics/index.ts";
+import type { Changed } from "../edit.ts";
+import { act } from "./act.ts";
+import { endAt } from "./endAt.ts";
+import { round } from "./newPart.ts";
+
+export interface EndMove {
+  readonly at: Point;
+  readonly reach: number;
+  /** nothing catches the end: it is let go in air, or hangs where it is in its body */
+  readonly free?: boolean;
+}
+
+/** Moves one end of a pipe: onto a pump, into a wall, into another pipe, or off all of them. */
+export function movePipeEnd(section: Section, id: PartId, which: "from" | "to", move: EndMove): Changed {
+  const pipe = section.parts.get(id);
+  if (pipe?.kind !== "pipe") return { ok: false, why: "Only a pipe has ends to move." };
+  const end: PipeEnd = move.free ? { open: true, x: round(move.at[0]), z: round(move.at[1]) } : endAt(section, { at: move.at, reach: move.reach, pipe: id, which });
+  return setPipeEnd(section, id, which, end, move.at);
+}
+
+/** Gives a pipe's end its place; the leg next to it gives way so that right angles stay right angles. */
+export function setPipeEnd(section: Section, id: PartId, which: "from" | "to", end: PipeEnd, at?: Point): Changed {
+  const pipe = section.parts.get(id);
+  if (pipe?.kind !== "pipe") return { ok: false, why: "Only a pipe has ends to move." };
+  const line = pipeLine(section, pipe);
+  const was = (which === "from" ? line[0] : line.at(-1)) as Point;
+  const changed = act(section, `Move an end of ${pipe.label ?? id}`, (draft) => {
+    const target = draft.parts.get(id);
+    if (target?.kind !== "pipe") return;
+    if (JSON.stringify(pipe[which]) !== JSON.stringify(end)) target[which] = end as Draft<PipeEnd>;
+    const route = target.route;
+    if (!route || route.length === 0 || !at) return;
+    const index = which === "from" ? 0 : route.length - 1;
+    const next = route[index] as [number, number];
+    const across = Math.abs(next[0] - was[0]);
+    const up = Math.abs(next[1] - was[1]);
+    // A leg that stood upright follows sideways, a level one follows up and down; with a single point
+    // between the ends this keeps both legs square.
+    if (across < up / 5) route[index] = [round(at[0] + (next[0] - was[0])), next[1]];
+    else if (up < across / 5) route[index] = [next[0], round(at[1] + (next[1] - was[1]))];
+  });
+  if (!changed.ok || !changed.edit) return changed;
+  const now = changed.section.parts.get(id);
+  if (now?.kind === "pipe" && lineLength(pipeLine(changed.section, now)) < 0.005) return { ok: false, why: "A pipe of no length can not be built: leave its ends apart." };
+  return changed;
+}

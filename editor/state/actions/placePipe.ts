@@ -1,0 +1,61 @@
+import type { Draft } from "immer";
+import { lineLength, type Part, type Pipe, type PipeEnd, pipeLine, type Point, type Section } from "../../../hydraulics/index.ts";
+import type { Changed } from "../edit.ts";
+import { act } from "./act.ts";
+import { endAt } from "./endAt.ts";
+import { idFor, nextRank } from "./newPart.ts";
+import { routeBetween } from "./routeBetween.ts";
+
+export interface PipeWish {
+  readonly from: Point;
+  readonly to: Point;
+  readonly reach: number;
+  /** straight from end to end instead of at right angles */
+  readonly straight?: boolean;
+}
+
+/** Sizes to begin with: what a pump's hose and a gravity return usually are. */
+const fed = { bore: 0.0284, nominal: "PVC-U 32 SDR 21", material: "pvc" } as const;
+const gravity = { bore: 0.057, nominal: "PVC-U 63 SDR 21", material: "pvc" } as const;
+
+/** Pulls a pipe from one place to another; each end takes what it finds there. */
+export function placePipe(section: Section, wish: PipeWish): Changed {
+  const from = endAt(section, { at: wish.from, reach: wish.reach, which: "from" });
+  const to = endAt(section, { at: wish.to, reach: wish.reach, which: "to" });
+  if ("part" in from && "part" in to && from.part === to.part && section.parts.get(from.part)?.kind === "pump") {
+    return { ok: false, why: "A pipe needs two ends: pull it from one opening to another." };
+  }
+  const pipe = newPipe(section, from, to, wish);
+  if (lineLength(pipeLine(withPipe(section, pipe), pipe)) < 0.02) return { ok: false, why: "A pipe needs two ends: pull it from one opening to another." };
+  return act(section, "Pull a pipe", (draft) => {
+    draft.parts.set(pipe.id, pipe as Draft<Part>);
+  });
+}
+
+function newPipe(section: Section, from: PipeEnd, to: PipeEnd, wish: PipeWish): Pipe {
+  const feeds = "part" in from && section.parts.get(from.part)?.kind === "pump";
+  const bare: Pipe = { id: idFor(section, "pipe"), rank: nextRank(section), kind: "pipe", label: nameFor(section, feeds, to), from, to, ...(feeds ? fed : gravity) };
+  if (wish.straight) return bare;
+  // Laid by the places the user let go at: the ends' own places depend on the route (an opening lies in
+  // the wall that the next point of the route is nearer to).
+  const route = routeBetween(section, from, place(section, from, wish.from), to, place(section, to, wish.to));
+  return route.length === 0 ? bare : { ...bare, route };
+}
+
+function place(section: Section, end: PipeEnd, wished: Point): Point {
+  if ("open" in end) return [end.x, end.z];
+  if ("part" in end) {
+    const part = section.parts.get(end.part);
+    if (part?.kind === "pump") return [part.x, part.z];
+    return [end.x ?? wished[0], end.z ?? wished[1]];
+  }
+  return wished;
+}
+
+function nameFor(section: Section, feeds: boolean, to: PipeEnd): string {
+  const word = feeds ? "Supply" : "part" in to && section.parts.get(to.part)?.kind === "pond" ? "Return" : "Pipe";
+  const count = [...section.parts.values()].filter((part) => part.kind === "pipe" && (part.label ?? "").startsWith(word)).length;
+  return count === 0 ? word : `${word} ${count + 1}`;
+}
+
+const withPipe = (section: Section, pipe: Pipe): Section => ({ ...section, parts: new Map(section.parts).set(pipe.id, pipe) });

@@ -1,0 +1,25 @@
+import { lineLength, type PartId, pipeLine, placeAt, type Section } from "../../../hydraulics/index.ts";
+import type { Changed } from "../edit.ts";
+import { act } from "./act.ts";
+import { round } from "./newPart.ts";
+
+/** Slides a valve, check valve or breather along its pipe, or onto another. A riser keeps its length. */
+export function slideDevice(section: Section, id: PartId, pipeId: PartId, at: number): Changed {
+  const part = section.parts.get(id);
+  const pipe = section.parts.get(pipeId);
+  if (pipe?.kind !== "pipe") return { ok: false, why: "Valves and breathers sit on a pipe." };
+  return act(section, `Slide ${part?.label ?? id}`, (draft) => {
+    const device = draft.parts.get(id);
+    if (device?.kind !== "valve" && device?.kind !== "checkValve" && device?.kind !== "vent") return;
+    const line = pipeLine(section, pipe);
+    const along = round(Math.min(Math.max(at, 0), lineLength(line)));
+    if (device.kind === "vent" && device.openEndZ !== undefined) {
+      const on = section.parts.get(device.on.pipe);
+      const was = on?.kind === "pipe" ? placeAt(pipeLine(section, on), device.on.at)[1] : placeAt(line, along)[1];
+      const riser = device.openEndZ - was;
+      device.openEndZ = round(placeAt(line, along)[1] + Math.max(0, riser));
+    }
+    if (device.on.pipe !== pipeId) device.on.pipe = pipeId;
+    device.on.at = along;
+  });
+}

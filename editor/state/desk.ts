@@ -1,0 +1,118 @@
+/** Everything that is on the desk at one moment, and the few ways it changes. Components read it and call
+ * these; none of them writes to a document.
+ *
+ * A drag is a preview: every pointer move computes a section from the one at pointer-down and `showPreview`s
+ * it; `keepPreview` commits once. Dropping the preview leaves no trace. */
+import type { PartId, Section } from "../../hydraulics/index.ts";
+import { type Changed, type Edit, joinEdits } from "./edit.ts";
+import { emptySection } from "./emptySection.ts";
+import * as history from "./history.ts";
+import { firstView, keepSelection, type View } from "./view.ts";
+
+export interface Message {
+  readonly text: string;
+  /** further lines: the problems of a file */
+  readonly lines?: readonly string[];
+  readonly tone: "plain" | "refusal";
+}
+
+export interface FileOnDisk {
+  readonly name: string;
+  readonly handle: unknown;
+}
+
+export interface DeskState {
+  readonly section: Section;
+  readonly history: history.History;
+  readonly view: View;
+  readonly preview: { readonly section: Section; readonly edit: Edit | null; readonly says: string } | null;
+  readonly message: Message | null;
+  readonly file: FileOnDisk | null;
+  /** the section that the file on disk holds */
+  readonly saved: Section | null;
+}
+
+export interface Desk {
+  get(): DeskState;
+  subscribe(listener: () => void): () => void;
+  /** Commits what an action gives, or says why it was refused. True where the drawing is as wished. */
+  apply(changed: Changed): boolean;
+  showPreview(changed: Changed, says?: string): void;
+  keepPreview(): void;
+  dropPreview(): void;
+  undo(): void;
+  redo(): void;
+  goToStep(count: number): void;
+  /** Another drawing: the history starts anew. */
+  open(section: Section, file: FileOnDisk | null): void;
+  markSaved(section: Section, file: FileOnDisk): void;
+  look(change: (view: View) => View): void;
+  say(message: Message | null): void;
+  choose(ids: Iterable<PartId>): void;
+}
+
+export function createDesk(now: () => number, section: Section = emptySection): Desk {
+  let state: DeskState = { section, history: history.noHistory, view: firstView, preview: null, message: null, file: null, saved: null };
+  const listeners = new Set<() => void>();
+  const set = (next: Partial<DeskState>): void => {
+    const merged = { ...state, ...next };
+    state = { ...merged, view: keepSelection(merged.view, merged.preview?.section ?? merged.section) };
+    for (const listener of listeners) listener();
+  };
+  const go = (moved: history.Moved): void => set({ section: moved.section, history: moved.history, preview: null, message: null });
+  const desk: Desk = {
+    get: () => state,
+    subscribe(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    apply(changed) {
+      if (!changed.ok) {
+        set({ message: { text: changed.why, tone: "refusal" } });
+        return false;
+      }
+      if (!changed.edit) return true;
+      set({ section: changed.section, history: history.commit(state.history, changed.edit, now()), preview: null, message: null });
+      return true;
+    },
+    showPreview(changed, says = "") {
+      // A refused move leaves the last good picture and says why; it is not an error of the hand.
+      if (!changed.ok) set({ message: { text: changed.why, tone: "refusal" } });
+      else set({ preview: { section: changed.section, edit: changed.edit, says }, message: null });
+    },
+    keepPreview() {
+      if (!state.preview) return;
+      const { section: next, edit } = state.preview;
+      set({ section: edit ? next : state.section, history: history.commit(state.history, edit, now()), preview: null });
+    },
+    dropPreview() {
+      if (state.preview) set({ preview: null, message: null });
+    },
+    undo: () => go(history.undo(state.section, state.history)),
+    redo: () => go(history.redo(state.section, state.history)),
+    goToStep: (count) => go(history.goToStep(state.section, state.history, count)),
+    open(next, file) {
+      set({
+        section: next, history: history.noHistory, preview: null, message: null, file, saved: file ? next : null,
+        view: { ...state.view, selection: new Set(), camera: null, moment: null, playing: false, tool: null, slip: null },
+      });
+    },
+    markSaved: (savedSection, file) => set({ saved: savedSection, file }),
+    look(change) {
+      const view = change(state.view);
+      if (view !== state.view) set({ view });
+    },
+    say: (message) => set({ message }),
+    choose: (ids) => set({ view: { ...state.view, selection: new Set(ids) } }),
+  };
+  return desk;
+}
+
+/** Two changes as one step, the second made from the first's section. */
+export function inOneStep(label: string, first: Changed, second: (section: Section) => Changed): Changed {
+  if (!first.ok) return first;
+  const next = second(first.section);
+  if (!next.ok) return next;
+  const edit = joinEdits(first.edit, next.edit);
+  return { ok: true, section: next.section, edit: edit && { ...edit, label } };
+}
