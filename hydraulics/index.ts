@@ -6,3 +6,4 @@ export type * from "./powerCut/powerCut.ts";
 export type * from "./findings/finding.ts";
 export type * from "./faults/fault.ts";
 export { bottomOf, drawnWidth, lineLength, nearestOnLine, pipeLine, placeAt, wallsAt } from "./document/geometry.ts";
+export { materialC, materialRoughness, siteOf } from "./document/defaults.ts";
