@@ -1,0 +1,45 @@
+/** What a vent passes: its opening and the friction of its riser.
+ *     Ae = (πd²/4) / √(1/(0.6·o)² + 0.03·(z_end − z_tee)/d)
+ *     water out: Q = Ae·√(2g·(y − z_end))      air in: Qa = Ae·(1 − 0.05·s)·√(2·ρw·g·s/ρa), s = z_tee − y
+ * d, z, y, s m · o fraction open · Q, Qa m³/s. The bracket stands for the air's expansion; s is taken at most
+ * 4.8 m. Cd 0.6 of a sharp opening, friction factor 0.03 of the riser.
+ * Source: design notes, section 7: orifice and friction laws with round figures; common practice, no source for
+ * the rule that air at least as much as the water breaks a siphon.
+ * Needs d > 0, 0 ≤ o ≤ 1, z_end ≥ z_tee. */
+import { airDensity } from "./air.ts";
+import { g } from "./gravity.ts";
+
+const Cd = 0.6;
+const riserFriction = 0.03;
+const waterDensity = 1000;
+export const greatestSuction = 4.8;
+
+/** Ae, m² */
+export function ventArea(bore: number, open: number, riser: number): number {
+  if (!(open > 0)) return 0;
+  return (Math.PI * bore ** 2) / 4 / Math.sqrt(1 / (Cd * open) ** 2 + (riserFriction * Math.max(0, riser)) / bore);
+}
+
+/** Qa, m³/s of air drawn at a suction of `suction` m of water. */
+export function ventAirFlow(suction: number, area: number): number {
+  const s = Math.min(Math.max(0, suction), greatestSuction);
+  return area * (1 - 0.05 * s) * Math.sqrt((2 * waterDensity * g * s) / airDensity);
+}
+
+/** The bore that draws at least `water` m³/s of air at that suction; null without suction or with the vent shut. */
+export function ampleBore(water: number, suction: number, open: number, riser: number): number | null {
+  if (!(suction > 0) || !(open > 0)) return null;
+  const drawn = (bore: number) => ventAirFlow(suction, ventArea(bore, open, riser));
+  let high = 0.001;
+  while (drawn(high) < water) {
+    high *= 2;
+    if (high > 100) return null;
+  }
+  let low = 0;
+  while (high - low > 1e-9) {
+    const middle = (low + high) / 2;
+    if (drawn(middle) < water) low = middle;
+    else high = middle;
+  }
+  return high;
+}

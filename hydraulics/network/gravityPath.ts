@@ -1,0 +1,109 @@
+/** A stretch of gravity pipe as the path its water takes, one way: see `capacity/gravityLaw.ts` for the law. */
+import { openingHeadOf } from "../document/defaults.ts";
+import type { Point } from "../document/section.ts";
+import { type Floor, GravityLaw } from "../capacity/gravityLaw.ts";
+import type { Loss } from "../elements/element.ts";
+import { entranceFlushK, entranceProjectingK, exitK } from "../formulas/fittingK.ts";
+import { g } from "../formulas/gravity.ts";
+import { placeAt } from "../document/geometry.ts";
+import type { Bears, PipeEndModel } from "./network.ts";
+import { type LaidPipe, samePlace } from "./pipeModel.ts";
+
+export interface Reach {
+  readonly start: number;
+  readonly end: number;
+  /** the pipe's own end, not a tee of another pipe into it */
+  readonly startIsEnd: boolean;
+  readonly endIsEnd: boolean;
+}
+
+/** null where water cannot go that way: a shut valve, a sound check valve, an end in air to draw from. */
+export function gravityLaw(
+  pipe: LaidPipe,
+  reach: Reach,
+  way: 1 | -1,
+  perMetre: Loss,
+  { checksOpen, kTimes }: { checksOpen: boolean; kTimes: number },
+): GravityLaw | null {
+  const inside = (at: number) => at >= reach.start - samePlace && at <= reach.end + samePlace;
+  if (pipe.shutAt.some(inside)) return null;
+  const checks = checksOpen ? [] : pipe.checks.filter(({ at }) => inside(at));
+  if (way === -1 && checks.length > 0) return null;
+
+  const atFrom: PipeEndModel | null = reach.startIsEnd ? pipe.from : null;
+  const atTo: PipeEndModel | null = reach.endIsEnd ? pipe.to : null;
+  const upper = way === 1 ? atFrom : atTo;
+  const lower = way === 1 ? atTo : atFrom;
+  if (upper?.kind === "air") return null;
+
+  const bore = pipe.pipe.bore;
+  const perK = 1 / (2 * g * ((Math.PI * bore ** 2) / 4) ** 2);
+  const hasExtra = reach.startIsEnd ? pipe.extra : 0;
+  const whole = reach.end - reach.start + hasExtra;
+  /** m of pipe between the mouth and a place */
+  const lengthTo = (at: number) => (way === 1 ? at - reach.start + hasExtra : reach.end - at);
+  const entrance = upper?.kind === "body" ? (upper.opening.mouth === "side" ? entranceFlushK : entranceProjectingK) : 0;
+  const bears = pipe.bears.filter((item) => belongs(item, reach, pipe));
+  const kOf = (item: Bears) => (way === 1 ? item.kForward : item.kBackward);
+  /** ΣK from the mouth up to a place; what lies there itself counts unless it is the place's own bend */
+  const kTo = (at: number, withOwnBend: boolean): number => {
+    let k = entrance;
+    for (const item of bears) {
+      const ahead = way * (item.at - at);
+      const atPlace = Math.abs(item.at - at) < samePlace;
+      if (atPlace ? item.what !== "bend" || withOwnBend : ahead < 0) k += kOf(item);
+    }
+    return k * kTimes;
+  };
+
+  const floors: Floor[] = [];
+  const lowEnd = way === 1 ? reach.end : reach.start;
+  const highEnd = way === 1 ? reach.start : reach.end;
+  const invert = (at: number) => placeAt(pipe.line, at)[1] - bore / 2;
+  // A tee counts as a vertex of the pipe it lies on: at the upper end of this reach …
+  if (upper === null) floors.push({ level: invert(highEnd), jet: false, length: 0, square: 0, what: "route" });
+  for (const { at, place } of verticesOf(pipe.line)) {
+    if (at <= reach.start + samePlace || at >= reach.end - samePlace) continue;
+    floors.push({ level: place[1] - bore / 2, jet: false, length: lengthTo(at), square: kTo(at, false) * perK, what: "route" });
+  }
+  // … and at its lower end.
+  const allK = kTo(lowEnd, true);
+  if (lower === null) {
+    floors.push({ level: invert(lowEnd), jet: false, length: whole, square: allK * perK, what: "route" });
+  } else if (lower.kind === "body" || lower.kind === "air") {
+    const jet = lower.kind === "air" ? lower.facing === "upright" : lower.opening.mouth !== "side";
+    const level = lower.place[1] - (jet ? 0 : bore / 2);
+    floors.push({ level, jet, length: whole, square: allK * perK, what: "outlet" });
+  }
+  return new GravityLaw({
+    bore,
+    mouth: upper?.kind === "body" ? { kind: upper.opening.mouth, level: upper.opening.level } : null,
+    floors,
+    length: whole,
+    square: (allK + (lower?.kind === "body" ? exitK : 0)) * perK,
+    openingHead: way === 1 ? checks.reduce((sum, { valve }) => sum + openingHeadOf(valve), 0) : 0,
+    perMetre,
+    receives: lower === null || lower.kind !== "air",
+  });
+}
+
+/** Whether a loss lies on this reach: a tee's run loss on the reach that begins at it, a bend on the one that ends at it. */
+function belongs(item: Bears, reach: Reach, pipe: LaidPipe): boolean {
+  const inner = item.at > samePlace && item.at < pipe.drawn - samePlace;
+  if (item.what === "tee" && inner) return Math.abs(item.at - reach.start) < samePlace;
+  const afterStart = item.at > reach.start + samePlace || (reach.startIsEnd && item.at >= reach.start - samePlace);
+  return afterStart && item.at <= reach.end + samePlace;
+}
+
+/** The route's inner vertices with their places along the line. */
+export function verticesOf(line: readonly Point[]): { at: number; place: Point }[] {
+  const vertices: { at: number; place: Point }[] = [];
+  let at = 0;
+  for (let k = 1; k < line.length - 1; k++) {
+    const a = line[k - 1] as Point;
+    const b = line[k] as Point;
+    at += Math.hypot(b[0] - a[0], b[1] - a[1]);
+    vertices.push({ at, place: b });
+  }
+  return vertices;
+}

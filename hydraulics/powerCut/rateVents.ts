@@ -1,0 +1,64 @@
+/** Vents rated for the power cut: once, each alone, at the level at which it has to act.
+ *
+ * Pumps stopped, check valves open, every vent closed; ponds at their running level, each vessel at the lower of
+ * its start level and the vent's tee. Air drawn at the suction there against the water flowing past: ample from
+ * 1, marginal down to a fifth, too small below; not used where nothing flows or nothing pulls. The rating holds
+ * for the whole cut: suction falls as the vessel empties, and a vent not ample at the start is not credited
+ * later. That air at least as much as the water breaks a siphon is common practice, no source. */
+import { ventOpen } from "../document/defaults.ts";
+import type { PartId, Section } from "../document/section.ts";
+import { ampleBore, ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
+import { g } from "../formulas/gravity.ts";
+import { buildNetwork } from "../network/build.ts";
+import type { Network } from "../network/network.ts";
+import { arriving, atRest, stretchesAt, systemOf } from "../solver/steady.ts";
+import type { CutVent, VentRating } from "./powerCut.ts";
+import { primesOf } from "./primes.ts";
+
+export const marginalFrom = 0.2;
+
+export function rateVents(section: Section, startLevels: ReadonlyMap<PartId, number>, asFull: ReadonlySet<PartId>): Map<PartId, CutVent> {
+  const ratings = new Map<PartId, CutVent>();
+  const byTee = new Map<number, PartId[]>();
+  const first = stopped(section, asFull);
+  for (const [id, vent] of first.vents) {
+    if (vent.node < 0) ratings.set(id, { rating: "notUsed", airToWater: null, ampleBore: null });
+    else byTee.set(vent.teeLevel, [...(byTee.get(vent.teeLevel) ?? []), id]);
+  }
+  // Vents with tees at one level share a solve.
+  for (const [tee, ids] of byTee) {
+    const network = stopped(section, asFull);
+    const given = new Map([...network.bodies].map(([id, { body }]) => {
+      const start = startLevels.get(id) as number;
+      return [id, body.kind === "vessel" ? Math.min(start, tee) : start];
+    }));
+    const system = systemOf(network, given);
+    for (const prime of primesOf(network, "stopped")) {
+      prime.mouth.limited = false;
+      prime.mouth.broken = (given.get(prime.body) as number) <= prime.mouth.mouth.edge;
+    }
+    const solved = system.solve();
+    for (const id of ids) {
+      const vent = network.vents.get(id);
+      if (!vent) continue;
+      const around = stretchesAt(network, vent);
+      const water = arriving(around);
+      const head = (system.head[vent.node] as number) - (water / around.area) ** 2 / (2 * g);
+      const suction = vent.teeLevel - head;
+      if (!solved.converged || water <= atRest || suction <= 1e-9) {
+        ratings.set(id, { rating: "notUsed", airToWater: null, ampleBore: null });
+        continue;
+      }
+      const riser = vent.endLevel - vent.teeLevel;
+      const open = ventOpen(vent.vent);
+      const airToWater = ventAirFlow(suction, ventArea(vent.vent.bore, open, riser)) / water;
+      ratings.set(id, { rating: ratingOf(airToWater), airToWater, ampleBore: ampleBore(water, suction, open, riser) });
+    }
+  }
+  return ratings;
+}
+
+const ratingOf = (airToWater: number): VentRating => (airToWater >= 1 ? "ample" : airToWater >= marginalFrom ? "marginal" : "tooSmall");
+
+const stopped = (section: Section, asFull: ReadonlySet<PartId>): Network =>
+  buildNetwork(section, { pumps: "stopped", checkValves: "open", ventsShut: true, asFull });

@@ -1,0 +1,74 @@
+/** A stretch of gravity pipe between two bodies, tees or the air (i at its `from` side). It draws from whichever
+ * side stands high enough for it; each way has its own law (`capacity/gravityLaw.ts`), null where there is none:
+ * from an end in air, against a check valve. */
+import type { PartId } from "../../document/section.ts";
+import type { GravityLaw } from "../../capacity/gravityLaw.ts";
+import { Link, outside } from "./link.ts";
+
+export class GravityLink extends Link {
+  readonly forward: GravityLaw | null;
+  readonly backward: GravityLaw | null;
+  drowned = false;
+
+  constructor(part: PartId, i: number, j: number, forward: GravityLaw | null, backward: GravityLaw | null) {
+    super(part, i, j);
+    this.forward = forward;
+    this.backward = backward;
+  }
+
+  linearise(Hi: number, Hj: number): void {
+    if (this.Q === 0) this.Q = this.opens(Hi, Hj);
+    if (this.Q > 0 && this.forward) return this.run(this.forward, this.Q, Hi, Hj, 1);
+    if (this.Q < 0 && this.backward) return this.run(this.backward, -this.Q, Hj, Hi, -1);
+    this.drowned = false;
+    this.shut(Hi, Hj);
+    this.Q = 0;
+  }
+
+  private opens(Hi: number, Hj: number): number {
+    const atJ = this.j === outside ? Number.NEGATIVE_INFINITY : Hj;
+    const atI = this.i === outside ? Number.NEGATIVE_INFINITY : Hi;
+    if (this.forward && atI > Math.max(this.forward.sill, atJ)) return this.forward.flowAt(atI, atJ);
+    if (this.backward && atJ > Math.max(this.backward.sill, atI)) return -this.backward.flowAt(atJ, atI);
+    return 0;
+  }
+
+  /** `up` is the side drawn from; `sign` turns the result into the link's own direction. */
+  private run(law: GravityLaw, flow: number, up: number, down: number, sign: 1 | -1): void {
+    const free = law.free(flow);
+    let slope = law.slope;
+    let needed = free;
+    this.drowned = law.path.receives && down + law.through(flow) > free;
+    if (this.drowned) {
+      needed = down + law.through(flow);
+      slope = law.throughSlope(flow);
+    }
+    const drop = up - needed;
+    const g = 1 / slope;
+    const flowThere = flow + drop * g;
+    this.q = sign * flowThere;
+    this.residual = drop;
+    const other = this.drowned ? g : 0;
+    this.gi = sign === 1 ? g : other;
+    this.gj = sign === 1 ? other : g;
+  }
+
+  override accept(Q: number, Hi: number, Hj: number): void {
+    const was = this.Q;
+    if (was === 0 || Math.sign(Q) === Math.sign(was)) {
+      const least = 0.2 * Math.abs(was);
+      this.Q = was !== 0 && Math.abs(Q) < least && this.stillRuns(was, Hi, Hj) ? Math.sign(was) * least : was === 0 ? 0 : Q;
+      return;
+    }
+    // The law is S-shaped, so a step may shoot through zero though water still stands over the sill.
+    this.Q = this.stillRuns(was, Hi, Hj) ? 0.2 * was : 0;
+    if (Math.abs(this.Q) < 1e-12) this.Q = 0;
+  }
+
+  private stillRuns(was: number, Hi: number, Hj: number): boolean {
+    const law = was > 0 ? this.forward : this.backward;
+    const up = was > 0 ? Hi : Hj;
+    const down = was > 0 ? Hj : Hi;
+    return law !== null && up > law.sill && (!law.path.receives || up > down);
+  }
+}

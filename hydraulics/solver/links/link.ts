@@ -1,0 +1,70 @@
+/** One way for water between two nodes, as Newton's method sees it.
+ *
+ * A link keeps its flow Q, positive from node `i` to node `j`. At the heads of an iterate `linearise` gives
+ *     Q' = q + gi·δHi − gj·δHj          q m³/s · gi, gj m²/s, neither below 0
+ * and the residual of its loss equation (m). Most links lie between both heads (gi = gj). Where water falls
+ * freely it depends on the upper head alone (gj = 0) and simply arrives below: that is how a free outfall, a
+ * rim, an uncovered mouth and an air point enter the same equations. Which branch of a link is at work
+ * follows from the iterate, so the statuses settle inside Newton's loop, not around it. */
+import type { PartId } from "../../document/section.ts";
+
+/** m²/s through what is shut: leaves a trace that keeps heads behind a shut valve defined, and is 0 in print. */
+export const leak = 1e-13;
+/** A node outside the network: the ground, the air. Its head is never asked for. */
+export const outside = -1;
+/** m²/s: how steeply a mouth at its edge, or a rim, answers to the level. Sets the level within 1e-7 m. */
+export const steep = 1e5;
+
+export abstract class Link {
+  readonly part: PartId;
+  readonly i: number;
+  readonly j: number;
+  /** m³/s, state */
+  Q = 0;
+  q = 0;
+  gi = 0;
+  gj = 0;
+  /** m */
+  residual = 0;
+  /** where the entry of i and j lies in the matrix; -1 where one is outside */
+  entry = -1;
+  /** the place of i comes before that of j */
+  iFirst = true;
+
+  constructor(part: PartId, i: number, j: number) {
+    this.part = part;
+    this.i = i;
+    this.j = j;
+  }
+
+  /** Heads are 0 for a node outside. */
+  abstract linearise(Hi: number, Hj: number): void;
+
+  /** Takes the flow of a Newton step, with the heads it leads to. */
+  accept(Q: number, _Hi: number, _Hj: number): void {
+    this.Q = Q;
+  }
+
+  /** The loss along the link at a flow, where the link lies between both heads now; null where it does not.
+   * The line search on the content needs it. */
+  lossNow(_Q: number): number | null {
+    return null;
+  }
+
+  protected between(Hi: number, Hj: number, loss: number, slope: number): void {
+    const drop = Hi - Hj - loss;
+    this.gi = this.gj = 1 / slope;
+    this.q = this.Q + drop / slope;
+    this.residual = drop;
+  }
+
+  protected shut(Hi: number, Hj: number): void {
+    const open = this.i !== outside && this.j !== outside;
+    this.gi = this.i === outside ? 0 : leak;
+    this.gj = open ? leak : 0;
+    this.q = open ? leak * (Hi - Hj) : leak * Hi;
+    if (this.i === outside) this.q = 0;
+    this.Q = this.q;
+    this.residual = 0;
+  }
+}

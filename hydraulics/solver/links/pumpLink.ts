@@ -1,0 +1,32 @@
+/** A pump between its inlet (i) and its outlet (j).
+ *
+ * Running: Hj − Hi = H(Q) of its curve, and no flow backwards (Q ≥ 0; below it the law turns all but
+ * vertical). Stopped: both ways, with its stopped loss on the outlet bore. */
+import type { PartId } from "../../document/section.ts";
+import type { Loss } from "../../elements/element.ts";
+import { leak, Link } from "./link.ts";
+
+/** s/m², where a curve is flat: Newton's slope only, the law is untouched. */
+const flattest = 1;
+
+export class PumpLink extends Link {
+  /** loss −H(Q) while running, the stopped loss otherwise */
+  readonly law: Loss;
+  readonly running: boolean;
+
+  constructor(part: PartId, i: number, j: number, law: Loss, running: boolean, firstGuess: number) {
+    super(part, i, j);
+    this.law = law;
+    this.running = running;
+    this.Q = running ? firstGuess : 0;
+  }
+
+  linearise(Hi: number, Hj: number): void {
+    const slope = this.running && this.Q < 0 ? 1 / leak : Math.max(this.law.slope(this.Q), this.running ? flattest : 0);
+    this.between(Hi, Hj, this.lossNow(this.Q), slope);
+  }
+
+  override lossNow(Q: number): number {
+    return this.running && Q < 0 ? this.law.loss(0) + Q / leak : this.law.loss(Q);
+  }
+}

@@ -1,0 +1,159 @@
+/** Which ways out of a vessel count as its outlets, what they carry together, and where they stop.
+ *
+ * Outlets: gravity pipes that carry water out while running (at rest: those drawn from the vessel) and spillways;
+ * never a shut pipe, a flush pipe, or a line of a pump's group. */
+import { siteOf, valveRole } from "../document/defaults.ts";
+import { crestKind } from "../document/defaults.ts";
+import type { PartId, Spillway, Vessel } from "../document/section.ts";
+import { weirFlow } from "../formulas/weir.ts";
+import type { GravityLaw } from "../capacity/gravityLaw.ts";
+import type { Network, PipeModel } from "../network/network.ts";
+import { GravityLink } from "./links/gravityLink.ts";
+import { outside } from "./links/link.ts";
+import type { Control } from "./running.ts";
+import { atRest, solveSteady, type Steady } from "./steady.ts";
+
+export interface PipeOutlet {
+  readonly kind: "pipe";
+  readonly pipe: PipeModel;
+  readonly law: GravityLaw;
+  /** node it leads to; `outside` for the air */
+  readonly towards: number;
+  /** drawn on the vessel side: the stretch at the vessel */
+  readonly link: GravityLink;
+  readonly way: 1 | -1;
+  readonly flow: number;
+}
+export interface SillOutlet {
+  readonly kind: "sill";
+  readonly spillway: Spillway;
+  readonly flow: number;
+  readonly towards: number;
+}
+export type Outlet = PipeOutlet | SillOutlet;
+
+export const isFlush = (pipe: PipeModel): boolean => pipe.valves.some(({ valve }) => valveRole(valve) === "flush");
+
+export function outletsOf(state: Steady, vessel: Vessel): readonly Outlet[] {
+  const { network } = state;
+  const ways: PipeOutlet[] = [];
+  for (const pipe of network.pipes.values()) {
+    if (pipe.runs !== "gravity" || isFlush(pipe)) continue;
+    const ends = [
+      { end: pipe.from, stretch: pipe.stretches[0], way: 1 as const },
+      { end: pipe.to, stretch: pipe.stretches.at(-1), way: -1 as const },
+    ];
+    for (const { end, stretch, way } of ends) {
+      if (end.kind !== "body" || end.opening.body !== vessel.id || !stretch || !(stretch.link instanceof GravityLink)) continue;
+      const law = way === 1 ? stretch.link.forward : stretch.link.backward;
+      if (!law) continue;
+      ways.push({ kind: "pipe", pipe, law, link: stretch.link, way, flow: way * stretch.link.Q, towards: way === 1 ? stretch.j : stretch.i });
+    }
+  }
+  const sills: SillOutlet[] = [];
+  for (const { spillway, link } of network.spillways.values()) {
+    if (spillway.from === vessel.id) sills.push({ kind: "sill", spillway, flow: link.Q, towards: link.j });
+  }
+  const carrying = ways.filter(({ flow }) => flow > atRest);
+  const atWork = carrying.length > 0 || sills.some(({ flow }) => flow > atRest);
+  return [...(atWork ? carrying : ways.filter(({ way }) => way === 1)), ...sills];
+}
+
+export interface Capacity {
+  /** m³/s with the vessel at its rim less the freeboard */
+  readonly flow: number;
+  readonly control: Control;
+}
+
+/** What the outlets carry together at the rim less the freeboard, the rest of the network as it runs. */
+export function capacityOf(state: Steady, vessel: Vessel, outlets: readonly Outlet[]): Capacity {
+  const level = vessel.rimLevel - siteOf(state.network.section).freeboard;
+  const shared = outlets.some((outlet) => outlet.kind === "pipe" && outlet.pipe.stretches.length > 1) ||
+    outlets.some((outlet) => outlet.kind === "pipe" && isTee(outlet));
+  const loaded = shared ? loadedAt(state, vessel, level) : null;
+  let flow = 0;
+  let most = 0;
+  let control: Control = "none";
+  for (const outlet of outlets) {
+    const receiving = outlet.towards === outside ? Number.NEGATIVE_INFINITY : (state.system.head[outlet.towards] as number);
+    let carried: number;
+    let by: Control;
+    if (outlet.kind === "sill") {
+      const { crestZ, width } = outlet.spillway;
+      carried = weirFlow(level - Math.max(crestZ, receiving), width, crestKind(outlet.spillway));
+      by = "rim";
+    } else if (loaded) {
+      carried = Math.max(0, loaded.flowOf(outlet));
+      by = outlet.law.controlAt(carried, loaded.headAt(outlet));
+    } else {
+      carried = outlet.law.flowAt(level, receiving);
+      by = outlet.law.controlAt(carried, receiving);
+    }
+    flow += carried;
+    if (carried > most) {
+      most = carried;
+      control = by;
+    }
+  }
+  return { flow, control };
+}
+
+const isTee = (outlet: PipeOutlet): boolean => (outlet.way === 1 ? outlet.pipe.to : outlet.pipe.from).kind === "tee";
+
+/** Where outlets share a pipe, the capacity is found with the vessel held at that level and the others where they run. */
+function loadedAt(state: Steady, vessel: Vessel, level: number) {
+  const given = new Map<PartId, number>();
+  for (const [id, body] of state.network.bodies) given.set(id, state.system.head[body.surface] as number);
+  given.set(vessel.id, level);
+  const loaded = solveSteady(state.network.section, { given, clearMedia: true });
+  const linkOf = (outlet: PipeOutlet) => {
+    const pipe = loaded.network.pipes.get(outlet.pipe.pipe.id) as PipeModel;
+    return (outlet.way === 1 ? pipe.stretches[0] : pipe.stretches.at(-1)) as PipeModel["stretches"][number];
+  };
+  return {
+    flowOf: (outlet: PipeOutlet) => outlet.way * linkOf(outlet).link.Q,
+    headAt: (outlet: PipeOutlet) => {
+      const stretch = linkOf(outlet);
+      const node = outlet.way === 1 ? stretch.j : stretch.i;
+      return node === outside ? Number.NEGATIVE_INFINITY : (loaded.system.head[node] as number);
+    },
+  };
+}
+
+/** The level at which a vessel's outlets have stopped: the lowest stop among them; null without outlets.
+ * An outlet stops at the highest of its mouth's lowest point, its inverts, and the resting level of what it
+ * leads to (of a pond: the lower of its running level and its lowest sill). */
+export function restingLevel(state: Steady, vessel: Vessel, seen: ReadonlySet<PartId> = new Set()): number | null {
+  const { network } = state;
+  const inside = new Set([...seen, vessel.id]);
+  let lowest: number | null = null;
+  const offer = (stop: number) => {
+    if (lowest === null || stop < lowest) lowest = stop;
+  };
+  for (const outlet of outletsOf(state, vessel)) {
+    if (outlet.kind === "sill") offer(outlet.spillway.crestZ);
+    else offer(Math.max(outlet.law.sill, beyond(network, state, outlet.towards, new Set([outlet.link]), inside)));
+  }
+  return lowest;
+}
+
+function beyond(network: Network, state: Steady, node: number, came: ReadonlySet<GravityLink>, seen: ReadonlySet<PartId>): number {
+  if (node === outside) return Number.NEGATIVE_INFINITY;
+  for (const [id, model] of network.bodies) {
+    if (model.surface !== node && !model.column.some((opening) => opening.node === node)) continue;
+    if (seen.has(id)) return Number.NEGATIVE_INFINITY;
+    if (model.body.kind === "vessel") return restingLevel(state, model.body, seen) ?? (state.system.head[model.surface] as number);
+    let level = model.body.waterLevel;
+    for (const { spillway } of network.spillways.values()) if (spillway.from === id) level = Math.min(level, spillway.crestZ);
+    return level;
+  }
+  // A tee: on along the lowest of the ways that lead away from it.
+  let lowest = Number.POSITIVE_INFINITY;
+  for (const link of network.links) {
+    if (!(link instanceof GravityLink) || came.has(link)) continue;
+    const gone = new Set([...came, link]);
+    if (link.i === node && link.forward) lowest = Math.min(lowest, Math.max(link.forward.sill, beyond(network, state, link.j, gone, seen)));
+    if (link.j === node && link.backward) lowest = Math.min(lowest, Math.max(link.backward.sill, beyond(network, state, link.i, gone, seen)));
+  }
+  return lowest;
+}

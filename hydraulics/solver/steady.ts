@@ -1,0 +1,225 @@
+/** The running state: every head, level and flow at once, and the vents settled.
+ *
+ * Vents are rated with all of them closed. Those that would draw at least as much air as water flows past
+ * (ample) become air points; the rest change nothing but spill where water stands over their open end. An air
+ * point under water closes by itself (`airPointLink`). A branch that ends in air, passes no water and is not
+ * shut off admits air at its tee in the same way. */
+import { ventOpen } from "../document/defaults.ts";
+import type { PartId, Section } from "../document/section.ts";
+import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
+import { buildNetwork, type BuildOptions, teeKey } from "../network/build.ts";
+import type { Network, PipeModel, VentModel } from "../network/network.ts";
+import { g } from "../formulas/gravity.ts";
+import { samePlace } from "../network/pipeModel.ts";
+import { outside } from "./links/link.ts";
+import { System, type Solved } from "./system.ts";
+
+export interface VentRatingNow {
+  /** y − z_tee with every vent closed */
+  readonly pressureHead: number;
+  readonly suction: number;
+  /** m³/s of water past it */
+  readonly passing: number;
+  readonly air: number;
+  readonly ample: boolean;
+}
+
+export interface Steady {
+  readonly network: Network;
+  readonly system: System;
+  readonly solved: Solved;
+  readonly ratings: ReadonlyMap<PartId, VentRatingNow>;
+  readonly iterations: number;
+}
+
+export type SteadyOptions = Pick<BuildOptions, "asFull" | "scatter" | "straightCurves" | "clearMedia" | "without"> & {
+  /** heads and flows to start from, of a section that differs a little */
+  readonly from?: Steady;
+  /** bodies whose level is given besides the ponds */
+  readonly given?: ReadonlyMap<PartId, number>;
+};
+
+/** m³/s under which a link is at rest */
+export const atRest = 1e-9;
+
+export function solveSteady(section: Section, options: SteadyOptions = {}): Steady {
+  const { from, given, ...build } = options;
+  const hasVents = [...section.parts.values()].some((part) => part.kind === "vent");
+  let iterations = 0;
+  let ratings: ReadonlyMap<PartId, VentRatingNow> = new Map();
+  const attempt = (more: Partial<BuildOptions>, near: Steady | undefined): Steady => {
+    const network = buildNetwork(section, { pumps: "running", checkValves: "sound", ...build, ...more });
+    const system = systemOf(network, given);
+    if (near) startFrom(network, system, near);
+    const solved = system.solve();
+    iterations += solved.iterations;
+    return { network, system, solved, ratings, iterations };
+  };
+
+  let state = attempt({ ventsShut: true }, from);
+  if (!state.solved.converged) return state;
+  let branchAir = new Set<string>();
+  const settleBranches = (more: Partial<BuildOptions>) => {
+    for (let round = 0; round < 8; round++) {
+      const next = new Set([...branchAir, ...branchesAdmittingAir(state)]);
+      if (next.size === branchAir.size || !state.solved.converged) return;
+      branchAir = next;
+      state = attempt({ ...more, branchAir }, state);
+    }
+  };
+  settleBranches({ ventsShut: true });
+  if (!hasVents || !state.solved.converged) return state;
+  ratings = new Map([...state.network.vents.values()].map((vent) => [vent.vent.id, rateNow(state, vent)]));
+  const ample = new Set([...ratings].filter(([, rating]) => rating.ample).map(([id]) => id));
+  state = attempt({ airPoints: ample, branchAir }, state);
+  settleBranches({ airPoints: ample });
+  return { ...state, ratings, iterations };
+}
+
+/** A system with the ponds' levels given, vents' velocity heads kept up to date. */
+export function systemOf(network: Network, given?: ReadonlyMap<PartId, number>): System {
+  const system = new System(network.nodes, network.links);
+  for (const { body, surface } of network.bodies.values()) {
+    const level = given?.get(body.id) ?? (body.kind === "pond" ? body.waterLevel : undefined);
+    if (level === undefined) continue;
+    system.given[surface] = 1;
+    system.head[surface] = level;
+  }
+  const spilling = [...network.vents.values()].filter((vent) => vent.spill !== null);
+  if (spilling.length > 0) {
+    const feeds = spilling.map((vent) => ({ spill: vent.spill as NonNullable<VentModel["spill"]>, around: stretchesAt(network, vent) }));
+    system.beforeIteration = () => {
+      for (const { spill, around } of feeds) spill.velocityHead = velocityHead(arriving(around), around.area);
+    };
+  }
+  return system;
+}
+
+const velocityHead = (flow: number, area: number): number => (flow / area) ** 2 / (2 * g);
+
+interface Around {
+  readonly before: PipeModel["stretches"][number] | null;
+  readonly after: PipeModel["stretches"][number] | null;
+  readonly area: number;
+}
+
+export function stretchesAt(network: Network, vent: Pick<VentModel, "pipe" | "at">): Around {
+  const pipe = network.pipes.get(vent.pipe) as PipeModel;
+  return {
+    before: pipe.stretches.find((stretch) => stretch.end > vent.at - samePlace && stretch.start < vent.at - samePlace) ?? null,
+    after: pipe.stretches.find((stretch) => stretch.start < vent.at + samePlace && stretch.end > vent.at + samePlace) ?? null,
+    area: (Math.PI * pipe.pipe.bore ** 2) / 4,
+  };
+}
+
+/** The flow that arrives at a place of a pipe, m³/s. */
+export const arriving = ({ before, after }: Around): number => Math.max(before?.link.Q ?? 0, -(after?.link.Q ?? 0), 0);
+
+function rateNow(state: Steady, vent: VentModel): VentRatingNow {
+  const around = stretchesAt(state.network, vent);
+  const passing = arriving(around);
+  const pressureHead = vent.node >= 0
+    ? (state.system.head[vent.node] as number) - velocityHead(passing, around.area) - vent.teeLevel
+    : gravityPressureHead(state, vent);
+  const suction = Math.max(0, -pressureHead);
+  const area = ventArea(vent.vent.bore, ventOpen(vent.vent), vent.endLevel - vent.teeLevel);
+  const air = suction > 0 ? ventAirFlow(suction, area) : 0;
+  return { pressureHead, suction, passing, air, ample: vent.node >= 0 && suction > 0 && passing > atRest && air >= passing };
+}
+
+/** Water in a gravity pipe stands as its floors downstream hold it; under the axis there is air, not suction. */
+export function gravityPressureHead(state: Pick<Steady, "network" | "system">, vent: Pick<VentModel, "pipe" | "at" | "teeLevel">): number {
+  const pipe = state.network.pipes.get(vent.pipe) as PipeModel;
+  const stretch = pipe.stretches.find(({ start, end }) => vent.at >= start - samePlace && vent.at <= end + samePlace);
+  if (!stretch || !("forward" in stretch.link)) return 0;
+  const { link } = stretch;
+  const law = link.Q >= 0 ? link.forward : link.backward;
+  const way = link.Q >= 0 ? 1 : -1;
+  if (!law || Math.abs(link.Q) < atRest) return 0;
+  const flow = Math.abs(link.Q);
+  const from = way === 1 ? vent.at - stretch.start : stretch.end - vent.at;
+  const downNode = way === 1 ? stretch.j : stretch.i;
+  const receiving = downNode === outside ? Number.NEGATIVE_INFINITY : (state.system.head[downNode] as number);
+  const head = law.headAlong(from, flow, receiving);
+  return head - law.velocityHead(flow) - vent.teeLevel;
+}
+
+/** Heads and flows of a nearby solution, part by part, where the parts still stand. */
+function startFrom(network: Network, system: System, near: Steady): void {
+  for (const [id, body] of network.bodies) {
+    const was = near.network.bodies.get(id);
+    if (!was) continue;
+    if (!system.given[body.surface]) system.head[body.surface] = near.system.head[was.surface] as number;
+    body.column.forEach(({ node }, k) => {
+      const other = was.column[k];
+      if (other) system.head[node] = near.system.head[other.node] as number;
+    });
+  }
+  for (const [id, pump] of network.pumps) {
+    const was = near.network.pumps.get(id);
+    if (!was) continue;
+    system.head[pump.inlet] = near.system.head[was.inlet] as number;
+    system.head[pump.outlet] = near.system.head[was.outlet] as number;
+    if (pump.link && was.link) pump.link.Q = was.link.Q;
+    if (pump.intake && was.intake) {
+      pump.intake.Q = was.intake.Q;
+      pump.intake.state = was.intake.state;
+    }
+  }
+  for (const [id, pipe] of network.pipes) {
+    const was = near.network.pipes.get(id);
+    if (!was || was.runs !== pipe.runs) continue;
+    for (const stretch of pipe.stretches) {
+      const middle = (stretch.start + stretch.end) / 2;
+      const other = was.stretches.find(({ start, end }) => middle >= start && middle <= end) ?? was.stretches[0];
+      if (!other) continue;
+      stretch.link.Q = other.link.Q;
+      for (const [mine, its] of [[stretch.i, other.i], [stretch.j, other.j]] as const) {
+        if (mine !== outside && its !== outside && !system.given[mine]) system.head[mine] = near.system.head[its] as number;
+      }
+    }
+    for (const side of ["mouthFrom", "mouthTo"] as const) {
+      const mine = pipe[side];
+      const its = was[side];
+      if (mine && its) {
+        mine.Q = its.Q;
+        mine.state = its.state;
+      }
+    }
+  }
+}
+
+/** Tees at which a branch that ends in air, without flow and open to its end, lets air in: y under the tee. */
+function branchesAdmittingAir(state: Steady): Set<string> {
+  const { network, system } = state;
+  const found = new Set<string>();
+  for (const pipe of network.pipes.values()) {
+    if (pipe.runs !== "full" || pipe.shutAt.length > 0) continue;
+    for (const side of ["from", "to"] as const) {
+      const end = pipe[side];
+      const mouth = side === "from" ? pipe.mouthFrom : pipe.mouthTo;
+      if (!mouth) continue;
+      const uncovered = end.kind === "air" || (mouth.i !== outside && (system.head[mouth.i] as number) <= mouth.mouth.edge);
+      const stretch = side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
+      if (!uncovered || !stretch || Math.abs(stretch.link.Q) > atRest) continue;
+      // A sound check valve that points out of the line keeps air from coming in.
+      const checked = pipe.checks.some(({ at }) => at >= stretch.start - samePlace && at <= stretch.end + samePlace);
+      if (checked && side === "to") continue;
+      const inward = side === "from" ? stretch.end : stretch.start;
+      const far = side === "from" ? pipe.to : pipe.from;
+      const place = inward > samePlace && inward < pipe.drawn - samePlace
+        ? { pipe: pipe.pipe.id, at: inward }
+        : far.kind === "tee" && !far.joint ? { pipe: far.pipe, at: far.at } : null;
+      if (!place) continue;
+      const main = network.pipes.get(place.pipe);
+      const before = main?.stretches.find((candidate) => Math.abs(candidate.end - place.at) < 2 * samePlace);
+      const after = main?.stretches.find((candidate) => Math.abs(candidate.start - place.at) < 2 * samePlace);
+      if (!main || !before || !after) continue;
+      const passing = Math.max(before.link.Q, -after.link.Q, 0);
+      const head = (system.head[before.j] as number) - velocityHead(passing, (Math.PI * main.pipe.bore ** 2) / 4);
+      const level = network.nodes[before.j]?.head as number;
+      if (passing > atRest && head < level - 1e-9) found.add(teeKey(place.pipe, place.at));
+    }
+  }
+  return found;
+}
