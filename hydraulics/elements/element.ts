@@ -1,0 +1,21 @@
+/** What everything that loses head offers to the solver. Built once a solve, so that constants stand outside Newton's loop. */
+export interface Loss {
+  /** m of head lost at the flow Q m³/s; never falls as Q rises */
+  loss(Q: number): number;
+  /** s/m², the derivative of `loss`, above zero at rest */
+  slope(Q: number): number;
+  /** m⁴/s, the integral of `loss` from 0 to Q, which the line search lowers */
+  content(Q: number): number;
+}
+
+export interface Source {
+  readonly title: string;
+  readonly where: string;
+  /** the test, under test/, that holds the element against it */
+  readonly checkedIn: string;
+}
+
+export interface Element<P> {
+  readonly source: Source;
+  build(p: P): Loss;
+}
