@@ -4,7 +4,7 @@
  * d, z, y, s m · o fraction open · Q, Qa m³/s. The bracket stands for the air's expansion; s is taken at most
  * 4.8 m. Cd 0.6 of a sharp opening, friction factor 0.03 of the riser.
  * Source: design notes, section 7: orifice and friction laws with round figures; common practice, no source for
- * the rule that air at least as much as the water breaks a siphon.
+ * the rule that air at least as much as the water breaks a siphon; air through openings in published/air.test.ts.
  * Needs d > 0, 0 ≤ o ≤ 1, z_end ≥ z_tee. */
 import { airDensity } from "./air.ts";
 import { g } from "./gravity.ts";
@@ -21,9 +21,9 @@ export function ventArea(bore: number, open: number, riser: number): number {
 }
 
 /** Qa, m³/s of air drawn at a suction of `suction` m of water. */
-export function ventAirFlow(suction: number, area: number): number {
+export function ventAirFlow(suction: number, area: number, density = airDensity): number {
   const s = Math.min(Math.max(0, suction), greatestSuction);
-  return area * (1 - 0.05 * s) * Math.sqrt((2 * waterDensity * g * s) / airDensity);
+  return area * (1 - 0.05 * s) * Math.sqrt((2 * waterDensity * g * s) / density);
 }
 
 /** The bore that draws at least `water` m³/s of air at that suction; null without suction or with the vent shut. */

@@ -33,3 +33,16 @@ export function waterViscosity(T: number): number {
 
 /** m²/s, T in °C. */
 export const kinematicViscosity = (T: number): number => waterViscosity(T) / waterDensity(T);
+
+/** Pressure at which water boils, Pa absolute, T in °C.
+ *     ln(p/pc) = (Tc/T)·Σ ai·τ^ki,  τ = 1 − T/Tc,  Tc 647.096 K, pc 22.064 MPa
+ * Holds from 0.01 °C to the critical point. Source: IAPWS SR1-86(1992), equation (1); coefficients from memory, held
+ * against published values in published/water.test.ts. */
+export function vapourPressure(T: number): number {
+  const kelvin = T + zeroCelsius;
+  const tau = 1 - kelvin / 647.096;
+  const sum =
+    -7.85951783 * tau + 1.84408259 * tau ** 1.5 - 11.7866497 * tau ** 3 +
+    22.6807411 * tau ** 3.5 - 15.9618719 * tau ** 4 + 1.80122502 * tau ** 7.5;
+  return 22.064e6 * Math.exp((647.096 / kelvin) * sum);
+}

@@ -1,0 +1,8 @@
+/** What a pump costs in a year of 365 days, day and night.
+ *     cost = W/1000 · 8760 h · tariff        W drawn · tariff money per kWh
+ * Source: arithmetic. */
+export const hoursPerYear = 8760;
+
+export const yearlyEnergy = (watts: number): number => (watts / 1000) * hoursPerYear;
+
+export const yearlyCost = (watts: number, tariff: number): number => yearlyEnergy(watts) * tariff;
