@@ -67,8 +67,9 @@ function criticalAngle(q: number): number {
 function lowerAngle(square: number): number {
   const wanted = Math.log(512 * square);
   let angle = (216 * square) ** 0.125;
-  // The leading term falls short as the section closes: 1.78 for 2.3 at the turn. This start is within 1 %.
-  angle *= 1 + 0.02 * angle ** 2 + 0.016 * angle ** 4;
+  // The leading term falls short as the section closes (1.78 for 2.3 at the turn): fitted by us to within 0.13 %.
+  const a2 = angle * angle;
+  angle *= 1.00009 + a2 * (0.053885 + a2 * (0.0063285 + a2 * 0.0020265));
   for (let step = 0; step < 20; step++) {
     const sine = Math.sin(angle);
     const area = segment(angle);
@@ -76,7 +77,7 @@ function lowerAngle(square: number): number {
     const slope = angle * ((12 * sine * sine) / area - Math.cos(angle) / sine);
     const change = miss / slope;
     angle *= Math.exp(-change);
-    if (Math.abs(change) < 1e-9) break;
+    if (Math.abs(change) < 1e-7) break;
   }
   return angle;
 }
@@ -92,7 +93,7 @@ function upperAngle(square: number): number {
     const slope = -angle * ((12 * sine * sine) / area + Math.cos(angle) / sine);
     const change = miss / slope;
     angle *= Math.exp(-change);
-    if (Math.abs(change) < 1e-9) break;
+    if (Math.abs(change) < 1e-7) break;
   }
   return angle;
 }
