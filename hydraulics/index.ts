@@ -6,4 +6,7 @@ export type * from "./powerCut/powerCut.ts";
 export type * from "./findings/finding.ts";
 export type * from "./faults/fault.ts";
 export { bottomOf, drawnWidth, lineLength, nearestOnLine, pipeLine, placeAt, wallsAt } from "./document/geometry.ts";
-export { materialC, materialRoughness, siteOf } from "./document/defaults.ts";
+export { readSection, readSectionValue } from "./document/read.ts";
+export { writeSection } from "./document/write.ts";
+export * from "./document/defaults.ts";
+export { type Range, most, ranges } from "./document/limits.ts";

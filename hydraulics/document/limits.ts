@@ -1,0 +1,67 @@
+/** What the reader lets through. Generous: a limit keeps out slips of the unit (millimetres for metres) and
+ * what no formula here was made for, not unusual ponds. The bores, lengths and levels are the format's;
+ * the rest is chosen here, no source. */
+
+/** A range of a number, in the words of its refusal. */
+export interface Range {
+  /** with its article: `a bore` */
+  readonly what: string;
+  readonly min: number;
+  readonly max: number;
+  /** empty where the number has none */
+  readonly unit: string;
+}
+
+const range = (what: string, min: number, max: number, unit = ""): Range => ({ what, min, max, unit });
+
+export const ranges = {
+  level: range("a level", -100, 100, "m"),
+  x: range("a place", -10_000, 10_000, "m"),
+  bore: range("a bore", 0.001, 2, "m"),
+  /** plan sizes of ponds and vessels, widths of sills */
+  size: range("a size", 0.001, 10_000, "m"),
+  length: range("a length", 0, 10_000, "m"),
+  at: range("a distance along the pipe", 0, 10_000, "m"),
+  waterTemperature: range("a temperature", 0, 40, "°C"),
+  freeboard: range("a freeboard", 0, 10, "m"),
+  tariff: range("a price per kWh", 0, 100_000),
+  sideSlope: range("a slope, horizontal per vertical,", 0, 100),
+  layerDepth: range("a depth", 0.001, 100, "m"),
+  grain: range("a grain size", 1e-5, 1, "m"),
+  /** A bed of 0 passes nothing and one of 1 is no bed; Ergun's equation divides by its cube. */
+  porosity: range("a porosity", 0.01, 0.99),
+  /** Over 0, so that the bed keeps a slope at rest. */
+  clogging: range("a clogging factor (1 is clean)", 0.01, 1e6),
+  flow: range("a flow", 0, 100, "m³/s"),
+  greatestFlow: range("a greatest flow", 1e-7, 100, "m³/s"),
+  head: range("a head", 0, 1000, "m"),
+  greatestHead: range("a greatest head", 0.001, 1000, "m"),
+  /** Over 0, because efficiency is a quotient by it. Who does not know it leaves it out. */
+  watts: range("a power (left out where it is not known)", 0.01, 1e7, "W"),
+  coefficient: range("a loss coefficient", 0, 1e6),
+  speed: range("a speed (0 is off, 1 is the curve as given)", 0, 10),
+  hazenWilliamsC: range("a Hazen-Williams factor", 10, 300),
+  roughness: range("a roughness", 0, 0.1, "m"),
+  count: range("a whole number", 0, 1000),
+  share: range("a share open (0 shut, 1 open)", 0, 1),
+  openingHead: range("an opening head", 0, 100, "m"),
+} as const satisfies Record<string, Range>;
+
+export const most = {
+  /** bytes of UTF-8 */
+  fileSize: 16 * 1024 * 1024,
+  parts: 20_000,
+  routePoints: 200,
+  curvePoints: 200,
+  layers: 100,
+  fittings: 200,
+  /** characters of a label, a note, a title */
+  text: 400,
+  /** how deep lists and objects may lie in each other in a file */
+  nesting: 64,
+  /** problems listed of one file */
+  problems: 100,
+} as const;
+
+/** Two places on a pipe nearer than this are one place; a pipe shorter than this has no length. m */
+export const samePlace = 1e-6;
