@@ -94,13 +94,13 @@ function isTeeInto(end: PipeEnd, pipes: ReadonlySet<Pipe>, section: Section): bo
   return bearer?.kind === "pipe" && pipes.has(bearer);
 }
 
-/** The pipes that a pipe's ends tee into, one an end. */
+/** The pipes that a pipe's ends tee into, one an end. Not itself: `kinds/pipe.ts` has said so already. */
 function bearers(pipe: Pipe, section: Section): readonly Pipe[] {
   const found: Pipe[] = [];
   for (const side of sides) {
     const end = pipe[side];
     const bearer = "pipe" in end ? section.parts.get(end.pipe) : undefined;
-    if (bearer?.kind === "pipe") found.push(bearer);
+    if (bearer?.kind === "pipe" && bearer !== pipe) found.push(bearer);
   }
   return found;
 }
