@@ -40,8 +40,14 @@ const dimensionless = (Q: number, D: number): number => Math.abs(Q) / (D * D * M
 
 function energyShare(q: number): number {
   const angle = criticalAngle(q);
-  return depthShare(angle) + segment(angle) / (16 * Math.sin(Math.abs(angle)));
+  return criticalEnergyAt(depthShare(angle), segment(angle) / (8 * Math.sin(Math.abs(angle))));
 }
+
+/** Of any section: the energy of critical flow at a depth, from the hydraulic depth A/T there (V²/2g is half of it). */
+export const criticalEnergyAt = (depth: number, hydraulicDepth: number): number => depth + hydraulicDepth / 2;
+
+/** Of any section: the critical flow through a wet area with that hydraulic depth, Q = A·√(g·A/T). */
+export const criticalFlowAt = (area: number, hydraulicDepth: number, gravity = g): number => area * Math.sqrt(gravity * hydraulicDepth);
 
 /** yc/D. An angle below 0 is −(π − φ), the way the upper part is written. */
 function depthShare(angle: number): number {

@@ -19,7 +19,7 @@ export const flowShare = (depthShare: number): number => shareAtAngle(wetAngle(d
 export const velocityShare = (depthShare: number): number => (4 * hydraulicRadiusShare(wetAngle(depthShare))) ** (2 / 3);
 
 const shareAtAngle = (angle: number): number =>
-  ((4 * wetAreaShare(angle)) / Math.PI * 2) * (4 * hydraulicRadiusShare(angle)) ** (2 / 3);
+  ((4 * wetAreaShare(angle)) / Math.PI) * (4 * hydraulicRadiusShare(angle)) ** (2 / 3);
 
 /** Angle of the greatest flow: 3·θ − 5·θ·cos θ + 2·sin θ = 0, depth/bore 0.938. */
 const greatestAngle = 5.278107137;
