@@ -1,0 +1,110 @@
+/** The command line: reads a drawing, prints what is to be said of it.
+ *   npm run --silent check -- FILE.json [--json] [--us]
+ * Ends with 0 where every vessel is held and nothing fails, 1 where something fails, 2 where the file or the
+ * call can't be used (said on standard error). The only file of the library that prints or touches files. */
+import { readFileSync, statSync } from "node:fs";
+import { assess } from "./assess.ts";
+import { most } from "./document/limits.ts";
+import { readSection } from "./document/read.ts";
+import type { Problem, Result } from "./document/section.ts";
+import { reportJson } from "./report/json.ts";
+import { plain } from "./report/plain.ts";
+import { reportText } from "./report/text.ts";
+import { isSound } from "./report/verdict.ts";
+
+/** The switches that the call may hold. One that takes a word says what the word is. */
+const switches = {
+  "--json": { says: "print one JSON object, SI units" },
+  "--us": { says: "print US customary units" },
+  "--help": { says: "print this" },
+} as const satisfies Record<string, { readonly says: string; readonly word?: string }>;
+
+type Switch = keyof typeof switches;
+interface Call {
+  readonly files: readonly string[];
+  readonly given: ReadonlyMap<Switch, string>;
+}
+
+const usage = [
+  "Use: npm run --silent check -- FILE.json [switches]",
+  ...Object.entries(switches).map(([name, { says }]) => `  ${name.padEnd(10)} ${says}`),
+].join("\n");
+
+function main(words: readonly string[]): 0 | 1 | 2 {
+  const call = readCall(words);
+  if (!call.ok) return refuse(`${call.error}\n${usage}`);
+  if (call.value.given.has("--help")) {
+    process.stdout.write(`${usage}\n`);
+    return 0;
+  }
+  const [file, ...others] = call.value.files;
+  if (file === undefined || others.length > 0) return refuse(`expected one file, found ${call.value.files.length}\n${usage}`);
+  const text = readText(file);
+  if (!text.ok) return refuse(`${plain(file)}: ${text.error}`);
+  const section = readSection(text.value);
+  if (!section.ok) return refuse(section.error.map((problem) => problemLine(file, problem)).join("\n"));
+  const { given } = call.value;
+  const assessment = assess(section.value, { faults: true });
+  process.stdout.write(
+    given.has("--json")
+      ? `${JSON.stringify(reportJson(section.value, assessment), null, 2)}\n`
+      : reportText(section.value, assessment, { units: given.has("--us") ? "us" : "metric" }),
+  );
+  return isSound(assessment) ? 0 : 1;
+}
+
+function readCall(words: readonly string[]): Result<Call, string> {
+  const files: string[] = [];
+  const given = new Map<Switch, string>();
+  for (let i = 0; i < words.length; i++) {
+    const word = words[i] as string;
+    if (!word.startsWith("--")) {
+      files.push(word);
+      continue;
+    }
+    if (!isSwitch(word)) return { ok: false, error: `no switch is called ${plain(word)}` };
+    const { word: wanted }: { readonly word?: string } = switches[word];
+    const value = wanted === undefined ? "" : words[++i];
+    if (value === undefined) return { ok: false, error: `expected ${wanted} after ${word}` };
+    given.set(word, value);
+  }
+  return { ok: true, value: { files, given } };
+}
+
+const isSwitch = (word: string): word is Switch => Object.hasOwn(switches, word);
+
+/** The text of a file, in UTF-8. Its size is looked at before it is read. */
+function readText(file: string): Result<string, string> {
+  try {
+    const about = statSync(file);
+    if (!about.isFile()) return { ok: false, error: "expected a file, found something else of that name" };
+    if (about.size > most.fileSize) return { ok: false, error: `expected a file of at most ${most.fileSize / 1024 / 1024} MiB, found ${(about.size / 1024 / 1024).toFixed(1)} MiB` };
+    return { ok: true, value: new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(readFileSync(file)) };
+  } catch (trouble) {
+    return { ok: false, error: readTrouble(trouble) };
+  }
+}
+
+const systemTroubles: Readonly<Record<string, string>> = {
+  ENOENT: "there is no such file",
+  EACCES: "it may not be read",
+  ENOTDIR: "there is no such file",
+  ERR_ENCODING_INVALID_ENCODED_DATA: "expected text in UTF-8, found other bytes",
+};
+
+function readTrouble(trouble: unknown): string {
+  const { code } = trouble as { code?: unknown };
+  const known = typeof code === "string" ? systemTroubles[code] : undefined;
+  return known ?? `it could not be read (${plain(String(trouble))})`;
+}
+
+function problemLine(file: string, { path, expected, found }: Problem): string {
+  return plain(`${file}${path === "" ? "" : `: ${path}`}: expected ${expected}; found ${found}`);
+}
+
+function refuse(message: string): 2 {
+  process.stderr.write(`${message}\n`);
+  return 2;
+}
+
+process.exitCode = main(process.argv.slice(2));

@@ -1,0 +1,56 @@
+/** SI figures as a builder reads them, with their unit, in metric or US customary units.
+ * Factors are exact by definition: the international foot is 0.3048 m, the US gallon 231 cubic inches =
+ * 3.785411784 L, the avoirdupois pound 0.45359237 kg (NIST Handbook 44, appendix C). */
+export type Units = "metric" | "us";
+
+/** How many decimals a quantity is shown with in each system. One more would promise what no pond holds. */
+interface Shown {
+  readonly unit: string;
+  readonly per: number;
+  readonly decimals: number;
+}
+
+const foot = 0.3048;
+const gallon = 0.003785411784;
+const pound = 0.45359237;
+
+const quantities = {
+  flow: { metric: { unit: "L/h", per: 0.001 / 3600, decimals: 0 }, us: { unit: "gph", per: gallon / 3600, decimals: 0 } },
+  velocity: { metric: { unit: "m/s", per: 1, decimals: 2 }, us: { unit: "ft/s", per: foot, decimals: 2 } },
+  upflow: { metric: { unit: "m/h", per: 1 / 3600, decimals: 2 }, us: { unit: "ft/h", per: foot / 3600, decimals: 1 } },
+  level: { metric: { unit: "m", per: 1, decimals: 3 }, us: { unit: "ft", per: foot, decimals: 2 } },
+  head: { metric: { unit: "m", per: 1, decimals: 2 }, us: { unit: "ft", per: foot, decimals: 2 } },
+  /** differences of level: freeboards, losses of media */
+  height: { metric: { unit: "mm", per: 0.001, decimals: 0 }, us: { unit: "in", per: foot / 12, decimals: 2 } },
+  bore: { metric: { unit: "mm", per: 0.001, decimals: 1 }, us: { unit: "in", per: foot / 12, decimals: 2 } },
+  length: { metric: { unit: "m", per: 1, decimals: 2 }, us: { unit: "ft", per: foot, decimals: 1 } },
+  volume: { metric: { unit: "L", per: 0.001, decimals: 0 }, us: { unit: "gal", per: gallon, decimals: 0 } },
+  /** loss per length */
+  gradient: { metric: { unit: "mm/m", per: 0.001, decimals: 1 }, us: { unit: "ft/100 ft", per: 0.01, decimals: 2 } },
+  mass: { metric: { unit: "kg", per: 1, decimals: 0 }, us: { unit: "lb", per: pound, decimals: 0 } },
+  power: { metric: { unit: "W", per: 1, decimals: 1 }, us: { unit: "W", per: 1, decimals: 1 } },
+} as const satisfies Record<string, Record<Units, Shown>>;
+
+export type Quantity = keyof typeof quantities;
+
+/** The figure with its unit. A small flow or volume keeps a decimal, so that 0.4 L/h does not become 0. */
+export function shown(quantity: Quantity, value: number, units: Units): string {
+  const { unit, per, decimals } = quantities[quantity][units];
+  const figure = value / per;
+  const kept = decimals === 0 && figure !== 0 && Math.abs(figure) < 10 ? 1 : decimals;
+  const digits = figure.toFixed(kept);
+  // "-0.00" is 0 to this many decimals.
+  return `${Number(digits) === 0 ? digits.replace("-", "") : digits} ${unit}`;
+}
+
+/** Seconds as a person counts them. */
+export function shownTime(seconds: number): string {
+  if (seconds < 90) return `${Math.round(seconds)} s`;
+  const minutes = Math.round(seconds / 60);
+  if (minutes < 90) return `${minutes} min`;
+  return `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, "0")} min`;
+}
+
+/** A share of one, or a ratio. */
+export const percent = (share: number): string => `${Math.round(share * 100)} %`;
+export const ratio = (value: number): string => value.toFixed(value < 10 ? 2 : 0);

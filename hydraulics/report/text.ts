@@ -1,0 +1,95 @@
+/** The report as a builder reads it: the verdict, why, what to see to, the figures, and what to take care of. */
+import type { Section } from "../document/section.ts";
+import type { Finding, Severity } from "../findings/finding.ts";
+import type { CutEvent, PowerCut } from "../powerCut/powerCut.ts";
+import type { Assessment } from "./assessment.ts";
+import { cautions } from "./cautions.ts";
+import { columns } from "./columns.ts";
+import { nameOf } from "./nameOf.ts";
+import { plain } from "./plain.ts";
+import { shown, shownTime, type Units } from "./shown.ts";
+import { cutTables, faultTable, runningTables, type Table } from "./tables.ts";
+import { type Verdict, verdictOf } from "./verdict.ts";
+import { worstFirst } from "./worstFirst.ts";
+import { wrap } from "./wrap.ts";
+
+export function reportText(section: Section, assessment: Assessment, { units }: { units: Units }): string {
+  const { running, powerCut, findings, faults } = assessment;
+  const of = { section, units };
+  const verdict = verdictOf(assessment);
+  const blocks = [
+    [plain(section.title) || "Untitled drawing"],
+    verdictLines(section, verdict, powerCut),
+    findingLines(findings),
+    ...(running.converged ? runningTables(of, running, powerCut).map(tableLines) : []),
+    ...(running.converged && powerCut && !powerCut.failedAt ? cutLines(of, powerCut) : []),
+    ...(faults.length > 0 ? [tableLines(faultTable(of, faults))] : []),
+    ["Take care", ...cautions.flatMap((each) => wrap(each, { first: "  ", hang: 2 }))],
+  ];
+  return `${blocks
+    .filter((block) => block.length > 0)
+    .map((block) => block.join("\n"))
+    .join("\n\n")}\n`;
+}
+
+function verdictLines(section: Section, verdict: Verdict, cut: PowerCut | null): readonly string[] {
+  const names = [...new Set(verdict.parts.map((id) => nameOf(section, id)))].join(", ");
+  const reasons = cut && verdict.word !== "no answer" ? [...cut.vessels].flatMap(([id, vessel]) => reasonLines(nameOf(section, id), vessel.reason)) : [];
+  return [...wrap(verdictSentence(verdict, names), { hang: 2 }), ...reasons];
+}
+
+function verdictSentence({ word, parts }: Verdict, names: string): string {
+  switch (word) {
+    case "no answer":
+      return `NO ANSWER: the calculation did not settle${names === "" ? "" : `; concerned: ${names}`}. No figure can be given.`;
+    case "drains":
+      return `DRAINS: when the power fails, ${names} ${parts.length === 1 ? "loses its" : "lose their"} water.`;
+    case "fails":
+      return `FAILS: every vessel keeps its water when the power fails, but something else is wrong${names === "" ? "" : ` at ${names}`}; see below.`;
+    case "held by a moving part":
+      return `HELD BY A MOVING PART: when the power fails, only a check valve keeps the water in ${names}.`;
+    case "held":
+      return parts.length === 0
+        ? "NOTHING FAILS. There is no vessel whose water could run out."
+        : "HELD: when the power fails, every vessel keeps its water by its geometry.";
+    default:
+      return word satisfies never;
+  }
+}
+
+const reasonLines = (name: string, reason: string): readonly string[] => (reason === "" ? [] : wrap(`${name}: ${plain(reason)}`, { first: "  ", hang: 4 }));
+
+const severityWords: Readonly<Record<Severity, string>> = { failure: "Failure  ", warning: "Warning  ", advice: "Advice   " };
+
+function findingLines(findings: readonly Finding[]): readonly string[] {
+  if (findings.length === 0) return ["Nothing to see to."];
+  return [
+    "To see to",
+    ...worstFirst(findings).flatMap((finding) => [
+      ...wrap(plain(finding.text), { first: `  ${severityWords[finding.severity]}`, hang: 11 }),
+      ...wrap(plain(finding.remedy), { first: "           → ", hang: 13 }),
+    ]),
+  ];
+}
+
+function tableLines({ title, heads, rows }: Table): readonly string[] {
+  return [title, ...columns(heads, rows).map((line) => `  ${line}`)];
+}
+
+const mostEvents = 40;
+
+function cutLines(of: { section: Section; units: Units }, cut: PowerCut): readonly (readonly string[])[] {
+  const end = cut.settled ? `At rest after ${shownTime(cut.duration)}.` : `Still moving after ${shownTime(cut.duration)}, where the simulation ends.`;
+  const lost = cut.lostToGround > 0 ? ` ${shown("volume", cut.lostToGround, of.units)} are lost to the ground.` : "";
+  const events = cut.events.slice(0, mostEvents).flatMap(eventLines);
+  const more = cut.events.length - mostEvents;
+  return [
+    ...cutTables(of, cut).map(tableLines),
+    ["The power cut, step by step", ...events, ...(more > 0 ? [`  … and ${more} more`] : []), `  ${end}${lost}`],
+  ];
+}
+
+function eventLines({ time, text }: CutEvent): readonly string[] {
+  const when = shownTime(time).padStart(11);
+  return wrap(plain(text), { first: `${when}  `, hang: 13 });
+}
