@@ -1,0 +1,159 @@
+/** What a report says of given results, whatever the engine would find. */
+import { describe, expect, it } from "vitest";
+import type { PartId } from "../../hydraulics/document/section.ts";
+import type { Finding } from "../../hydraulics/findings/finding.ts";
+import type { CutVessel, PowerCut } from "../../hydraulics/powerCut/powerCut.ts";
+import type { Assessment } from "../../hydraulics/report/assessment.ts";
+import { columns } from "../../hydraulics/report/columns.ts";
+import { reportJson } from "../../hydraulics/report/json.ts";
+import { plain } from "../../hydraulics/report/plain.ts";
+import { percent, shown, shownTime } from "../../hydraulics/report/shown.ts";
+import { reportText } from "../../hydraulics/report/text.ts";
+import { isSound, verdictOf } from "../../hydraulics/report/verdict.ts";
+import type { RunningState, VesselReading } from "../../hydraulics/solver/running.ts";
+import { loopedSupply, pond, section, vessel } from "../support/builders.ts";
+
+const id = (text: string): PartId => text as PartId;
+
+const reading: VesselReading = {
+  level: 0.61, freeboard: 0.14, overtops: false, overflow: 0, inflow: 0.001, returnCapacity: 0.003, returnMargin: 3, control: "inlet",
+  upflow: 0.0015, mediaLoss: 0.0004, waterVolume: 0.3, grossVolume: 0.45, filledMass: 700, turnover: 6, retention: 300, wettedSurface: 40,
+  settlingDiameter: 1e-4, restingLevel: 0.57,
+};
+const running = (vessels: Record<string, VesselReading> = { vessel: reading }): RunningState => ({
+  converged: true,
+  pumps: new Map(), pipes: new Map(), vents: new Map(), ponds: new Map(), spillways: new Map(),
+  vessels: new Map(Object.entries(vessels).map(([name, each]) => [id(name), each])),
+  iterations: 5,
+  residual: { balance: 1e-12, loss: 1e-9 },
+});
+
+const held: CutVessel = {
+  verdict: "held", heldBy: "geometry", startLevel: 0.61, finalLevel: 0.57, highestLevel: 0.61, restingLevel: 0.57, litresOut: 20,
+  overtops: false, timeToMouth: null, reason: "It stands.",
+};
+const cut = (vessel: CutVessel): PowerCut => ({
+  settled: true, duration: 3600, lostToGround: 0, vessels: new Map([[id("vessel"), vessel]]), ponds: new Map(), vents: new Map(), events: [],
+  history: { times: [0], levels: new Map(), flows: new Map() }, balanceError: 0, columns: new Map(), failedAt: null,
+});
+
+const finding = (severity: Finding["severity"], text: string): Finding => ({ code: "x", severity, parts: [id("vessel")], text, remedy: `Mend ${text}`, figures: {} });
+
+const assessment = (given: Partial<Assessment> = {}): Assessment => ({ running: running(), powerCut: cut(held), findings: [], faults: [], ...given });
+const notConverged: Assessment["running"] = { converged: false, parts: [id("supply")], largestResidual: 0.004, iterations: 200 };
+
+describe("the verdict is the worst that is true", () => {
+  it.each<[string, Partial<Assessment>, string, boolean]>([
+    ["a vessel held by its geometry", {}, "held", true],
+    ["one held by a check valve", { powerCut: cut({ ...held, heldBy: "movingPart" }) }, "held by a moving part", true],
+    ["a warning besides", { findings: [finding("warning", "w")] }, "held", true],
+    ["a failure besides", { findings: [finding("failure", "f")] }, "fails", false],
+    ["a vessel that drains", { powerCut: cut({ ...held, verdict: "drains", heldBy: "nothing" }), findings: [finding("failure", "f")] }, "drains", false],
+    ["a power cut that was not followed to its end", { powerCut: { ...cut(held), failedAt: [id("vessel")] } }, "no answer", false],
+    ["a running state that was not found", { running: notConverged, powerCut: null }, "no answer", false],
+  ])("%s", (_, given, word, sound) => {
+    expect(verdictOf(assessment(given)).word).toBe(word);
+    expect(isSound(assessment(given))).toBe(sound);
+  });
+});
+
+describe("as JSON", () => {
+  it("a running state that was not found has its parts and no numbers of flow", () => {
+    const report = reportJson(loopedSupply(), assessment({ running: notConverged, powerCut: cut(held) }));
+
+    expect(report.running).toEqual({ converged: false, parts: ["supply"], largestResidual: 0.004 });
+    expect(report.powerCut).toBeNull();
+  });
+
+  it("refuses to print a number that is not finite, and names where it stands", () => {
+    const broken = assessment({ running: running({ vessel: { ...reading, level: Number.NaN } }) });
+
+    expect(() => reportJson(loopedSupply(), broken)).toThrow("report.running.vessels.vessel.level");
+  });
+
+  it("keeps parts apart whose ids name what every object has", () => {
+    const report = reportJson(section([vessel({ id: "constructor" })]), assessment({ running: running({ constructor: reading }) }));
+
+    expect(JSON.parse(JSON.stringify(report)).running.vessels.constructor.level).toBe(0.61);
+  });
+
+  it("lists failures before warnings before advice", () => {
+    const report = reportJson(loopedSupply(), assessment({ findings: [finding("advice", "a"), finding("failure", "b"), finding("warning", "c"), finding("failure", "d")] }));
+
+    expect((report.findings as { text: string }[]).map(({ text }) => text)).toEqual(["b", "d", "c", "a"]);
+  });
+});
+
+describe("in words", () => {
+  const textOf = (given: Partial<Assessment>, units: "metric" | "us" = "metric", drawing = loopedSupply()) => reportText(drawing, assessment(given), { units });
+
+  it("says first what it is called and what becomes of it, then why", () => {
+    expect(textOf({}).split("\n").slice(0, 4)).toEqual(["Test", "", "HELD: when the power fails, every vessel keeps its water by its geometry.", "  vessel: It stands."]);
+  });
+
+  it("gives no figure where there is no answer", () => {
+    const text = textOf({ running: notConverged, powerCut: null });
+
+    expect(text).toContain("NO ANSWER: the calculation did not settle; concerned: supply.");
+    expect(text.slice(0, text.indexOf("Take care"))).not.toMatch(/\d/);
+  });
+
+  it("says of a drawing without vessels that nothing fails, not that something is held", () => {
+    const text = textOf({ running: running({}), powerCut: { ...cut(held), vessels: new Map() } }, "metric", section([pond()]));
+
+    expect(text).toContain("NOTHING FAILS");
+    expect(text).not.toContain("HELD");
+  });
+
+  it("puts findings worst first, each with what to do", () => {
+    const text = textOf({ findings: [finding("advice", "the third"), finding("failure", "the first"), finding("warning", "the second")] });
+
+    expect(text).toMatch(/Failure {2}the first\n +→ Mend the first\n {2}Warning {2}the second\n +→ Mend the second\n {2}Advice {3}the third/);
+  });
+
+  it("sets figures in columns with their unit, to the right", () => {
+    const text = textOf({});
+
+    expect(text).toContain("          water level  freeboard  comes in  return carries  margin  limited by\n");
+    expect(text).toContain("  vessel      0.610 m     140 mm  3600 L/h       10800 L/h    3.00   its mouth\n");
+  });
+
+  it("shows no control character of a title or label", () => {
+    const drawing = { ...section([vessel({ label: "a\u009b2J\nb" })]), title: "t\u001b[2J\u202ex" };
+
+    expect(textOf({}, "metric", drawing)).not.toMatch(/[\u001b\u009b\u202e]/);
+    expect(textOf({}, "metric", drawing)).toContain("a 2J b: It stands.");
+  });
+});
+
+describe("figures with their units", () => {
+  // NIST Handbook 44, appendix C: 1 US gallon = 3.785 411 784 L, 1 ft = 0.3048 m, 1 lb = 0.453 592 37 kg, all exact.
+  it.each([
+    [shown("flow", 0.003785411784 / 60, "us"), "60 gph"],
+    [shown("flow", 0.001, "metric"), "3600 L/h"],
+    [shown("flow", 0.4 / 3.6e6, "metric"), "0.4 L/h"],
+    [shown("flow", -1e-12, "metric"), "0.0 L/h"],
+    [shown("head", 3.048, "us"), "10.00 ft"],
+    [shown("bore", 0.0254, "us"), "1.00 in"],
+    [shown("bore", 0.0272, "metric"), "27.2 mm"],
+    [shown("volume", 3.785411784, "us"), "1000 gal"],
+    [shown("mass", 453.59237, "us"), "1000 lb"],
+    [shown("velocity", 0.3048, "us"), "1.00 ft/s"],
+    [shown("upflow", 5 / 3600, "metric"), "5.00 m/h"],
+    [shown("level", -0.0001, "metric"), "0.000 m"],
+    [shownTime(89), "89 s"],
+    [shownTime(3600), "60 min"],
+    [shownTime(9000), "2 h 30 min"],
+    [percent(0.825), "83 %"],
+  ])("%s", (got, wanted) => {
+    expect(got).toBe(wanted);
+  });
+});
+
+it("a column that says nothing is left out", () => {
+  expect(columns(["", "a", "b"], [["x", "", "1"], ["yy", "", "22"]])).toEqual(["     b", "x    1", "yy  22"]);
+});
+
+it("plain text is one line", () => {
+  expect(plain(" a\r\n\tb\u0007 ")).toBe("a b");
+});
