@@ -8,7 +8,11 @@ import type { Element } from "./element.ts";
 import { minorLoss } from "./minorLoss.ts";
 
 export const checkValve: Element<{ K: number; D: number; openingHead?: number }> = {
-  source: { title: "Loss coefficient on the velocity head, with an opening head", where: "design notes, section 3", checkedIn: "published/minorLoss.test.ts" },
+  source: {
+    title: "Loss coefficient on the velocity head, with an opening head",
+    where: "design notes, section 3",
+    checkedIn: "published/minorLoss.test.ts",
+  },
   build({ K, D, openingHead = 0 }) {
     const open = minorLoss.build({ K, D });
     if (openingHead === 0) return open;

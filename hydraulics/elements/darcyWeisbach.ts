@@ -18,14 +18,22 @@ const perLn10 = 1 / Math.LN10;
 
 /** Abscissas and weights of 8-point Gauss-Legendre on 0..1, for the bridge, which has no closed integral. */
 const gauss: readonly (readonly [at: number, weight: number])[] = [
-  [-0.9602898564975363, 0.1012285362903763], [-0.7966664774136267, 0.2223810344533745],
-  [-0.525532409916329, 0.3137066458778873], [-0.1834346424956498, 0.362683783378362],
-  [0.1834346424956498, 0.362683783378362], [0.525532409916329, 0.3137066458778873],
-  [0.7966664774136267, 0.2223810344533745], [0.9602898564975363, 0.1012285362903763],
+  [-0.9602898564975363, 0.1012285362903763],
+  [-0.7966664774136267, 0.2223810344533745],
+  [-0.525532409916329, 0.3137066458778873],
+  [-0.1834346424956498, 0.362683783378362],
+  [0.1834346424956498, 0.362683783378362],
+  [0.525532409916329, 0.3137066458778873],
+  [0.7966664774136267, 0.2223810344533745],
+  [0.9602898564975363, 0.1012285362903763],
 ].map(([x, w]) => [(1 + x!) / 2, w! / 2] as const);
 
 export const darcyWeisbach: Element<{ L: number; D: number; roughness: number; viscosity: number }> = {
-  source: { title: "Darcy-Weisbach with Colebrook-White", where: "design notes, section 2", checkedIn: "published/darcyWeisbach.test.ts" },
+  source: {
+    title: "Darcy-Weisbach with Colebrook-White",
+    where: "design notes, section 2",
+    checkedIn: "published/darcyWeisbach.test.ts",
+  },
   build({ L, D, roughness, viscosity }) {
     const k = roughnessTerm(roughness, D);
     const reynoldsPerFlow = 4 / (Math.PI * D * viscosity);
@@ -39,9 +47,11 @@ export const darcyWeisbach: Element<{ L: number; D: number; roughness: number; v
       content: (Q) => {
         const Re = Math.abs(Q) * reynoldsPerFlow;
         const integral =
-          Re <= laminarLimit ? 32 * Re * Re
-          : Re < turbulentLimit ? toBridge + bridgeIntegral(Re, k)
-          : toTurbulent + turbulentIntegral(Re, k) - turbulentStart;
+          Re <= laminarLimit
+            ? 32 * Re * Re
+            : Re < turbulentLimit
+              ? toBridge + bridgeIntegral(Re, k)
+              : toTurbulent + turbulentIntegral(Re, k) - turbulentStart;
         return (headPerPhi / reynoldsPerFlow) * integral;
       },
     };

@@ -9,7 +9,11 @@ import type { Element } from "./element.ts";
 const n = 1.852;
 
 export const hazenWilliams: Element<{ L: number; D: number; C: number }> = {
-  source: { title: "Hazen-Williams equation, SI form", where: "design notes, section 2", checkedIn: "published/hazenWilliams.test.ts" },
+  source: {
+    title: "Hazen-Williams equation, SI form",
+    where: "design notes, section 2",
+    checkedIn: "published/hazenWilliams.test.ts",
+  },
   build({ L, D, C }) {
     const r = (10.67 * L) / (C ** n * D ** 4.8704);
     // Q^1.852 is flat at rest and would leave the matrix singular. Below the flow that loses 1 nm of

@@ -27,7 +27,11 @@ export interface MediaBed {
 }
 
 export const mediaBed: Element<MediaBed> = {
-  source: { title: "S. Ergun, Fluid flow through packed columns (1952)", where: "design notes, section 5", checkedIn: "published/media.test.ts" },
+  source: {
+    title: "S. Ergun, Fluid flow through packed columns (1952)",
+    where: "design notes, section 5",
+    checkedIn: "published/media.test.ts",
+  },
   build({ layers, area, clogging, viscosity, density }) {
     let linear = 0;
     let square = 0;

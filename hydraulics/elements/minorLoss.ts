@@ -11,7 +11,11 @@ import type { Element } from "./element.ts";
 import { squareLaw } from "./squareLaw.ts";
 
 export const minorLoss: Element<{ K: number; D: number }> = {
-  source: { title: "Loss coefficient on the velocity head", where: "design notes, section 3", checkedIn: "published/minorLoss.test.ts" },
+  source: {
+    title: "Loss coefficient on the velocity head",
+    where: "design notes, section 3",
+    checkedIn: "published/minorLoss.test.ts",
+  },
   build({ K, D }) {
     must(K >= 0 && K < Infinity && D > 0, "a fitting has a finite K of 0 or more and a bore");
     return squareLaw(K / (2 * g * boreArea(D) ** 2));

@@ -47,7 +47,13 @@ export function standInHead(maxFlow: number, maxHead: number, speed = 1): PumpHe
 
 /** The other reading of the same two figures. */
 export const straightLineHead = (maxFlow: number, maxHead: number, speed = 1): PumpHead =>
-  pumpHead([[0, maxHead], [maxFlow, 0]], speed);
+  pumpHead(
+    [
+      [0, maxHead],
+      [maxFlow, 0],
+    ],
+    speed,
+  );
 
 export type PumpCurve =
   | { readonly curve: readonly CurvePoint[]; readonly speed?: number }
@@ -60,7 +66,11 @@ export function headOf(p: PumpCurve): PumpHead {
 
 /** As an element, its loss is −H(Q). */
 export const pump: Element<PumpCurve> = {
-  source: { title: "Pump curve through the maker's points", where: "design notes, section 4", checkedIn: "published/pump.test.ts" },
+  source: {
+    title: "Pump curve through the maker's points",
+    where: "design notes, section 4",
+    checkedIn: "published/pump.test.ts",
+  },
   build(p) {
     const { head, slope, content } = headOf(p);
     return { loss: (Q) => -head(Q), slope: (Q) => -slope(Q), content: (Q) => -content(Q) };

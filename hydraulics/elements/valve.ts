@@ -11,8 +11,17 @@ export type ValveType = "ball" | "gate";
 
 /** Rows from nearly shut to open: [fraction open, K]. */
 const rows: Record<ValveType, readonly (readonly [open: number, K: number])[]> = {
-  ball: [[1 / 3, 210], [2 / 3, 5.5], [1, 0.05]],
-  gate: [[1 / 4, 25], [1 / 2, 5], [3 / 4, 1], [1, 0.2]],
+  ball: [
+    [1 / 3, 210],
+    [2 / 3, 5.5],
+    [1, 0.05],
+  ],
+  gate: [
+    [1 / 4, 25],
+    [1 / 2, 5],
+    [3 / 4, 1],
+    [1, 0.2],
+  ],
 };
 
 /** K of a hand valve, Infinity at 0. */
@@ -30,6 +39,10 @@ export function valveK(type: ValveType, open: number): number {
 }
 
 export const valve: Element<{ type: ValveType; open: number; D: number }> = {
-  source: { title: "Loss coefficients of hand valves", where: "design notes, section 3", checkedIn: "published/minorLoss.test.ts" },
+  source: {
+    title: "Loss coefficients of hand valves",
+    where: "design notes, section 3",
+    checkedIn: "published/minorLoss.test.ts",
+  },
   build: ({ type, open, D }) => minorLoss.build({ K: valveK(type, open), D }),
 };

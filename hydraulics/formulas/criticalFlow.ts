@@ -47,7 +47,8 @@ function energyShare(q: number): number {
 export const criticalEnergyAt = (depth: number, hydraulicDepth: number): number => depth + hydraulicDepth / 2;
 
 /** Of any section: the critical flow through a wet area with that hydraulic depth, Q = A·√(g·A/T). */
-export const criticalFlowAt = (area: number, hydraulicDepth: number, gravity = g): number => area * Math.sqrt(gravity * hydraulicDepth);
+export const criticalFlowAt = (area: number, hydraulicDepth: number, gravity = g): number =>
+  area * Math.sqrt(gravity * hydraulicDepth);
 
 /** yc/D. An angle below 0 is −(π − φ), the way the upper part is written. */
 function depthShare(angle: number): number {

@@ -39,7 +39,8 @@ const energyAtLast = criticalEnergy((lastUnsubmerged * boreArea(1)) / inletFacto
 export const submergedShare = (X: number, { c, Y }: InletEdge): number => c * X * X + Y;
 
 /** HW/D of a mouth that is not submerged, form 1, from its own Ec/D. */
-export const unsubmergedShare = (X: number, energyShare: number, { K, M }: InletEdge): number => energyShare + K * X ** M;
+export const unsubmergedShare = (X: number, energyShare: number, { K, M }: InletEdge): number =>
+  energyShare + K * X ** M;
 
 /** m above the invert of the mouth; 0 without flow. */
 export function inletHead(Q: number, D: number, edge: InletEdge = inletEdges.squareEdge): number {
@@ -56,7 +57,8 @@ export function inletHeadSlope(Q: number, D: number, edge: InletEdge = inletEdge
   const perFlow = inletFactor / (boreArea(D) * Math.sqrt(D));
   const X = Math.max(Q, 0) * perFlow;
   if (X >= firstSubmerged) return D * perFlow * 2 * edge.c * X;
-  if (X <= lastUnsubmerged) return criticalEnergySlope(Math.max(Q, 0), D) + D * perFlow * edge.K * edge.M * X ** (edge.M - 1);
+  if (X <= lastUnsubmerged)
+    return criticalEnergySlope(Math.max(Q, 0), D) + D * perFlow * edge.K * edge.M * X ** (edge.M - 1);
   return D * perFlow * bridgeSlope(edge);
 }
 

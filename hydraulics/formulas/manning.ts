@@ -16,7 +16,8 @@ export const fullFlow = (D: number, fall: number, n = plasticManningN): number =
 export const flowShare = (depthShare: number): number => shareAtAngle(wetAngle(depthShare));
 
 /** V/Vfull at a depth/bore. */
-export const velocityShare = (depthShare: number): number => (4 * hydraulicRadiusShare(wetAngle(depthShare))) ** (2 / 3);
+export const velocityShare = (depthShare: number): number =>
+  (4 * hydraulicRadiusShare(wetAngle(depthShare))) ** (2 / 3);
 
 const shareAtAngle = (angle: number): number =>
   ((4 * wetAreaShare(angle)) / Math.PI) * (4 * hydraulicRadiusShare(angle)) ** (2 / 3);

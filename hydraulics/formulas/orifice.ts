@@ -14,7 +14,8 @@ export function orificeHead(Q: number, A: number, Cd = sharpOrificeCd): number {
 }
 
 /** Derivative of the head by the flow, s/m²; 0 at rest. */
-export const orificeHeadSlope = (Q: number, A: number, Cd = sharpOrificeCd): number => Math.abs(Q) / (g * (Cd * A) ** 2);
+export const orificeHeadSlope = (Q: number, A: number, Cd = sharpOrificeCd): number =>
+  Math.abs(Q) / (g * (Cd * A) ** 2);
 
 /** m³/s at a head difference, signed. */
 export const orificeFlow = (head: number, A: number, Cd = sharpOrificeCd): number =>

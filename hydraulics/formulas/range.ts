@@ -23,7 +23,15 @@ export function hazenWilliamsRange({ Re, D, V, T }: PipeFlow): string[] {
   return reasons;
 }
 
-export function darcyWeisbachRange({ Re, D, roughness }: { readonly Re: number; readonly D: number; readonly roughness: number }): string[] {
+export function darcyWeisbachRange({
+  Re,
+  D,
+  roughness,
+}: {
+  readonly Re: number;
+  readonly D: number;
+  readonly roughness: number;
+}): string[] {
   const reasons: string[] = [];
   if (Re > 2000 && Re < 4000) reasons.push("between laminar and turbulent flow the friction factor is a convention");
   if (Re > 1e8) reasons.push("Colebrook-White is untested above a Reynolds number of 100 million");
@@ -33,7 +41,9 @@ export function darcyWeisbachRange({ Re, D, roughness }: { readonly Re: number; 
 
 /** Mouths of gravity pipes: FHWA HDS-5 by its own scaling; surface tension from memory. */
 export function inletRange(D: number): string[] {
-  return D < 0.025 ? ["below 25 mm bore surface tension holds water back at a mouth, and the inlet equations leave it out"] : [];
+  return D < 0.025
+    ? ["below 25 mm bore surface tension holds water back at a mouth, and the inlet equations leave it out"]
+    : [];
 }
 
 /** Bed Reynolds number ρUd/(μ(1−ε)), between 1 and 2,500. Below 1 the linear term alone counts, which holds on. */
@@ -44,5 +54,7 @@ export function ergunRange(U: number, grain: number, porosity: number, viscosity
 
 /** Stokes' law holds while the particle's own Reynolds number stays under about 1. */
 export function stokesRange(U: number, diameter: number, viscosity: number, density: number): string[] {
-  return (density * Math.abs(U) * diameter) / viscosity > 1 ? ["particles this large sink more slowly than Stokes' law says"] : [];
+  return (density * Math.abs(U) * diameter) / viscosity > 1
+    ? ["particles this large sink more slowly than Stokes' law says"]
+    : [];
 }

@@ -8,8 +8,14 @@ import { g } from "./gravity.ts";
 export const greatestSuction = 7;
 
 /** m/s in a full line of constant factors (`lossSum` = f·L/D + ΣK, exit included). */
-export const fullLineVelocity = (drop: number, lossSum: number, gravity = g): number => Math.sqrt((2 * gravity * Math.max(0, drop)) / lossSum);
+export const fullLineVelocity = (drop: number, lossSum: number, gravity = g): number =>
+  Math.sqrt((2 * gravity * Math.max(0, drop)) / lossSum);
 
 /** m of water at the axis of the crest, below 0 under suction. */
-export const crestPressureHead = (level: number, crestLevel: number, velocity: number, lossSumToCrest: number, gravity = g): number =>
-  level - crestLevel - ((1 + lossSumToCrest) * velocity * velocity) / (2 * gravity);
+export const crestPressureHead = (
+  level: number,
+  crestLevel: number,
+  velocity: number,
+  lossSumToCrest: number,
+  gravity = g,
+): number => level - crestLevel - ((1 + lossSumToCrest) * velocity * velocity) / (2 * gravity);

@@ -27,5 +27,9 @@ export function emptyingTimeWithInflow(plan: number, k: number, inflow: number, 
   return ((2 * plan) / k) * (a - b + (inflow / k) * Math.log((k * a - inflow) / (k * b - inflow)));
 }
 
-export const emptyingTimeLaminar = (plan: number, pipe: { L: number; D: number; viscosity: number }, from: number, to: number): number =>
-  ((128 * pipe.viscosity * pipe.L * plan) / (Math.PI * g * pipe.D ** 4)) * Math.log(from / to);
+export const emptyingTimeLaminar = (
+  plan: number,
+  pipe: { L: number; D: number; viscosity: number },
+  from: number,
+  to: number,
+): number => ((128 * pipe.viscosity * pipe.L * plan) / (Math.PI * g * pipe.D ** 4)) * Math.log(from / to);

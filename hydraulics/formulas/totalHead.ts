@@ -5,6 +5,8 @@ import { g } from "./gravity.ts";
 
 export const velocityHead = (V: number, gravity = g): number => (V * V) / (2 * gravity);
 
-export const totalHead = (pressureHead: number, level: number, V: number, gravity = g): number => pressureHead + level + velocityHead(V, gravity);
+export const totalHead = (pressureHead: number, level: number, V: number, gravity = g): number =>
+  pressureHead + level + velocityHead(V, gravity);
 
-export const pressureHead = (head: number, level: number, V: number, gravity = g): number => head - level - velocityHead(V, gravity);
+export const pressureHead = (head: number, level: number, V: number, gravity = g): number =>
+  head - level - velocityHead(V, gravity);

@@ -19,9 +19,12 @@ export function waterDensity(T: number): number {
   const a4 = a * a * a * a;
   const a5 = a4 * a;
   const a7 = a5 * a * a;
-  const alphaSum = 6.74458446e3 * a4 - 2.22521604e5 * a5 + 1.00231247e8 * a7 - 1.63552118e9 * a7 * a + 8.32299658e9 * a7 * a * a;
+  const alphaSum =
+    6.74458446e3 * a4 - 2.22521604e5 * a5 + 1.00231247e8 * a7 - 1.63552118e9 * a7 * a + 8.32299658e9 * a7 * a * a;
   const betaSum =
-    b * (5.78545292e-3 + b * (-1.53195665e-2 + b * (3.11337859e-2 + b * (-4.23546241e-2 + b * (3.38713507e-2 - b * 1.19946761e-2)))));
+    b *
+    (5.78545292e-3 +
+      b * (-1.53195665e-2 + b * (3.11337859e-2 + b * (-4.23546241e-2 + b * (3.38713507e-2 - b * 1.19946761e-2)))));
   return 1 / (volumeScale * (1.93763157e-2 + alphaSum + betaSum));
 }
 
@@ -42,7 +45,11 @@ export function vapourPressure(T: number): number {
   const kelvin = T + zeroCelsius;
   const tau = 1 - kelvin / 647.096;
   const sum =
-    -7.85951783 * tau + 1.84408259 * tau ** 1.5 - 11.7866497 * tau ** 3 +
-    22.6807411 * tau ** 3.5 - 15.9618719 * tau ** 4 + 1.80122502 * tau ** 7.5;
+    -7.85951783 * tau +
+    1.84408259 * tau ** 1.5 -
+    11.7866497 * tau ** 3 +
+    22.6807411 * tau ** 3.5 -
+    15.9618719 * tau ** 4 +
+    1.80122502 * tau ** 7.5;
   return 22.064e6 * Math.exp((647.096 / kelvin) * sum);
 }

@@ -32,7 +32,13 @@ export function solveWater(levels: Readonly<Record<string, number>>, lines: read
     isPump
       ? new PumpLink(`pump-${index}` as PartId, place(from), place(to), loss, true, firstGuess)
       : new FullLink(`line-${index}` as PartId, place(from), place(to), {
-          friction: loss, forward: none, backward: none, shut: false, oneWay: 0, openingHead: 0, area: firstGuess,
+          friction: loss,
+          forward: none,
+          backward: none,
+          shut: false,
+          oneWay: 0,
+          openingHead: 0,
+          area: firstGuess,
         }),
   );
   const system = new System(nodes, links);
