@@ -3,8 +3,9 @@
 // `ignore-scripts`. Needs Node alone, because on a fresh clone there is nothing else.
 import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
 
-process.chdir(new URL("..", import.meta.url).pathname);
+process.chdir(fileURLToPath(new URL("..", import.meta.url)));
 
 const wanted = [20, 19];
 const have = process.versions.node.split(".").map(Number);
@@ -38,8 +39,10 @@ function installedFitsLock() {
 
 const npm = (...args) =>
   // npm is a .cmd file on Windows, which only a shell starts.
-  spawnSync("npm", [...args, "--no-audit", "--no-fund"], { stdio: ["ignore", 2, 2], shell: process.platform === "win32" })
-    .status === 0;
+  spawnSync("npm", [...args, "--no-audit", "--no-fund"], {
+    stdio: ["ignore", 2, 2],
+    shell: process.platform === "win32",
+  }).status === 0;
 
 if (!lockFitsPackage() || !installedFitsLock()) {
   console.error("Installing what is missing …");

@@ -39,12 +39,14 @@ export async function launchChromium(): Promise<BrowserServer> {
   try {
     return await chromium.launchServer({ executablePath, headless: true, args: quiet, ...(env ? { env } : {}) });
   } catch (error) {
-    throw new Error(`The Chromium at ${executablePath} did not start. Set CHROMIUM to one that does.`, { cause: error });
+    throw new Error(`The Chromium at ${executablePath} did not start. Set CHROMIUM to one that does.`, {
+      cause: error,
+    });
   }
 }
 
 async function findChromium(): Promise<Found> {
-  const named = process.env["CHROMIUM"];
+  const named = process.env.CHROMIUM;
   if (named) {
     if (!existsSync(named)) throw new Error(`CHROMIUM names ${named}, and there is no such file.`);
     return { executablePath: named };
@@ -77,7 +79,7 @@ async function packed(): Promise<Found> {
     executablePath: `${kept}/chromium`,
     env: {
       ...env,
-      LD_LIBRARY_PATH: [`${kept}/al2023/lib`, env["LD_LIBRARY_PATH"]].filter(Boolean).join(":"),
+      LD_LIBRARY_PATH: [`${kept}/al2023/lib`, env.LD_LIBRARY_PATH].filter(Boolean).join(":"),
       FONTCONFIG_PATH: `${kept}/fonts`,
     },
   };
@@ -90,8 +92,8 @@ async function unpackInto(kept: string): Promise<void> {
   // The package unpacks into the folder for temporary files, and its own libraries only where it believes to run
   // on the service it was made for. Both are asked for through the environment, which is put back afterwards.
   const before = { ...process.env };
-  process.env["TMPDIR"] = making;
-  process.env["AWS_LAMBDA_JS_RUNTIME"] ??= "nodejs22.x";
+  process.env.TMPDIR = making;
+  process.env.AWS_LAMBDA_JS_RUNTIME ??= "nodejs22.x";
   try {
     const { default: pack } = await import("@sparticuz/chromium");
     await pack.executablePath();

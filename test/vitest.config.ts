@@ -1,0 +1,29 @@
+import { resolve } from "node:path";
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  root: resolve(import.meta.dirname, ".."),
+  cacheDir: ".cache/vitest",
+  test: {
+    reporters: ["default", "./test/tally.ts"],
+    projects: [
+      {
+        extends: true,
+        test: { name: "node", include: ["test/**/*.test.ts"], exclude: ["test/browser/**"] },
+      },
+      {
+        // The built page in a real Chromium. One file after the other: each drives its own window, and two
+        // windows that draw at once would fight for the same two processors.
+        extends: true,
+        test: {
+          name: "app",
+          include: ["test/browser/**/*.test.ts"],
+          globalSetup: "./test/support/serve.ts",
+          fileParallelism: false,
+          testTimeout: 30_000,
+          hookTimeout: 60_000,
+        },
+      },
+    ],
+  },
+});
