@@ -74,6 +74,15 @@ async function packed(): Promise<Found> {
       );
     }
   }
+  // Its own list of fonts names folders that are not ours. Written each time: paths in it are whole, and a
+  // repository may be moved together with its cache.
+  writeFileSync(
+    `${kept}/fonts/fonts.conf`,
+    `<?xml version="1.0"?>
+<!DOCTYPE fontconfig SYSTEM "fonts.dtd">
+<fontconfig><dir>${kept}/fonts</dir><cachedir>${kept}/fonts-cache</cachedir></fontconfig>
+`,
+  );
   const env = Object.fromEntries(Object.entries(process.env).filter((entry): entry is [string, string] => !!entry[1]));
   return {
     executablePath: `${kept}/chromium`,
@@ -97,14 +106,6 @@ async function unpackInto(kept: string): Promise<void> {
   try {
     const { default: pack } = await import("@sparticuz/chromium");
     await pack.executablePath();
-    // Its own list of fonts names folders that are not ours.
-    writeFileSync(
-      `${making}/fonts/fonts.conf`,
-      `<?xml version="1.0"?>
-<!DOCTYPE fontconfig SYSTEM "fonts.dtd">
-<fontconfig><dir prefix="relative">.</dir><cachedir prefix="relative">cache</cachedir></fontconfig>
-`,
-    );
     if (!existsSync(kept)) renameSync(making, kept);
   } finally {
     for (const name of ["TMPDIR", "AWS_LAMBDA_JS_RUNTIME", "LD_LIBRARY_PATH", "FONTCONFIG_PATH"]) {
