@@ -15,6 +15,8 @@ export interface App {
 
 /** Opens the editor in a window of its own, with an empty store. Close it in the same test. */
 export async function openApp(options: BrowserContextOptions = {}): Promise<App> {
+  const trouble = inject("trouble");
+  if (trouble) throw new Error(trouble);
   connected ??= chromium.connect(inject("browser"));
   const browser = await connected;
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
