@@ -1,0 +1,234 @@
+/** The judge: whether each vessel is held in a power cut, and at what level it ends, from levels alone.
+ *
+ *     final = min(start level, over all ways out: max(mouth's lowest point, receiving level, highest ample tee on it))
+ *
+ * for full lines, and for gravity lines the highest of mouth, inverts, far end and receiving level; receiving levels
+ * are those at the end (ponds rise by what they receive, water is conserved). Design notes, section 8. It applies to
+ * vessels into which nothing runs after the cut. It takes the vents' ratings and the running levels as given, and
+ * shares no code with the simulation: the two check each other.
+ *
+ * Where the rule for a vent comes from (an ample vent draws at least as much air as water flows past it, and then
+ * holds the vessel at its tee): that air is to replace the water is how air valves are sized for a line that runs
+ * empty by gravity (AWWA Manual M51, Air-Release, Air/Vacuum and Combination Air Valves, 2001, chapter 4, "Sizing for
+ * gravity flow"). That a hole breaks a siphon where the grade line lies under it, and at once near the crest, but far
+ * from the crest perhaps only after a while because bubbles are carried off, was found by Zanje and others (Siphon
+ * break phenomena associated with pipe leakage location, J. Fluids Eng. 144(11), 2022, doi 10.1115/1.4054654). Real
+ * breakers let the level fall some way below the hole before the siphon is swept empty ("undershooting"); it depends
+ * on the sizes of breaker and break: Kang and others, Nucl. Eng. Technol. 46(6), 2014, 817-824,
+ * doi 10.5516/NET.03.2014.037; Lee and others, J. Vis. Exp. 2017, doi 10.3791/55972. These were read as abstracts only;
+ * none of them gives the thresholds 1 and 1/5, which are this program's own, and the rule counts no undershoot. */
+
+import { pipeLine } from "../document/geometry.ts";
+import type { Body, PartId, Section, Vessel } from "../document/section.ts";
+import { waterArea } from "../document/volumes.ts";
+import { orders, type Poured, pour } from "./closedFormPour.ts";
+import { restingLevels } from "./closedFormResting.ts";
+import { bodiesOf, groupsOf, highestOf, isBody, type Way, waysOut } from "./closedFormWays.ts";
+import type { HeldBy, VentRating, Verdict } from "./powerCut.ts";
+
+export { restingLevel } from "./closedFormResting.ts";
+
+export interface Given {
+  /** running level of every body */
+  readonly startLevels: ReadonlyMap<PartId, number>;
+  readonly ventRatings: ReadonlyMap<PartId, VentRating>;
+  /** gravity pipes whose full-bore Froude number at the delivered flow is 1 or more */
+  readonly fastPipes?: ReadonlySet<PartId>;
+}
+
+export interface ClosedFormVessel {
+  readonly applies: boolean;
+  /** why the rule does not apply; null where it does */
+  readonly reason: string | null;
+  /** at rest, without what falls back out of pipes; a best guess where the rule does not apply */
+  readonly finalLevel: number;
+  /** m by which water out of emptied legs can lift it at most */
+  readonly columns: number;
+  readonly verdict: Verdict;
+  readonly heldBy: HeldBy;
+  readonly restingLevel: number;
+  /** what fixed the level */
+  readonly binding: { readonly part: PartId; readonly why: string };
+}
+
+export interface ClosedForm {
+  readonly vessels: ReadonlyMap<PartId, ClosedFormVessel>;
+  /** final level of every body, by the first order of pouring */
+  readonly levels: ReadonlyMap<PartId, number>;
+  /** bodies that run over their rim in every order of pouring */
+  readonly overflows: ReadonlySet<PartId>;
+  /** m³, by the first order of pouring */
+  readonly lostToGround: number;
+}
+
+/** A vessel drains if it ends more than this below the lower of its resting and its start level. m */
+const drainsBelow = 0.02;
+/** Orders of pouring that differ by more than this do not agree. m */
+const agreement = 2e-4;
+
+interface Outcome {
+  readonly ways: readonly Way[];
+  readonly complete: boolean;
+  readonly runs: readonly Poured[];
+}
+
+export function closedForm(section: Section, given: Given): ClosedForm {
+  const bodies = bodiesOf(section);
+  const sound = worstOutcome(section, bodies, given, "sound");
+  const bare = worstOutcome(section, bodies, given, "takenOut");
+  const resting = restingLevels(section, given.startLevels);
+  const first = sound.runs[0] as Poured;
+  const vessels = new Map<PartId, ClosedFormVessel>();
+  for (const body of bodies) {
+    if (body.kind === "vessel")
+      vessels.set(body.id, judge(section, body, { sound, bare }, resting.get(body.id) as number, given));
+  }
+  const overflows = new Set(
+    bodies.filter((body) => sound.runs.every((run) => (run.overRim.get(body.id) ?? 0) > 1e-6)).map((body) => body.id),
+  );
+  return { vessels, levels: first.levels, overflows, lostToGround: first.lostToGround };
+}
+
+/** With bottom draws as gravity pipes, and as full lines: the one in which the lowest vessel ends lower, whole. */
+function worstOutcome(
+  section: Section,
+  bodies: readonly Body[],
+  given: Given,
+  checkValves: "sound" | "takenOut",
+): Outcome {
+  const calm = outcome(section, bodies, given, checkValves, new Set());
+  const pulling = bottomDraws(section, given);
+  if (pulling.size === 0) return calm;
+  const pulled = outcome(section, bodies, given, checkValves, pulling);
+  return lowestVessel(bodies, pulled) < lowestVessel(bodies, calm) - 1e-6 ? pulled : calm;
+}
+
+function lowestVessel(bodies: readonly Body[], { runs }: Outcome): number {
+  const levels = (runs[0] as Poured).levels;
+  return Math.min(...bodies.filter((body) => body.kind === "vessel").map((body) => levels.get(body.id) as number));
+}
+
+function outcome(
+  section: Section,
+  bodies: readonly Body[],
+  given: Given,
+  checkValves: "sound" | "takenOut",
+  pulling: ReadonlySet<PartId>,
+): Outcome {
+  const { ways, complete } = waysOut(section, { ventRatings: given.ventRatings, checkValves, pulling });
+  return { ways, complete, runs: orders.map((order) => pour(bodies, given.startLevels, ways, order)) };
+}
+
+/** Gravity pipes that may run full and pull: the route rises above the mouth they draw from, and their outlet is under
+ * water or they run fast. */
+function bottomDraws(section: Section, { startLevels, fastPipes }: Given): ReadonlySet<PartId> {
+  const found = new Set<PartId>();
+  for (const { pipes, pumps } of groupsOf(section)) {
+    if (pumps.length > 0) continue;
+    for (const pipe of pipes) {
+      for (const [end, other] of [
+        [pipe.from, pipe.to],
+        [pipe.to, pipe.from],
+      ] as const) {
+        if (!("part" in end) || !isBody(section.parts.get(end.part))) continue;
+        if (highestOf(section, pipe) <= (end.z ?? 0) + 1e-6) continue;
+        const below =
+          "part" in other && isBody(section.parts.get(other.part)) ? (startLevels.get(other.part) as number) : null;
+        // Drawn from the higher of two bodies: seen from the lower one every return rises.
+        if (below !== null && below >= (startLevels.get(end.part) as number)) continue;
+        const drowned = below !== null && "part" in other && below >= (other.z ?? 0);
+        if (drowned || fastPipes?.has(pipe.id)) found.add(pipe.id);
+      }
+    }
+  }
+  return found;
+}
+
+function judge(
+  section: Section,
+  vessel: Vessel,
+  { sound, bare }: { sound: Outcome; bare: Outcome },
+  restingLevel: number,
+  given: Given,
+): ClosedFormVessel {
+  const start = given.startLevels.get(vessel.id) as number;
+  const finalLevel = (sound.runs[0] as Poured).levels.get(vessel.id) as number;
+  const edge = Math.min(restingLevel, start) - drainsBelow;
+  const heldBare = ((bare.runs[0] as Poured).levels.get(vessel.id) as number) >= edge;
+  const verdict: Verdict = finalLevel < edge ? "drains" : "held";
+  const heldBy: HeldBy = verdict === "drains" ? "nothing" : heldBare ? "geometry" : "movingPart";
+  const reason = whyNot(vessel, sound) ?? null;
+  const binding = bindingOf(vessel, sound, finalLevel, start);
+  return {
+    applies: reason === null,
+    reason,
+    finalLevel,
+    columns: columnsOver(section, vessel, finalLevel),
+    verdict,
+    heldBy,
+    restingLevel,
+    binding,
+  };
+}
+
+/** Why levels alone do not fix where this vessel ends; undefined where they do. */
+function whyNot(vessel: Vessel, { ways, complete, runs }: Outcome): string | undefined {
+  if (!complete) return "the network is too large for the rule's bounded search";
+  if (runs.some((run) => !run.settled)) return "levels do not settle within the rule's bound";
+  const lowest = Math.min(...runs.map((run) => run.lowest.get(vessel.id) as number));
+  for (const way of ways) {
+    if (way.to !== vessel.id) continue;
+    const source = Math.max(...runs.map((run) => run.highest.get(way.from) as number));
+    if (source > Math.max(way.bar.level, lowest + way.opening) + 1e-6)
+      return `water may run into it from ${way.from} by ${way.via}`;
+  }
+  const ends = runs.map((run) => run.levels.get(vessel.id) as number);
+  if (Math.max(...ends) - Math.min(...ends) > agreement) return "how the water shares between ways hangs on flows";
+  return undefined;
+}
+
+function bindingOf(
+  vessel: Vessel,
+  { ways, runs }: Outcome,
+  finalLevel: number,
+  start: number,
+): { part: PartId; why: string } {
+  const levels = (runs[0] as Poured).levels;
+  let best: { part: PartId; why: string } = { part: vessel.id, why: "nothing lets it go: its running level" };
+  if (finalLevel >= start - 1e-6) return best;
+  let nearest = Number.POSITIVE_INFINITY;
+  for (const way of ways) {
+    if (way.from !== vessel.id) continue;
+    const received = way.to === "ground" ? Number.NEGATIVE_INFINITY : (levels.get(way.to) as number) + way.opening;
+    const off = Math.abs(Math.max(way.bar.level, received) - finalLevel);
+    if (off >= nearest) continue;
+    nearest = off;
+    best =
+      received > way.bar.level && way.to !== "ground"
+        ? { part: way.to, why: "the level of what it runs into" }
+        : { part: way.bar.part, why: way.bar.why };
+  }
+  return best;
+}
+
+/** m: the pipes of every group that has an end in the vessel, emptied down to its level, all into it. Far more than
+ * falls back in truth; a bound, so that a test can say how near the simulation has to come. */
+function columnsOver(section: Section, vessel: Vessel, level: number): number {
+  let volume = 0;
+  for (const { pipes, pumps } of groupsOf(section)) {
+    const touches =
+      pumps.some((pump) => pump.in === vessel.id) ||
+      pipes.some((pipe) => [pipe.from, pipe.to].some((end) => "part" in end && end.part === vessel.id));
+    if (!touches) continue;
+    for (const pipe of pipes) {
+      const line = pipeLine(section, pipe);
+      for (let i = 1; i < line.length; i++) {
+        const [a, b] = [line[i - 1], line[i]] as [readonly [number, number], readonly [number, number]];
+        const [low, high] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
+        const share = high <= level ? 0 : low >= level ? 1 : (high - level) / (high - low);
+        volume += (share * Math.hypot(b[0] - a[0], b[1] - a[1]) * Math.PI * pipe.bore ** 2) / 4;
+      }
+    }
+  }
+  return volume / waterArea(vessel, level);
+}
