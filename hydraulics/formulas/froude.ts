@@ -2,7 +2,7 @@
  *     Fr = V/√(g·D),  V = Q/(πD²/4) of the full bore        V m/s · D m
  * Holds for a pipe that drops. Under about 0.3 it vents itself; from 0.3 to 1 it gulps and surges; over 1 (2 in some
  * sources) it clears itself.
- * Source: P. D. Hills, Designing piping for gravity flow, Chem. Eng. (1983), as quoted; published/froude.test.ts.
+ * Source: P. D. Hills, Designing piping for gravity flow, Chem. Eng. (1983), as quoted; published/air.test.ts.
  * Some pages write V²/(gD): with the same 0.3 another bore comes out. This one is V/√(gD). */
 import { boreArea } from "./circle.ts";
 import { g } from "./gravity.ts";
