@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { endAndInnerSlopes, monotoneCubic } from "../../hydraulics/elements/monotoneCubic.ts";
 import { pumpHead, standInHead, straightLineHead } from "../../hydraulics/elements/pump.ts";
+import { yearlyCost, yearlyEnergy } from "../../hydraulics/formulas/runningCost.ts";
 import { holdAgainst } from "./hold.ts";
 import { pumpChecks } from "./laws/pump.ts";
 
@@ -76,4 +77,10 @@ test("stand-in and straight line meet at no flow and at the greatest, and differ
   expect(parabola.head(0.002)).toBeCloseTo(0, 12);
   expect(line.head(0.002)).toBeCloseTo(0, 12);
   expect(parabola.head(0.001) - line.head(0.001)).toBeCloseTo(3 / 4, 12);
+});
+
+// Source: arithmetic; the design notes round 60 W to 526 kWh a year.
+test("60 W the year round are 525.6 kWh", () => {
+  expect(yearlyEnergy(60)).toBeCloseTo(525.6, 9);
+  expect(yearlyCost(60, 0.3)).toBeCloseTo(157.68, 9);
 });
