@@ -34,6 +34,8 @@ export interface Given {
   readonly ventRatings: ReadonlyMap<PartId, VentRating>;
   /** gravity pipes whose full-bore Froude number at the delivered flow is 1 or more */
   readonly fastPipes?: ReadonlySet<PartId>;
+  /** the vents as they are rated with the bottom draws followed as full lines; as in `ventRatings` where absent */
+  readonly pulledRatings?: ReadonlyMap<PartId, VentRating>;
 }
 
 export interface ClosedFormVessel {
@@ -99,7 +101,13 @@ function worstOutcome(
   const calm = outcome(section, bodies, given, checkValves, new Set());
   const pulling = bottomDraws(section, given);
   if (pulling.size === 0) return calm;
-  const pulled = outcome(section, bodies, given, checkValves, pulling);
+  const pulled = outcome(
+    section,
+    bodies,
+    { ...given, ventRatings: given.pulledRatings ?? given.ventRatings },
+    checkValves,
+    pulling,
+  );
   return lowestVessel(bodies, pulled) < lowestVessel(bodies, calm) - 1e-6 ? pulled : calm;
 }
 
@@ -121,7 +129,7 @@ function outcome(
 
 /** Gravity pipes that may run full and pull: the route rises above the mouth they draw from, and their outlet is under
  * water or they run fast. */
-function bottomDraws(section: Section, { startLevels, fastPipes }: Given): ReadonlySet<PartId> {
+export function bottomDraws(section: Section, { startLevels, fastPipes }: Given): ReadonlySet<PartId> {
   const found = new Set<PartId>();
   for (const { pipes, pumps } of groupsOf(section)) {
     if (pumps.length > 0) continue;

@@ -21,7 +21,9 @@ export function restingLevels(section: Section, startLevels: ReadonlyMap<PartId,
     const sills = ways.filter((way) => way.from === body.id && section.parts.get(way.via)?.kind === "spillway");
     level.set(body.id, Math.min(startLevels.get(body.id) as number, ...sills.map((way) => way.bar.level)));
   }
-  const outlets = new Map(vessels.map((vessel) => [vessel.id, ways.filter((way) => way.from === vessel.id)]));
+  const outlets = new Map(
+    vessels.map(({ id }) => [id, ways.filter((way) => way.from === id && isOutlet(section, way, startLevels))]),
+  );
   for (const { id } of vessels)
     level.set(id, outlets.get(id)?.length ? Number.POSITIVE_INFINITY : (startLevels.get(id) as number));
   // One sweep a vessel is enough for the longest chain; fewer where nothing changes any more.
@@ -41,6 +43,14 @@ export function restingLevels(section: Section, startLevels: ReadonlyMap<PartId,
   for (const { id } of vessels)
     if (!Number.isFinite(level.get(id) as number)) level.set(id, startLevels.get(id) as number);
   return level;
+}
+
+/** A sill, a pipe drawn from the vessel, or one drawn towards it that carries water out of it at the running level. */
+function isOutlet(section: Section, way: Way, startLevels: ReadonlyMap<PartId, number>): boolean {
+  const pipe = section.parts.get(way.via);
+  if (pipe?.kind !== "pipe") return true;
+  if ("part" in pipe.from && pipe.from.part === way.from) return true;
+  return (startLevels.get(way.from) as number) > stopOf(section, way, startLevels);
 }
 
 function stopOf(section: Section, way: Way, level: ReadonlyMap<PartId, number>): number {

@@ -314,8 +314,10 @@ function joinPump(graph: Graph, group: Group, pump: Pump, endNodes: ReadonlyMap<
 
 const standings = new WeakMap<Section, ReturnType<typeof standingOn>>();
 function standingOnOnce(section: Section): ReturnType<typeof standingOn> {
-  let on = standings.get(section);
-  if (!on) standings.set(section, (on = standingOn(section)));
+  const known = standings.get(section);
+  if (known) return known;
+  const on = standingOn(section);
+  standings.set(section, on);
   return on;
 }
 

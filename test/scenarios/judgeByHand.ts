@@ -1,9 +1,8 @@
-/** The judge fed by hand, or from an assessment. */
+/** The judge, fed with running levels and ratings by hand. */
 
 import type { PartId, Section } from "../../hydraulics/document/section.ts";
 import { type ClosedForm, closedForm } from "../../hydraulics/powerCut/closedForm.ts";
-import type { PowerCut, VentRating } from "../../hydraulics/powerCut/powerCut.ts";
-import type { RunningState } from "../../hydraulics/solver/running.ts";
+import type { VentRating } from "../../hydraulics/powerCut/powerCut.ts";
 
 export function judgeByHand(
   section: Section,
@@ -27,13 +26,4 @@ function named<T>(by: Readonly<Record<string, T>>, id: PartId): T {
   const value = by[id];
   if (value === undefined) throw new Error(`the table says nothing of ${id}`);
   return value;
-}
-
-export function judgeAfter(section: Section, running: RunningState, cut: PowerCut): ClosedForm {
-  const startLevels = new Map<PartId, number>();
-  for (const [id, vessel] of cut.vessels) startLevels.set(id, vessel.startLevel);
-  for (const [id, pond] of cut.ponds) startLevels.set(id, pond.startLevel);
-  const ventRatings = new Map([...cut.vents].map(([id, vent]) => [id, vent.rating] as const));
-  const fastPipes = new Set([...running.pipes].filter(([, pipe]) => (pipe.froude ?? 0) >= 1).map(([id]) => id));
-  return closedForm(section, { startLevels, ventRatings, fastPipes });
 }
