@@ -12,12 +12,18 @@ import { plain } from "./report/plain.ts";
 import { reportText } from "./report/text.ts";
 import { isSound } from "./report/verdict.ts";
 
-/** The switches that the call may hold. One that takes a word says what the word is. */
+interface SwitchWords {
+  readonly says: string;
+  /** what the word after it is, where it takes one */
+  readonly word?: string;
+}
+
+/** The switches that the call may hold. A new one is a line here and its use in `main`. */
 const switches = {
   "--json": { says: "print one JSON object, SI units" },
   "--us": { says: "print US customary units" },
   "--help": { says: "print this" },
-} as const satisfies Record<string, { readonly says: string; readonly word?: string }>;
+} as const satisfies Record<string, SwitchWords>;
 
 type Switch = keyof typeof switches;
 interface Call {
@@ -38,7 +44,8 @@ function main(words: readonly string[]): 0 | 1 | 2 {
     return 0;
   }
   const [file, ...others] = call.value.files;
-  if (file === undefined || others.length > 0) return refuse(`expected one file, found ${call.value.files.length}\n${usage}`);
+  if (file === undefined || others.length > 0)
+    return refuse(`expected one file, found ${call.value.files.length}\n${usage}`);
   const text = readText(file);
   if (!text.ok) return refuse(`${plain(file)}: ${text.error}`);
   const section = readSection(text.value);
@@ -63,7 +70,7 @@ function readCall(words: readonly string[]): Result<Call, string> {
       continue;
     }
     if (!isSwitch(word)) return { ok: false, error: `no switch is called ${plain(word)}` };
-    const { word: wanted }: { readonly word?: string } = switches[word];
+    const { word: wanted }: SwitchWords = switches[word];
     const value = wanted === undefined ? "" : words[++i];
     if (value === undefined) return { ok: false, error: `expected ${wanted} after ${word}` };
     given.set(word, value);
@@ -78,7 +85,11 @@ function readText(file: string): Result<string, string> {
   try {
     const about = statSync(file);
     if (!about.isFile()) return { ok: false, error: "expected a file, found something else of that name" };
-    if (about.size > most.fileSize) return { ok: false, error: `expected a file of at most ${most.fileSize / 1024 / 1024} MiB, found ${(about.size / 1024 / 1024).toFixed(1)} MiB` };
+    if (about.size > most.fileSize)
+      return {
+        ok: false,
+        error: `expected a file of at most ${most.fileSize / 1024 / 1024} MiB, found ${(about.size / 1024 / 1024).toFixed(1)} MiB`,
+      };
     return { ok: true, value: new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(readFileSync(file)) };
   } catch (trouble) {
     return { ok: false, error: readTrouble(trouble) };

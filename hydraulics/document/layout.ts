@@ -59,7 +59,8 @@ function inHangingOrder(pipes: readonly Pipe[], laid: Laid): readonly Pipe[] {
       if (left === 0) order.push(hanger);
     }
   }
-  if (order.length < pipes.length) refuseCircles(new Set(pipes.filter((pipe) => (waitsFor.get(pipe.id) as number) > 0)), laid);
+  if (order.length < pipes.length)
+    refuseCircles(new Set(pipes.filter((pipe) => (waitsFor.get(pipe.id) as number) > 0)), laid);
   return order;
 }
 
@@ -116,9 +117,14 @@ function hasPlace(end: PipeEnd, { parts }: Section, lengths: ReadonlyMap<PartId,
 function agreeOnLength(pipe: Pipe, length: number, { places, problems }: Laid): void {
   const at = places.get(pipe.id) as Place;
   const route = inside(at, "route");
-  if (length <= samePlace) problems.addWords(route, "a route with a length", "both ends of the pipe and its route at one place");
+  if (length <= samePlace)
+    problems.addWords(route, "a route with a length", "both ends of the pipe and its route at one place");
   if (length + (pipe.extraLength ?? 0) > ranges.length.max) {
-    problems.addWords(route, `a pipe of at most ${ranges.length.max} m`, `${Number((length + (pipe.extraLength ?? 0)).toPrecision(6))} m`);
+    problems.addWords(
+      route,
+      `a pipe of at most ${ranges.length.max} m`,
+      `${Number((length + (pipe.extraLength ?? 0)).toPrecision(6))} m`,
+    );
   }
 }
 

@@ -21,7 +21,10 @@ export const version = 1;
 export function readSection(file: string): Result<Section, readonly Problem[]> {
   if (isTooLarge(file)) {
     const found = `${(file.length / 1024 / 1024).toFixed(1)} million characters or more`;
-    return { ok: false, error: [{ path: "", expected: `a file of at most ${most.fileSize / 1024 / 1024} MiB`, found }] };
+    return {
+      ok: false,
+      error: [{ path: "", expected: `a file of at most ${most.fileSize / 1024 / 1024} MiB`, found }],
+    };
   }
   const parsed = parseJson(file);
   return parsed.ok ? readSectionValue(parsed.value) : parsed;
@@ -76,7 +79,11 @@ function readFrame(value: unknown, problems: Problems): Section | undefined {
   }
   for (const name of Object.keys(value)) {
     if (frameFields.includes(name)) continue;
-    problems.addWords(inside(null, name), `no such field: a drawing has ${frameFields.join(", ")}`, "a field of that name");
+    problems.addWords(
+      inside(null, name),
+      `no such field: a drawing has ${frameFields.join(", ")}`,
+      "a field of that name",
+    );
   }
   const title = given("title") === undefined ? "" : text(given("title"), inside(null, "title"), problems);
   const ofSite = given("site") === undefined ? {} : site(given("site"), inside(null, "site"), problems);
@@ -88,7 +95,12 @@ function readFrame(value: unknown, problems: Problems): Section | undefined {
 }
 
 /** The readable parts; notes where each stands in the file. What they say of each other is asked of those too whose neighbours are not readable. */
-function readParts(value: unknown, at: Place, places: Map<PartId, Place>, problems: Problems): ReadonlyMap<PartId, Part> {
+function readParts(
+  value: unknown,
+  at: Place,
+  places: Map<PartId, Place>,
+  problems: Problems,
+): ReadonlyMap<PartId, Part> {
   const parts = new Map<PartId, Part>();
   if (!Array.isArray(value) || value.length > most.parts) {
     problems.add(at, `a list of at most ${most.parts} parts`, value);

@@ -68,7 +68,8 @@ function pondVolume(pond: Pond, level: number): number {
   const shallow = pond.rimLevel - top;
   if (shallow >= deep) return overRim;
   // ∫ (w − 2su)(l − 2su) du over the depth u below the rim
-  const stored = (u: number) => pond.width * pond.length * u - s * (pond.width + pond.length) * u ** 2 + (4 * s * s * u ** 3) / 3;
+  const stored = (u: number) =>
+    pond.width * pond.length * u - s * (pond.width + pond.length) * u ** 2 + (4 * s * s * u ** 3) / 3;
   return stored(deep) - stored(shallow) + overRim;
 }
 

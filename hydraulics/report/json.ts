@@ -5,13 +5,24 @@ import type { FaultResult } from "../faults/fault.ts";
 import type { Finding } from "../findings/finding.ts";
 import { must } from "../must.ts";
 import type { CutPond, CutVent, CutVessel, PowerCut } from "../powerCut/powerCut.ts";
-import type { PipeReading, PondReading, PumpReading, Running, SpillwayReading, VentReading, VesselReading } from "../solver/running.ts";
+import type {
+  PipeReading,
+  PondReading,
+  PumpReading,
+  Running,
+  SpillwayReading,
+  VentReading,
+  VesselReading,
+} from "../solver/running.ts";
 import type { Assessment } from "./assessment.ts";
 import { worstFirst } from "./worstFirst.ts";
 
 export type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
 
-export function reportJson(section: Section, { running, powerCut, findings, faults }: Assessment): { readonly [key: string]: Json } {
+export function reportJson(
+  section: Section,
+  { running, powerCut, findings, faults }: Assessment,
+): { readonly [key: string]: Json } {
   const report = {
     format: "holdwater-report",
     version: 1,
@@ -155,7 +166,11 @@ const cutPondJson = (pond: CutPond): Json => ({
   overflowVolume: pond.overflowVolume,
 });
 
-const cutVentJson = (vent: CutVent): Json => ({ rating: vent.rating, airToWater: vent.airToWater, ampleBore: vent.ampleBore });
+const cutVentJson = (vent: CutVent): Json => ({
+  rating: vent.rating,
+  airToWater: vent.airToWater,
+  ampleBore: vent.ampleBore,
+});
 
 const faultJson = (fault: FaultResult): Json => ({
   fault: fault.fault,
@@ -186,8 +201,9 @@ const findingJson = (finding: Finding): Json => ({
 /** JSON has no word for a number that is not finite, and writing `null` for one would hide a fault of ours. */
 function promiseFinite(value: Json, path: string): void {
   if (typeof value === "number") must(Number.isFinite(value), `${path} is finite, not ${value}`);
-  else if (Array.isArray(value)) value.forEach((member, i) => promiseFinite(member, `${path}[${i}]`));
-  else if (value !== null && typeof value === "object") {
+  else if (Array.isArray(value)) {
+    for (const [i, member] of value.entries()) promiseFinite(member, `${path}[${i}]`);
+  } else if (value !== null && typeof value === "object") {
     for (const [key, member] of Object.entries(value)) promiseFinite(member as Json, `${path}.${key}`);
   }
 }

@@ -8,6 +8,10 @@ export function plain(text: string): string {
 
 function isHarmless(code: number): boolean {
   const control = code < 0x20 || (code >= 0x7f && code <= 0x9f);
-  const turns = code === 0x061c || (code >= 0x200e && code <= 0x200f) || (code >= 0x2028 && code <= 0x202e) || (code >= 0x2066 && code <= 0x2069);
+  const turns =
+    code === 0x061c ||
+    (code >= 0x200e && code <= 0x200f) ||
+    (code >= 0x2028 && code <= 0x202e) ||
+    (code >= 0x2066 && code <= 0x2069);
   return !control && !turns;
 }

@@ -15,7 +15,10 @@ const gallon = 0.003785411784;
 const pound = 0.45359237;
 
 const quantities = {
-  flow: { metric: { unit: "L/h", per: 0.001 / 3600, decimals: 0 }, us: { unit: "gph", per: gallon / 3600, decimals: 0 } },
+  flow: {
+    metric: { unit: "L/h", per: 0.001 / 3600, decimals: 0 },
+    us: { unit: "gph", per: gallon / 3600, decimals: 0 },
+  },
   velocity: { metric: { unit: "m/s", per: 1, decimals: 2 }, us: { unit: "ft/s", per: foot, decimals: 2 } },
   upflow: { metric: { unit: "m/h", per: 1 / 3600, decimals: 2 }, us: { unit: "ft/h", per: foot / 3600, decimals: 1 } },
   level: { metric: { unit: "m", per: 1, decimals: 3 }, us: { unit: "ft", per: foot, decimals: 2 } },

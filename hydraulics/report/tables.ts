@@ -5,7 +5,7 @@ import type { FaultResult } from "../faults/fault.ts";
 import type { PowerCut } from "../powerCut/powerCut.ts";
 import type { Control, RunningState } from "../solver/running.ts";
 import { nameOf } from "./nameOf.ts";
-import { type Quantity, percent, ratio, shown, shownTime, type Units } from "./shown.ts";
+import { percent, type Quantity, ratio, shown, shownTime, type Units } from "./shown.ts";
 
 export interface Table {
   readonly title: string;
@@ -19,7 +19,10 @@ interface Of {
 }
 
 type Show = (quantity: Quantity, value: number | null) => string;
-const showIn = (units: Units): Show => (quantity, value) => (value === null ? "" : shown(quantity, value, units));
+const showIn =
+  (units: Units): Show =>
+  (quantity, value) =>
+    value === null ? "" : shown(quantity, value, units);
 
 export function runningTables(of: Of, running: RunningState, cut: PowerCut | null): readonly Table[] {
   return [
@@ -33,11 +36,22 @@ export function runningTables(of: Of, running: RunningState, cut: PowerCut | nul
   ].filter((table) => table.rows.length > 0);
 }
 
-function rowsOf<T>({ section }: Of, readings: ReadonlyMap<PartId, T>, row: (reading: T, id: PartId) => readonly string[]): readonly (readonly string[])[] {
+function rowsOf<T>(
+  { section }: Of,
+  readings: ReadonlyMap<PartId, T>,
+  row: (reading: T, id: PartId) => readonly string[],
+): readonly (readonly string[])[] {
   return [...readings].map(([id, reading]) => [nameOf(section, id), ...row(reading, id)]);
 }
 
-const pumpStates = { delivers: "", shutOff: "no flow", dry: "dry", off: "off", loose: "loose", beyondCurve: "past its curve" } as const;
+const pumpStates = {
+  delivers: "",
+  shutOff: "no flow",
+  dry: "dry",
+  off: "off",
+  loose: "loose",
+  beyondCurve: "past its curve",
+} as const;
 
 function pumpTable(of: Of, { pumps }: RunningState): Table {
   const show = showIn(of.units);
@@ -68,7 +82,18 @@ function pipeTable(of: Of, { pipes }: RunningState): Table {
   const show = showIn(of.units);
   return {
     title: "Pipes",
-    heads: ["", "flow", "velocity", "friction", "fittings", "per length", "length", "lowest pressure", "regime", "runs"],
+    heads: [
+      "",
+      "flow",
+      "velocity",
+      "friction",
+      "fittings",
+      "per length",
+      "length",
+      "lowest pressure",
+      "regime",
+      "runs",
+    ],
     rows: rowsOf(of, pipes, (pipe) => {
       const length = show("length", pipe.length);
       // A pipe at rest loses nothing: a row of noughts would hide that it is shut.

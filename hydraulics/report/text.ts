@@ -34,7 +34,10 @@ export function reportText(section: Section, assessment: Assessment, { units }: 
 
 function verdictLines(section: Section, verdict: Verdict, cut: PowerCut | null): readonly string[] {
   const names = [...new Set(verdict.parts.map((id) => nameOf(section, id)))].join(", ");
-  const reasons = cut && verdict.word !== "no answer" ? [...cut.vessels].flatMap(([id, vessel]) => reasonLines(nameOf(section, id), vessel.reason)) : [];
+  const reasons =
+    cut && verdict.word !== "no answer"
+      ? [...cut.vessels].flatMap(([id, vessel]) => reasonLines(nameOf(section, id), vessel.reason))
+      : [];
   return [...wrap(verdictSentence(verdict, names), { hang: 2 }), ...reasons];
 }
 
@@ -57,9 +60,14 @@ function verdictSentence({ word, parts }: Verdict, names: string): string {
   }
 }
 
-const reasonLines = (name: string, reason: string): readonly string[] => (reason === "" ? [] : wrap(`${name}: ${plain(reason)}`, { first: "  ", hang: 4 }));
+const reasonLines = (name: string, reason: string): readonly string[] =>
+  reason === "" ? [] : wrap(`${name}: ${plain(reason)}`, { first: "  ", hang: 4 });
 
-const severityWords: Readonly<Record<Severity, string>> = { failure: "Failure  ", warning: "Warning  ", advice: "Advice   " };
+const severityWords: Readonly<Record<Severity, string>> = {
+  failure: "Failure  ",
+  warning: "Warning  ",
+  advice: "Advice   ",
+};
 
 function findingLines(findings: readonly Finding[]): readonly string[] {
   if (findings.length === 0) return ["Nothing to see to."];
@@ -79,7 +87,9 @@ function tableLines({ title, heads, rows }: Table): readonly string[] {
 const mostEvents = 40;
 
 function cutLines(of: { section: Section; units: Units }, cut: PowerCut): readonly (readonly string[])[] {
-  const end = cut.settled ? `At rest after ${shownTime(cut.duration)}.` : `Still moving after ${shownTime(cut.duration)}, where the simulation ends.`;
+  const end = cut.settled
+    ? `At rest after ${shownTime(cut.duration)}.`
+    : `Still moving after ${shownTime(cut.duration)}, where the simulation ends.`;
   const lost = cut.lostToGround > 0 ? ` ${shown("volume", cut.lostToGround, of.units)} are lost to the ground.` : "";
   const events = cut.events.slice(0, mostEvents).flatMap(eventLines);
   const more = cut.events.length - mostEvents;

@@ -1,5 +1,8 @@
 /** Lines of at most `width` characters, broken between words, all but the first after `hang` spaces. */
-export function wrap(text: string, { first = "", hang = 0, width = 96 }: { first?: string; hang?: number; width?: number } = {}): readonly string[] {
+export function wrap(
+  text: string,
+  { first = "", hang = 0, width = 96 }: { first?: string; hang?: number; width?: number } = {},
+): readonly string[] {
   const lines: string[] = [];
   let line = first;
   let isBare = true;

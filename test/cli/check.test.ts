@@ -13,12 +13,21 @@ let folder = "";
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "holdwater-"));
-  await build({ entryPoints: [join(root, "hydraulics/check.ts")], bundle: true, platform: "node", format: "esm", outfile: join(folder, "check.mjs"), logLevel: "error" });
+  await build({
+    entryPoints: [join(root, "hydraulics/check.ts")],
+    bundle: true,
+    platform: "node",
+    format: "esm",
+    outfile: join(folder, "check.mjs"),
+    logLevel: "error",
+  });
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function check(...words: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [join(folder, "check.mjs"), ...words], { encoding: "utf8" });
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join(folder, "check.mjs"), ...words], {
+    encoding: "utf8",
+  });
   return { status, stdout, stderr };
 }
 
@@ -32,7 +41,8 @@ const sample = (name: string): string => join(root, "samples", `${name}.json`);
 const design = (name: string): string => join(root, "test/scenarios/design", `${name}.json`);
 
 type Json = Record<string, unknown>;
-const readSample = (): { title: string; parts: Json[] } & Json => JSON.parse(readFileSync(sample("courtyard-bog"), "utf8"));
+const readSample = (): { title: string; parts: Json[] } & Json =>
+  JSON.parse(readFileSync(sample("courtyard-bog"), "utf8"));
 
 /** The courtyard sample with a change made to it. */
 function changed(change: (drawing: ReturnType<typeof readSample>) => void): string {
@@ -53,13 +63,48 @@ describe("a file that can't be used ends with 2 and says why on standard error",
     ["bytes that are no text", () => fileOf(new Uint8Array([0x7b, 0xff, 0xfe, 0x7d])), ["UTF-8"]],
     ["more than 16 MiB", () => fileOf(" ".repeat(16 * 1024 * 1024 + 1)), ["at most 16 MiB"]],
     ["another version", () => changed((drawing) => (drawing.version = 2)), ["version", "expected 1", "found 2"]],
-    ["another format", () => changed((drawing) => (drawing.format = "sheet")), ["format", "holdwater-section", "sheet"]],
-    ["an unknown field", () => changed((drawing) => (partOf(drawing, "bog").colour = "green")), ["parts[1].colour", "no such field"]],
-    ["an unknown kind", () => changed((drawing) => (partOf(drawing, "bog").kind = "fountain")), ["parts[1].kind", "fountain"]],
-    ["a number out of range", () => changed((drawing) => (partOf(drawing, "return").bore = 70.6)), ["parts[5].bore", "0.001 to 2 m", "70.6"]],
-    ["two parts of one id", () => changed((drawing) => (partOf(drawing, "lesson").id = "pond")), ["parts[8].id", "of its own"]],
-    ["a pipe to a part that does not exist", () => changed((drawing) => (partOf(drawing, "return").to = { part: "lake", x: 1, z: 0, mouth: "down" })), ["parts[5].to.part", "lake"]],
-    ["a route of no length", () => changed((drawing) => Object.assign(partOf(drawing, "flush"), { from: { open: true, x: 1, z: 1 }, to: { open: true, x: 1, z: 1 }, route: [] })), ["parts[6].route"]],
+    [
+      "another format",
+      () => changed((drawing) => (drawing.format = "sheet")),
+      ["format", "holdwater-section", "sheet"],
+    ],
+    [
+      "an unknown field",
+      () => changed((drawing) => (partOf(drawing, "bog").colour = "green")),
+      ["parts[1].colour", "no such field"],
+    ],
+    [
+      "an unknown kind",
+      () => changed((drawing) => (partOf(drawing, "bog").kind = "fountain")),
+      ["parts[1].kind", "fountain"],
+    ],
+    [
+      "a number out of range",
+      () => changed((drawing) => (partOf(drawing, "return").bore = 70.6)),
+      ["parts[5].bore", "0.001 to 2 m", "70.6"],
+    ],
+    [
+      "two parts of one id",
+      () => changed((drawing) => (partOf(drawing, "lesson").id = "pond")),
+      ["parts[8].id", "of its own"],
+    ],
+    [
+      "a pipe to a part that does not exist",
+      () => changed((drawing) => (partOf(drawing, "return").to = { part: "lake", x: 1, z: 0, mouth: "down" })),
+      ["parts[5].to.part", "lake"],
+    ],
+    [
+      "a route of no length",
+      () =>
+        changed((drawing) =>
+          Object.assign(partOf(drawing, "flush"), {
+            from: { open: true, x: 1, z: 1 },
+            to: { open: true, x: 1, z: 1 },
+            route: [],
+          }),
+        ),
+      ["parts[6].route"],
+    ],
   ];
 
   it.each(cases)("%s", (_, file, words) => {
@@ -71,14 +116,23 @@ describe("a file that can't be used ends with 2 and says why on standard error",
   });
 
   it("a file that is not there, and a folder", () => {
-    expect(check(join(folder, "none.json"))).toMatchObject({ status: 2, stderr: expect.stringContaining("no such file") });
+    expect(check(join(folder, "none.json"))).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining("no such file"),
+    });
     expect(check(folder)).toMatchObject({ status: 2, stderr: expect.stringContaining("expected a file") });
   });
 
   it("no file, two files, and a switch that does not exist", () => {
     expect(check()).toMatchObject({ status: 2, stderr: expect.stringContaining("FILE.json") });
-    expect(check(sample("courtyard-bog"), sample("pump-pit"))).toMatchObject({ status: 2, stderr: expect.stringContaining("found 2") });
-    expect(check(sample("courtyard-bog"), "--jsno")).toMatchObject({ status: 2, stderr: expect.stringContaining("--jsno") });
+    expect(check(sample("courtyard-bog"), sample("pump-pit"))).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining("found 2"),
+    });
+    expect(check(sample("courtyard-bog"), "--jsno")).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining("--jsno"),
+    });
   });
 
   it("all problems at once, each on a line of its own", () => {
@@ -97,7 +151,7 @@ describe("a file that can't be used ends with 2 and says why on standard error",
   it("a text that would command the terminal is shown without its commands", () => {
     const { stderr } = check(changed((drawing) => (partOf(drawing, "pond").kind = "\u001b[31m\u009b2J")));
 
-    expect(stderr).not.toMatch(/[\u001b\u009b]/);
+    for (const control of ["\u001b", "\u009b"]) expect(stderr).not.toContain(control);
   });
 });
 
@@ -117,12 +171,15 @@ describe("a drawing that opens", () => {
     expect(status).toBe(1);
   });
 
-  it.each(["thin-return", "mill-pair"])("ends with 1 where all vessels are held and something else fails: %s", (name) => {
-    const { status, stdout } = check(design(name));
+  it.each(["thin-return", "mill-pair"])(
+    "ends with 1 where all vessels are held and something else fails: %s",
+    (name) => {
+      const { status, stdout } = check(design(name));
 
-    expect(stdout).toMatch(/^[^\n]+\n\nFAILS: /);
-    expect(status).toBe(1);
-  });
+      expect(stdout).toMatch(/^[^\n]+\n\nFAILS: /);
+      expect(status).toBe(1);
+    },
+  );
 
   it("prints one JSON object, finite throughout, with the keys of the format", () => {
     const { status, stdout } = check(sample("courtyard-bog"), "--json");
@@ -130,18 +187,51 @@ describe("a drawing that opens", () => {
 
     expect(status).toBe(0);
     expect(report).toMatchObject({ format: "holdwater-report", version: 1, title: "Courtyard bog filter" });
-    expect(Object.keys(report.running.pumps.pump)).toEqual(expect.arrayContaining(["flow", "head", "hydraulicPower", "flowRange"]));
+    expect(Object.keys(report.running.pumps.pump)).toEqual(
+      expect.arrayContaining(["flow", "head", "hydraulicPower", "flowRange"]),
+    );
     expect(Object.keys(report.running.pipes)).toEqual(["supply", "return", "flush"]);
     expect(Object.keys(report.running.pipes.supply)).toEqual(
-      expect.arrayContaining(["flow", "velocity", "reynolds", "regime", "frictionLoss", "fittingLoss", "lossPerMetre", "otherFormulaLoss", "lowestPressureHead", "highestPressureHead"]),
+      expect.arrayContaining([
+        "flow",
+        "velocity",
+        "reynolds",
+        "regime",
+        "frictionLoss",
+        "fittingLoss",
+        "lossPerMetre",
+        "otherFormulaLoss",
+        "lowestPressureHead",
+        "highestPressureHead",
+      ]),
     );
     expect(Object.keys(report.running.vessels.bog)).toEqual(
-      expect.arrayContaining(["level", "freeboard", "overtops", "returnCapacity", "returnMargin", "control", "upflow", "mediaLoss", "waterVolume"]),
+      expect.arrayContaining([
+        "level",
+        "freeboard",
+        "overtops",
+        "returnCapacity",
+        "returnMargin",
+        "control",
+        "upflow",
+        "mediaLoss",
+        "waterVolume",
+      ]),
     );
-    expect(Object.keys(report.running.vents.breather)).toEqual(expect.arrayContaining(["pressureHead", "state", "spill", "air"]));
-    expect(Object.keys(report.running.ponds.pond)).toEqual(expect.arrayContaining(["level", "volume", "netInflow", "lossToGround"]));
-    expect(report.powerCut).toMatchObject({ settled: true, vessels: { bog: { verdict: "held", heldBy: "geometry" } }, vents: { breather: { rating: "ample" } } });
-    expect(Object.keys(report.powerCut.ponds.pond)).toEqual(expect.arrayContaining(["startLevel", "finalLevel", "highestLevel", "overflows"]));
+    expect(Object.keys(report.running.vents.breather)).toEqual(
+      expect.arrayContaining(["pressureHead", "state", "spill", "air"]),
+    );
+    expect(Object.keys(report.running.ponds.pond)).toEqual(
+      expect.arrayContaining(["level", "volume", "netInflow", "lossToGround"]),
+    );
+    expect(report.powerCut).toMatchObject({
+      settled: true,
+      vessels: { bog: { verdict: "held", heldBy: "geometry" } },
+      vents: { breather: { rating: "ample" } },
+    });
+    expect(Object.keys(report.powerCut.ponds.pond)).toEqual(
+      expect.arrayContaining(["startLevel", "finalLevel", "highestLevel", "overflows"]),
+    );
     expect(stdout).not.toMatch(/NaN|Infinity/);
   });
 
@@ -161,7 +251,10 @@ describe("a drawing that opens", () => {
   });
 
   it("runs by the command of the README", () => {
-    const { status, stdout } = spawnSync("npm", ["run", "--silent", "check", "--", sample("courtyard-bog")], { cwd: root, encoding: "utf8" });
+    const { status, stdout } = spawnSync("npm", ["run", "--silent", "check", "--", sample("courtyard-bog")], {
+      cwd: root,
+      encoding: "utf8",
+    });
 
     expect(stdout).toMatch(/^Courtyard bog filter\n/);
     expect(status).toBe(0);
@@ -169,5 +262,6 @@ describe("a drawing that opens", () => {
 });
 
 it("every sample opens by the reader that the command line uses", () => {
-  for (const name of readdirSync(join(root, "samples"))) expect(readSection(readFileSync(join(root, "samples", name), "utf8")).ok, name).toBe(true);
+  for (const name of readdirSync(join(root, "samples")))
+    expect(readSection(readFileSync(join(root, "samples", name), "utf8")).ok, name).toBe(true);
 });

@@ -16,31 +16,85 @@ import { loopedSupply, pond, section, vessel } from "../support/builders.ts";
 const id = (text: string): PartId => text as PartId;
 
 const reading: VesselReading = {
-  level: 0.61, freeboard: 0.14, overtops: false, overflow: 0, inflow: 0.001, returnCapacity: 0.003, returnMargin: 3, control: "inlet",
-  upflow: 0.0015, mediaLoss: 0.0004, waterVolume: 0.3, grossVolume: 0.45, filledMass: 700, turnover: 6, retention: 300, wettedSurface: 40,
-  settlingDiameter: 1e-4, restingLevel: 0.57,
+  level: 0.61,
+  freeboard: 0.14,
+  overtops: false,
+  overflow: 0,
+  inflow: 0.001,
+  returnCapacity: 0.003,
+  returnMargin: 3,
+  control: "inlet",
+  upflow: 0.0015,
+  mediaLoss: 0.0004,
+  waterVolume: 0.3,
+  grossVolume: 0.45,
+  filledMass: 700,
+  turnover: 6,
+  retention: 300,
+  wettedSurface: 40,
+  settlingDiameter: 1e-4,
+  restingLevel: 0.57,
 };
 const running = (vessels: Record<string, VesselReading> = { vessel: reading }): RunningState => ({
   converged: true,
-  pumps: new Map(), pipes: new Map(), vents: new Map(), ponds: new Map(), spillways: new Map(),
+  pumps: new Map(),
+  pipes: new Map(),
+  vents: new Map(),
+  ponds: new Map(),
+  spillways: new Map(),
   vessels: new Map(Object.entries(vessels).map(([name, each]) => [id(name), each])),
   iterations: 5,
   residual: { balance: 1e-12, loss: 1e-9 },
 });
 
 const held: CutVessel = {
-  verdict: "held", heldBy: "geometry", startLevel: 0.61, finalLevel: 0.57, highestLevel: 0.61, restingLevel: 0.57, litresOut: 20,
-  overtops: false, timeToMouth: null, reason: "It stands.",
+  verdict: "held",
+  heldBy: "geometry",
+  startLevel: 0.61,
+  finalLevel: 0.57,
+  highestLevel: 0.61,
+  restingLevel: 0.57,
+  litresOut: 20,
+  overtops: false,
+  timeToMouth: null,
+  reason: "It stands.",
 };
 const cut = (vessel: CutVessel): PowerCut => ({
-  settled: true, duration: 3600, lostToGround: 0, vessels: new Map([[id("vessel"), vessel]]), ponds: new Map(), vents: new Map(), events: [],
-  history: { times: [0], levels: new Map(), flows: new Map() }, balanceError: 0, columns: new Map(), failedAt: null,
+  settled: true,
+  duration: 3600,
+  lostToGround: 0,
+  vessels: new Map([[id("vessel"), vessel]]),
+  ponds: new Map(),
+  vents: new Map(),
+  events: [],
+  history: { times: [0], levels: new Map(), flows: new Map() },
+  balanceError: 0,
+  columns: new Map(),
+  failedAt: null,
 });
 
-const finding = (severity: Finding["severity"], text: string): Finding => ({ code: "x", severity, parts: [id("vessel")], text, remedy: `Mend ${text}`, figures: {} });
+const finding = (severity: Finding["severity"], text: string): Finding => ({
+  code: "x",
+  severity,
+  parts: [id("vessel")],
+  text,
+  remedy: `Mend ${text}`,
+  figures: {},
+});
 
-const assessment = (given: Partial<Assessment> = {}): Assessment => ({ running: running(), powerCut: cut(held), findings: [], faults: [], ...given });
-const notConverged: Assessment["running"] = { converged: false, parts: [id("supply")], largestResidual: 0.004, iterations: 200 };
+const assessment = (given: Partial<Assessment> = {}): Assessment => ({
+  running: running(),
+  powerCut: cut(held),
+  findings: [],
+  faults: [],
+  ...given,
+});
+const notConverged: Assessment["running"] = {
+  converged: false,
+  parts: [id("supply")],
+  largestResidual: 0.004,
+  iterations: 200,
+};
 
 describe("the verdict is the worst that is true", () => {
   it.each<[string, Partial<Assessment>, string, boolean]>([
@@ -48,8 +102,18 @@ describe("the verdict is the worst that is true", () => {
     ["one held by a check valve", { powerCut: cut({ ...held, heldBy: "movingPart" }) }, "held by a moving part", true],
     ["a warning besides", { findings: [finding("warning", "w")] }, "held", true],
     ["a failure besides", { findings: [finding("failure", "f")] }, "fails", false],
-    ["a vessel that drains", { powerCut: cut({ ...held, verdict: "drains", heldBy: "nothing" }), findings: [finding("failure", "f")] }, "drains", false],
-    ["a power cut that was not followed to its end", { powerCut: { ...cut(held), failedAt: [id("vessel")] } }, "no answer", false],
+    [
+      "a vessel that drains",
+      { powerCut: cut({ ...held, verdict: "drains", heldBy: "nothing" }), findings: [finding("failure", "f")] },
+      "drains",
+      false,
+    ],
+    [
+      "a power cut that was not followed to its end",
+      { powerCut: { ...cut(held), failedAt: [id("vessel")] } },
+      "no answer",
+      false,
+    ],
     ["a running state that was not found", { running: notConverged, powerCut: null }, "no answer", false],
   ])("%s", (_, given, word, sound) => {
     expect(verdictOf(assessment(given)).word).toBe(word);
@@ -72,23 +136,37 @@ describe("as JSON", () => {
   });
 
   it("keeps parts apart whose ids name what every object has", () => {
-    const report = reportJson(section([vessel({ id: "constructor" })]), assessment({ running: running({ constructor: reading }) }));
+    const report = reportJson(
+      section([vessel({ id: "constructor" })]),
+      assessment({ running: running({ constructor: reading }) }),
+    );
 
     expect(JSON.parse(JSON.stringify(report)).running.vessels.constructor.level).toBe(0.61);
   });
 
   it("lists failures before warnings before advice", () => {
-    const report = reportJson(loopedSupply(), assessment({ findings: [finding("advice", "a"), finding("failure", "b"), finding("warning", "c"), finding("failure", "d")] }));
+    const report = reportJson(
+      loopedSupply(),
+      assessment({
+        findings: [finding("advice", "a"), finding("failure", "b"), finding("warning", "c"), finding("failure", "d")],
+      }),
+    );
 
     expect((report.findings as { text: string }[]).map(({ text }) => text)).toEqual(["b", "d", "c", "a"]);
   });
 });
 
 describe("in words", () => {
-  const textOf = (given: Partial<Assessment>, units: "metric" | "us" = "metric", drawing = loopedSupply()) => reportText(drawing, assessment(given), { units });
+  const textOf = (given: Partial<Assessment>, units: "metric" | "us" = "metric", drawing = loopedSupply()) =>
+    reportText(drawing, assessment(given), { units });
 
   it("says first what it is called and what becomes of it, then why", () => {
-    expect(textOf({}).split("\n").slice(0, 4)).toEqual(["Test", "", "HELD: when the power fails, every vessel keeps its water by its geometry.", "  vessel: It stands."]);
+    expect(textOf({}).split("\n").slice(0, 4)).toEqual([
+      "Test",
+      "",
+      "HELD: when the power fails, every vessel keeps its water by its geometry.",
+      "  vessel: It stands.",
+    ]);
   });
 
   it("gives no figure where there is no answer", () => {
@@ -99,16 +177,24 @@ describe("in words", () => {
   });
 
   it("says of a drawing without vessels that nothing fails, not that something is held", () => {
-    const text = textOf({ running: running({}), powerCut: { ...cut(held), vessels: new Map() } }, "metric", section([pond()]));
+    const text = textOf(
+      { running: running({}), powerCut: { ...cut(held), vessels: new Map() } },
+      "metric",
+      section([pond()]),
+    );
 
     expect(text).toContain("NOTHING FAILS");
     expect(text).not.toContain("HELD");
   });
 
   it("puts findings worst first, each with what to do", () => {
-    const text = textOf({ findings: [finding("advice", "the third"), finding("failure", "the first"), finding("warning", "the second")] });
+    const text = textOf({
+      findings: [finding("advice", "the third"), finding("failure", "the first"), finding("warning", "the second")],
+    });
 
-    expect(text).toMatch(/Failure {2}the first\n +→ Mend the first\n {2}Warning {2}the second\n +→ Mend the second\n {2}Advice {3}the third/);
+    expect(text).toMatch(
+      /Failure {2}the first\n +→ Mend the first\n {2}Warning {2}the second\n +→ Mend the second\n {2}Advice {3}the third/,
+    );
   });
 
   it("sets figures in columns with their unit, to the right", () => {
@@ -121,7 +207,7 @@ describe("in words", () => {
   it("shows no control character of a title or label", () => {
     const drawing = { ...section([vessel({ label: "a\u009b2J\nb" })]), title: "t\u001b[2J\u202ex" };
 
-    expect(textOf({}, "metric", drawing)).not.toMatch(/[\u001b\u009b\u202e]/);
+    for (const mark of ["\u001b", "\u009b", "\u202e"]) expect(textOf({}, "metric", drawing)).not.toContain(mark);
     expect(textOf({}, "metric", drawing)).toContain("a 2J b: It stands.");
   });
 });
@@ -151,7 +237,15 @@ describe("figures with their units", () => {
 });
 
 it("a column that says nothing is left out", () => {
-  expect(columns(["", "a", "b"], [["x", "", "1"], ["yy", "", "22"]])).toEqual(["     b", "x    1", "yy  22"]);
+  expect(
+    columns(
+      ["", "a", "b"],
+      [
+        ["x", "", "1"],
+        ["yy", "", "22"],
+      ],
+    ),
+  ).toEqual(["     b", "x    1", "yy  22"]);
 });
 
 it("plain text is one line", () => {

@@ -30,7 +30,7 @@ it("reads what the engine writes, to the same values", () => {
 });
 
 it("accepts and refuses the same texts, one character changed anywhere", () => {
-  const character = fc.constantFrom(..."{}[]\",:\\ \n\t0123456789.-+eEtrufalsn/bx\u0001é");
+  const character = fc.constantFrom(...'{}[]",:\\ \n\t0123456789.-+eEtrufalsn/bx\u0001é');
   fc.assert(
     fc.property(fc.jsonValue({ maxDepth: 3 }), fc.nat(), character, fc.boolean(), (value, at, put, replace) => {
       const text = JSON.stringify(value);
@@ -46,12 +46,31 @@ it("accepts and refuses the same texts, one character changed anywhere", () => {
   );
 });
 
-it.each(["-0", "1e5", "1E-2", "0.5", "1e400", '"\\u00e9\\ud83d\\ude00\\n"', '{"__proto__":1}', "[]", " null ", "-", "1.", ".5", "+1", "0x1", "'a'", '"\t"', "nul", "[1,]", '{"a":1,}', "NaN", "//x"])(
-  "agrees with the engine on %s",
-  (text) => {
-    expect(ours(text)).toStrictEqual(engine(text));
-  },
-);
+it.each([
+  "-0",
+  "1e5",
+  "1E-2",
+  "0.5",
+  "1e400",
+  '"\\u00e9\\ud83d\\ude00\\n"',
+  '{"__proto__":1}',
+  "[]",
+  " null ",
+  "-",
+  "1.",
+  ".5",
+  "+1",
+  "0x1",
+  "'a'",
+  '"\t"',
+  "nul",
+  "[1,]",
+  '{"a":1,}',
+  "NaN",
+  "//x",
+])("agrees with the engine on %s", (text) => {
+  expect(ours(text)).toStrictEqual(engine(text));
+});
 
 it("skips one byte order mark at the start of a file", () => {
   expect(ours("\ufeff[1]")).toEqual({ value: [1] });

@@ -1,5 +1,5 @@
 /** Reading what was written gives the same drawing. */
-import { readFileSync, readdirSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { kinds } from "../../hydraulics/document/kinds/index.ts";
@@ -63,23 +63,55 @@ it("a value out of a random drawing survives JSON", () => {
 it("parts stand in the order of their rank, not of the map", () => {
   const drawn = section([pond({ id: "a" }), pond({ id: "b" }), pond({ id: "c" })]);
   const [a, b, c] = [...drawn.parts.values()] as [Part, Part, Part];
-  const undone = { ...drawn, parts: new Map<PartId, Part>([[a.id, a], [c.id, c], [b.id, b]]) };
+  const undone = {
+    ...drawn,
+    parts: new Map<PartId, Part>([
+      [a.id, a],
+      [c.id, c],
+      [b.id, b],
+    ]),
+  };
 
   expect(writeSection(undone)).toBe(writeSection(drawn));
 });
 
 it("fields stand in the order of the kind's table, whatever order the part has them in", () => {
-  const shuffled = section([{ waterLevel: 0, rimLevel: 0.1, bedLevel: -1, length: 1, width: 2, x: 0, kind: "pond", id: "pond" as PartId, rank: 0 }]);
+  const shuffled = section([
+    {
+      waterLevel: 0,
+      rimLevel: 0.1,
+      bedLevel: -1,
+      length: 1,
+      width: 2,
+      x: 0,
+      kind: "pond",
+      id: "pond" as PartId,
+      rank: 0,
+    },
+  ]);
 
   const written = JSON.parse(writeSection(shuffled));
 
-  expect(Object.keys(written.parts[0])).toEqual(["id", "kind", "x", "width", "length", "bedLevel", "rimLevel", "waterLevel"]);
+  expect(Object.keys(written.parts[0])).toEqual([
+    "id",
+    "kind",
+    "x",
+    "width",
+    "length",
+    "bedLevel",
+    "rimLevel",
+    "waterLevel",
+  ]);
 });
 
 it("the one order of fields agrees with the table of every kind", () => {
   for (const [kind, { fields }] of Object.entries(kinds)) {
     // Values do not matter here: only the order in which names come out.
-    const part = Object.fromEntries(Object.keys(fields).toReversed().map((name) => [name, 1]));
+    const part = Object.fromEntries(
+      Object.keys(fields)
+        .toReversed()
+        .map((name) => [name, 1]),
+    );
     const drawn = section([{ ...part, id: "x", rank: 0 } as unknown as Part]);
 
     const written = JSON.parse(writeSection(drawn));

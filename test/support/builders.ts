@@ -2,7 +2,20 @@
  * drawing: a pond at the ground, a filter vessel beside it, a pump and pipes between them. Each part is a plain
  * object of the document's types; `section([...])` puts them in order. */
 import type {
-  CheckValve, Note, Part, PartId, Pipe, PipeEnd, Pond, Pump, Section, Site, Spillway, Valve, Vent, Vessel,
+  CheckValve,
+  Note,
+  Part,
+  PartId,
+  Pipe,
+  PipeEnd,
+  Pond,
+  Pump,
+  Section,
+  Site,
+  Spillway,
+  Valve,
+  Vent,
+  Vessel,
 } from "../../hydraulics/document/section.ts";
 
 /** The same with ids as plain text, at any depth. */
@@ -53,7 +66,13 @@ export const pump = (given: Given<Pump> = {}): Pump =>
       z: -0.5,
       in: id("pond"),
       outletBore: 0.032,
-      curve: [[0, 2.8], [0.0004, 2.4], [0.0008, 1.5], [0.0011, 0.4], [0.0012, 0]],
+      curve: [
+        [0, 2.8],
+        [0.0004, 2.4],
+        [0.0008, 1.5],
+        [0.0011, 0.4],
+        [0.0012, 0],
+      ],
       watts: 45,
     },
     // A pump with greatest values in place of points has no curve.
@@ -68,7 +87,11 @@ export const pipe = (given: Given<Pipe> = {}): Pipe =>
       kind: "pipe",
       from: { part: id("pump") },
       to: { part: id("vessel"), z: 0.1, mouth: "side" },
-      route: [[0.4, 0.7], [3.3, 0.7], [3.3, 0.1]],
+      route: [
+        [0.4, 0.7],
+        [3.3, 0.7],
+        [3.3, 0.1],
+      ],
       bore: 0.034,
     },
     given,
@@ -126,7 +149,10 @@ export const note = (given: Given<Note> = {}): Note =>
   build<Note>({ id: "note", kind: "note", x: 1, z: 1, text: "Keep the vent clear" }, given);
 
 /** The parts in this order. Two of one id are a slip of the test. */
-export function section(parts: readonly Part[], { title = "Test", site = {} }: { title?: string; site?: Site } = {}): Section {
+export function section(
+  parts: readonly Part[],
+  { title = "Test", site = {} }: { title?: string; site?: Site } = {},
+): Section {
   const byId = new Map<PartId, Part>(parts.map((part, rank) => [part.id, { ...part, rank }]));
   if (byId.size < parts.length) throw new Error(`two parts of one id: ${parts.map((part) => part.id).join(", ")}`);
   return { title, site, parts: byId };

@@ -6,7 +6,19 @@
  * or pipes (wild); `anySection` shrinks it. */
 import fc from "fast-check";
 import { lineLength, pipeLine, placeAt } from "../../hydraulics/document/geometry.ts";
-import type { Body, MediaLayer, Part, PartId, Pipe, PipeEnd, Point, Pond, Pump, Section, Vessel } from "../../hydraulics/document/section.ts";
+import type {
+  Body,
+  MediaLayer,
+  Part,
+  PartId,
+  Pipe,
+  PipeEnd,
+  Point,
+  Pond,
+  Pump,
+  Section,
+  Vessel,
+} from "../../hydraulics/document/section.ts";
 import { checkValve, note, openEnd, pipe, pond, pump, section, spillway, valve, vent, vessel } from "./builders.ts";
 import { type Seeded, seeded } from "./seeded.ts";
 
@@ -24,10 +36,17 @@ export function randomSection({ seed, size = 3, mode = "sensible" }: Wanted): Se
 }
 
 /** For property tests. A failing case names its seed, its size and its mode. */
-export function anySection(mode: "sensible" | "wild" | "any" = "any", largest = 6): fc.Arbitrary<{ wanted: Wanted; section: Section }> {
+export function anySection(
+  mode: "sensible" | "wild" | "any" = "any",
+  largest = 6,
+): fc.Arbitrary<{ wanted: Wanted; section: Section }> {
   const modes = mode === "any" ? (["sensible", "wild"] as const) : ([mode] as const);
   return fc
-    .record({ seed: fc.noShrink(fc.nat(1_000_000)), size: fc.integer({ min: 1, max: largest }), mode: fc.constantFrom(...modes) })
+    .record({
+      seed: fc.noShrink(fc.nat(1_000_000)),
+      size: fc.integer({ min: 1, max: largest }),
+      mode: fc.constantFrom(...modes),
+    })
     .map((wanted) => ({ wanted, section: randomSection(wanted) }));
 }
 
@@ -138,7 +157,15 @@ function drawVessel(sketch: Sketch, x: number, base: number): Vessel {
     : { shape: "rectangle" as const, width: sketch.level(0.4, 1.8), length: sketch.level(0.3, 1.2) };
   const clogging = random.chance(0.2) ? { clogging: round(random.between(1, 15)) } : {};
   return sketch.add(
-    vessel({ id: sketch.name("vessel"), x: round(x), plan, baseLevel: round(base), rimLevel: round(base + height), media, ...clogging }),
+    vessel({
+      id: sketch.name("vessel"),
+      x: round(x),
+      plan,
+      baseLevel: round(base),
+      rimLevel: round(base + height),
+      media,
+      ...clogging,
+    }),
   );
 }
 
@@ -169,7 +196,11 @@ function drawPump(sketch: Sketch, at: { x: number; z: number; in?: PartId }): Pu
   );
 }
 
-function drawPipe(sketch: Sketch, word: string, given: { from: PipeEnd; to: PipeEnd; route?: readonly Point[]; bore: number }): Pipe {
+function drawPipe(
+  sketch: Sketch,
+  word: string,
+  given: { from: PipeEnd; to: PipeEnd; route?: readonly Point[]; bore: number },
+): Pipe {
   const { random } = sketch;
   const { from, to, bore } = given;
   return sketch.add(
@@ -179,15 +210,24 @@ function drawPipe(sketch: Sketch, word: string, given: { from: PipeEnd; to: Pipe
       to,
       route: given.route?.map(([x, z]): Point => [round(x), round(z)]),
       bore,
-      ...(random.chance(0.5) ? { material: random.pick(["pvc", "pe", "hose", "corrugated", "copper", "galvanised"] as const) } : {}),
+      ...(random.chance(0.5)
+        ? { material: random.pick(["pvc", "pe", "hose", "corrugated", "copper", "galvanised"] as const) }
+        : {}),
       ...(random.chance(0.15) ? { bends: "none" as const } : {}),
       ...(random.chance(0.15) ? { extraLength: sketch.level(0, 3) } : {}),
-      ...(random.chance(0.2) ? { fittings: [{ type: random.pick(["elbow90", "swept90", "teeRun", "strainer"] as const), count: random.whole(1, 4) }] } : {}),
+      ...(random.chance(0.2)
+        ? {
+            fittings: [
+              { type: random.pick(["elbow90", "swept90", "teeRun", "strainer"] as const), count: random.whole(1, 4) },
+            ],
+          }
+        : {}),
     }),
   );
 }
 
-const widthOf = (body: Body): number => (body.kind === "pond" ? body.width : body.plan.shape === "round" ? body.plan.diameter : body.plan.width);
+const widthOf = (body: Body): number =>
+  body.kind === "pond" ? body.width : body.plan.shape === "round" ? body.plan.diameter : body.plan.width;
 const middleOf = (body: Body): number => body.x + widthOf(body) / 2;
 const bottomOf = (body: Body): number => (body.kind === "pond" ? body.bedLevel : body.baseLevel);
 
@@ -200,7 +240,16 @@ function drawSensible(sketch: Sketch, size: number): void {
   const high = random.chance(0.25) ? drawPond(sketch, x, random.between(0.5, 1)) : null;
   if (high) {
     x += high.width + random.between(0.3, 0.8);
-    sketch.add(spillway({ id: sketch.name("sill"), from: high.id, to: low.id, crestZ: round(high.waterLevel - random.between(0, 0.02)), width: sketch.level(0.1, 0.6), crest: random.pick(["sharp", "broad"] as const) }));
+    sketch.add(
+      spillway({
+        id: sketch.name("sill"),
+        from: high.id,
+        to: low.id,
+        crestZ: round(high.waterLevel - random.between(0, 0.02)),
+        width: sketch.level(0.1, 0.6),
+        crest: random.pick(["sharp", "broad"] as const),
+      }),
+    );
   }
   const receiver = high && random.chance(0.6) ? high : low;
   const inSeries = size > 1 && random.chance(0.5);
@@ -232,29 +281,70 @@ function drawSupply(sketch: Sketch, from: Pond, to: Vessel): Pipe {
   const bore = random.pick(bores.slice(2, 9));
   const px = from.x + random.between(0.2, 0.5) * from.width;
   const outside = random.chance(0.2);
-  const pz = outside ? from.waterLevel + random.between(-0.2, 0.4) : from.bedLevel + random.between(0.15, 0.6) * (from.waterLevel - from.bedLevel);
+  const pz = outside
+    ? from.waterLevel + random.between(-0.2, 0.4)
+    : from.bedLevel + random.between(0.15, 0.6) * (from.waterLevel - from.bedLevel);
   const lift = drawPump(sketch, outside ? { x: from.x + from.width + 0.15, z: pz } : { x: px, z: pz, in: from.id });
   if (outside) {
     const mouth: PipeEnd = { part: from.id, x: round(px), z: round(from.bedLevel + 0.2), mouth: "down" };
-    drawPipe(sketch, "suction", { from: mouth, to: { part: lift.id }, route: [[px, lift.z]], bore: random.pick(bores.slice(5, 10)) });
+    drawPipe(sketch, "suction", {
+      from: mouth,
+      to: { part: lift.id },
+      route: [[px, lift.z]],
+      bore: random.pick(bores.slice(5, 10)),
+    });
   }
   const before = to.x - 0.15;
   const style = random.pick(["loop", "loop", "low", "gap"] as const);
   const entry = round(to.baseLevel + random.between(0.06, 0.15));
-  const top = style === "low" ? to.baseLevel + 0.05 : style === "gap" ? to.rimLevel + 0.15 : to.rimLevel + random.between(-0.4, 0.2);
+  const top =
+    style === "low"
+      ? to.baseLevel + 0.05
+      : style === "gap"
+        ? to.rimLevel + 0.15
+        : to.rimLevel + random.between(-0.4, 0.2);
   const overRim: PipeEnd = { part: to.id, x: round(middleOf(to)), z: round(to.rimLevel + 0.05), mouth: "down" };
   const supply = drawPipe(sketch, "supply", {
     from: { part: lift.id },
     to: style === "gap" ? overRim : { part: to.id, z: entry, mouth: "side" },
-    route: style === "gap" ? [[lift.x, top], [middleOf(to), top]] : [[lift.x, top], [before, top], [before, entry]],
+    route:
+      style === "gap"
+        ? [
+            [lift.x, top],
+            [middleOf(to), top],
+          ]
+        : [
+            [lift.x, top],
+            [before, top],
+            [before, entry],
+          ],
     bore,
   });
   if (random.chance(style === "loop" ? 0.75 : 0.15)) {
     const rise = Math.abs(top - lift.z);
-    sketch.vent({ pipe: supply.id, at: Math.floor((rise + random.between(0.1, 0.95) * Math.abs(before - lift.x)) * 1e4) / 1e4 }, random.between(0, 0.5));
+    sketch.vent(
+      { pipe: supply.id, at: Math.floor((rise + random.between(0.1, 0.95) * Math.abs(before - lift.x)) * 1e4) / 1e4 },
+      random.between(0, 0.5),
+    );
   }
-  if (random.chance(0.3)) sketch.add(checkValve({ id: sketch.name("flap"), on: sketch.along(supply, 0.2), ...(random.chance(0.2) ? { stuckOpen: true } : {}), ...(random.chance(0.2) ? { openingHead: 0.35 } : {}) }));
-  if (random.chance(0.3)) sketch.add(valve({ id: sketch.name("throttle"), on: sketch.along(supply, 0.3), type: random.pick(["ball", "gate"] as const), open: random.chance(0.1) ? 0 : round(random.between(0.2, 1)) }));
+  if (random.chance(0.3))
+    sketch.add(
+      checkValve({
+        id: sketch.name("flap"),
+        on: sketch.along(supply, 0.2),
+        ...(random.chance(0.2) ? { stuckOpen: true } : {}),
+        ...(random.chance(0.2) ? { openingHead: 0.35 } : {}),
+      }),
+    );
+  if (random.chance(0.3))
+    sketch.add(
+      valve({
+        id: sketch.name("throttle"),
+        on: sketch.along(supply, 0.3),
+        type: random.pick(["ball", "gate"] as const),
+        open: random.chance(0.1) ? 0 : round(random.between(0.2, 1)),
+      }),
+    );
   if (random.chance(0.15)) {
     const second = drawPump(sketch, { x: px + 0.2, z: from.bedLevel + 0.2, in: from.id });
     drawPipe(sketch, "joiner", { from: { part: second.id }, to: sketch.along(supply, random.between(0.1, 0.6)), bore });
@@ -270,7 +360,10 @@ function drawBranch(sketch: Sketch, off: Pipe, to: Vessel): Pipe {
   return drawPipe(sketch, "branch", {
     from: sketch.along(off, random.between(0.2, 0.8)),
     to: { part: to.id, z: entry, mouth: "side" },
-    route: [[before, top], [before, entry]],
+    route: [
+      [before, top],
+      [before, entry],
+    ],
     bore: random.pick(bores.slice(2, 8)),
   });
 }
@@ -282,22 +375,48 @@ function drawOutlets(sketch: Sketch, from: Vessel, to: Body): void {
   for (let i = 0; i < ways; i++) {
     const level = round(from.rimLevel - random.between(0.12, 0.25));
     if (random.chance(0.12)) {
-      sketch.add(spillway({ id: sketch.name("sill"), from: from.id, to: to.id, crestZ: round(from.rimLevel - random.between(0.03, 0.12)), width: sketch.level(0.1, 0.5), crest: random.pick(["sharp", "broad"] as const) }));
+      sketch.add(
+        spillway({
+          id: sketch.name("sill"),
+          from: from.id,
+          to: to.id,
+          crestZ: round(from.rimLevel - random.between(0.03, 0.12)),
+          width: sketch.level(0.1, 0.5),
+          crest: random.pick(["sharp", "broad"] as const),
+        }),
+      );
       continue;
     }
     const tx = to.x + random.between(0.6, 0.9) * widthOf(to);
     const surface = to.kind === "pond" ? to.waterLevel : to.rimLevel - 0.2;
     const bore = random.pick(bores.slice(6));
-    const end: PipeEnd = { part: to.id, x: round(tx), z: round(surface + (random.chance(0.7) ? 0.04 : -0.15)), mouth: "down" };
+    const end: PipeEnd = {
+      part: to.id,
+      x: round(tx),
+      z: round(surface + (random.chance(0.7) ? 0.04 : -0.15)),
+      mouth: "down",
+    };
     const style = random.pick(["side", "side", "side", "standpipe", "bottomDraw"] as const);
     const beside = from.x + (tx < from.x ? -0.15 : widthOf(from) + 0.15);
     const made = drawPipe(sketch, "return", {
-      from: style === "standpipe" ? { part: from.id, x: round(middleOf(from)), z: level, mouth: "up" } : { part: from.id, z: style === "side" ? level : round(from.baseLevel + 0.1), mouth: "side" },
+      from:
+        style === "standpipe"
+          ? { part: from.id, x: round(middleOf(from)), z: level, mouth: "up" }
+          : { part: from.id, z: style === "side" ? level : round(from.baseLevel + 0.1), mouth: "side" },
       to: end,
       route:
-        style === "side" ? [[tx, level - 0.02]]
-        : style === "standpipe" ? [[middleOf(from), from.baseLevel - 0.05], [tx, from.baseLevel - 0.07]]
-        : [[beside, from.baseLevel + 0.1], [beside, level], [tx, level - 0.02]],
+        style === "side"
+          ? [[tx, level - 0.02]]
+          : style === "standpipe"
+            ? [
+                [middleOf(from), from.baseLevel - 0.05],
+                [tx, from.baseLevel - 0.07],
+              ]
+            : [
+                [beside, from.baseLevel + 0.1],
+                [beside, level],
+                [tx, level - 0.02],
+              ],
       bore,
     });
     if (random.chance(0.12)) sketch.vent(sketch.along(made, random.between(0.1, 0.9)), random.between(0, 0.4));
@@ -315,7 +434,15 @@ function drawFlush(sketch: Sketch, from: Vessel): void {
     bore: random.pick(bores.slice(5, 10)),
   });
   const open = random.chance(0.9) ? 0 : 1;
-  sketch.add(valve({ id: sketch.name("flush-valve"), on: sketch.along(flush, 0.3), type: random.pick(["ball", "gate"] as const), open, role: "flush" }));
+  sketch.add(
+    valve({
+      id: sketch.name("flush-valve"),
+      on: sketch.along(flush, 0.3),
+      type: random.pick(["ball", "gate"] as const),
+      open,
+      role: "flush",
+    }),
+  );
 }
 
 function drawLooseThings(sketch: Sketch, near: Pond): void {
@@ -325,7 +452,7 @@ function drawLooseThings(sketch: Sketch, near: Pond): void {
   const pipes = sketch.parts.filter((part) => part.kind === "pipe");
   const bearer = random.pick(pipes);
   drawPipe(sketch, "dead-end", { from: sketch.along(bearer, random.between(0, 1)), to: openEnd(-1, 2.4), bore: 0.02 });
-  sketch.add(note({ id: sketch.name("note"), text: "Left from last year <& \"quoted\">" }));
+  sketch.add(note({ id: sketch.name("note"), text: 'Left from last year <& "quoted">' }));
 }
 
 // --- anything to anything -----------------------------------------------------------------------------
@@ -335,11 +462,20 @@ function drawWild(sketch: Sketch, size: number): void {
   const level = () => sketch.level(-3, 3);
   const bodies: Body[] = [];
   const pumps: Pump[] = [];
-  for (let i = random.whole(0, 3); i > 0; i--) bodies.push(drawPond(sketch, random.between(-8, 8), random.between(-1.5, 3)));
-  for (let i = random.whole(0, 1 + size / 2); i > 0; i--) bodies.push(drawVessel(sketch, random.between(-8, 8), random.between(-3, 2)));
+  for (let i = random.whole(0, 3); i > 0; i--)
+    bodies.push(drawPond(sketch, random.between(-8, 8), random.between(-1.5, 3)));
+  for (let i = random.whole(0, 1 + size / 2); i > 0; i--)
+    bodies.push(drawVessel(sketch, random.between(-8, 8), random.between(-3, 2)));
   for (let i = random.whole(0, 1 + size / 2); i > 0; i--) {
     const body = bodies.length > 0 && random.chance(0.7) ? random.pick(bodies) : null;
-    pumps.push(drawPump(sketch, body ? { x: middleOf(body), z: random.between(bottomOf(body), body.rimLevel), in: body.id } : { x: random.between(-8, 8), z: level() }));
+    pumps.push(
+      drawPump(
+        sketch,
+        body
+          ? { x: middleOf(body), z: random.between(bottomOf(body), body.rimLevel), in: body.id }
+          : { x: random.between(-8, 8), z: level() },
+      ),
+    );
   }
   const pipes: Pipe[] = [];
   for (let i = 0; i < size; i++) {
@@ -351,25 +487,64 @@ function drawWild(sketch: Sketch, size: number): void {
         const body = random.pick(bodies);
         const z = round(random.between(bottomOf(body), body.rimLevel + (random.chance(0.2) ? 0.3 : 0)));
         const mouth = random.pick(["side", "down", "up"] as const);
-        return { part: body.id, z, mouth, ...(mouth !== "side" && random.chance(0.5) ? { x: sketch.level(body.x, body.x + widthOf(body)) } : {}) };
+        return {
+          part: body.id,
+          z,
+          mouth,
+          ...(mouth !== "side" && random.chance(0.5) ? { x: sketch.level(body.x, body.x + widthOf(body)) } : {}),
+        };
       }
       // Into an older pipe only, so that no circle of tees forms; now and then at its very end.
-      if (draw < 0.85 && pipes.length > 0) return sketch.along(random.pick(pipes), random.pick([0, 1, random.next(), random.next()]));
+      if (draw < 0.85 && pipes.length > 0)
+        return sketch.along(random.pick(pipes), random.pick([0, 1, random.next(), random.next()]));
       return openEnd(sketch.level(-8, 8), level());
     };
-    const route = Array.from({ length: random.whole(0, 4) }, (): Point => [random.between(-8, 8), random.between(-3, 3)]);
-    const made = drawPipe(sketch, "pipe", { from: end("from"), to: end("to"), route, bore: round(random.between(0.01, 0.11)) });
+    const route = Array.from(
+      { length: random.whole(0, 4) },
+      (): Point => [random.between(-8, 8), random.between(-3, 3)],
+    );
+    const made = drawPipe(sketch, "pipe", {
+      from: end("from"),
+      to: end("to"),
+      route,
+      bore: round(random.between(0.01, 0.11)),
+    });
     // Both ends at one place: such a pipe is no drawing.
     if (sketch.length(made) < 0.01) sketch.parts.pop();
     else pipes.push(made);
   }
   for (const each of pipes) {
     if (random.chance(0.3)) sketch.vent(sketch.along(each, random.next()), random.between(0, 1));
-    if (random.chance(0.2)) sketch.add(checkValve({ id: sketch.name("flap"), on: sketch.along(each, random.next()), ...(random.chance(0.3) ? { stuckOpen: true } : {}) }));
-    if (random.chance(0.3)) sketch.add(valve({ id: sketch.name("valve"), on: sketch.along(each, random.next()), type: random.pick(["ball", "gate"] as const), open: random.pick([0, 1, round(random.next())]), ...(random.chance(0.2) ? { role: "flush" as const } : {}) }));
+    if (random.chance(0.2))
+      sketch.add(
+        checkValve({
+          id: sketch.name("flap"),
+          on: sketch.along(each, random.next()),
+          ...(random.chance(0.3) ? { stuckOpen: true } : {}),
+        }),
+      );
+    if (random.chance(0.3))
+      sketch.add(
+        valve({
+          id: sketch.name("valve"),
+          on: sketch.along(each, random.next()),
+          type: random.pick(["ball", "gate"] as const),
+          open: random.pick([0, 1, round(random.next())]),
+          ...(random.chance(0.2) ? { role: "flush" as const } : {}),
+        }),
+      );
   }
   for (let i = random.whole(0, 2); i > 0 && bodies.length > 1; i--) {
     const [from, to] = shuffled(bodies, random) as [Body, Body];
-    sketch.add(spillway({ id: sketch.name("sill"), from: from.id, to: random.chance(0.2) ? "ground" : to.id, crestZ: round(random.between(bottomOf(from), from.rimLevel)), width: sketch.level(0.05, 1), crest: random.pick(["sharp", "broad"] as const) }));
+    sketch.add(
+      spillway({
+        id: sketch.name("sill"),
+        from: from.id,
+        to: random.chance(0.2) ? "ground" : to.id,
+        crestZ: round(random.between(bottomOf(from), from.rimLevel)),
+        width: sketch.level(0.05, 1),
+        crest: random.pick(["sharp", "broad"] as const),
+      }),
+    );
   }
 }

@@ -1,5 +1,5 @@
-import type { Check } from "../shape/check.ts";
 import type { PartId } from "../section.ts";
+import type { Check } from "../shape/check.ts";
 
 /** 1 to 40 of a-z, 0-9 and `-`. */
 export const id: Check<PartId> = (value, at, problems) => {

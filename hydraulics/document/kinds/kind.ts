@@ -1,8 +1,9 @@
 /** What the reader knows of a kind of part: its fields, and what has to agree within it and with others. */
+
+import type { Part } from "../section.ts";
 import type { Fields } from "../shape/check.ts";
 import type { Place } from "../shape/place.ts";
 import type { Problems } from "../shape/problems.ts";
-import type { Part } from "../section.ts";
 import type { Names } from "./names.ts";
 
 export interface Kind<P extends Part> {

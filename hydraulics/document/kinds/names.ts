@@ -1,6 +1,6 @@
+import type { Part, PartId, PartKind } from "../section.ts";
 import { inside, type Place } from "../shape/place.ts";
 import type { Problems } from "../shape/problems.ts";
-import type { Part, PartId, PartKind } from "../section.ts";
 
 /** The ids of a file and what bears them. A part whose other fields are wrong is still known by name, so that
  * one slip is not followed by a complaint of every part that refers to it; its `part` is absent. */

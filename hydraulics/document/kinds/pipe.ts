@@ -1,6 +1,18 @@
 import { most, ranges } from "../limits.ts";
 import type { FittingEntry, Pipe, PipeEnd } from "../section.ts";
-import { type Check, list, may, needs, number, object, oneOf, pair, rangeWords, text, wholeNumber } from "../shape/check.ts";
+import {
+  type Check,
+  list,
+  may,
+  needs,
+  number,
+  object,
+  oneOf,
+  pair,
+  rangeWords,
+  text,
+  wholeNumber,
+} from "../shape/check.ts";
 import { inside, type Place } from "../shape/place.ts";
 import type { Problems } from "../shape/problems.ts";
 import { id } from "./id.ts";
@@ -18,7 +30,8 @@ const fittingFields = object<FittingEntry>("a fitting", {
 const fitting: Check<FittingEntry> = (value, at, problems) => {
   const read = fittingFields(value, at, problems);
   if (!read) return undefined;
-  if (read.type === "other" && read.k === undefined) problems.add(inside(at, "k"), rangeWords(ranges.coefficient), undefined);
+  if (read.type === "other" && read.k === undefined)
+    problems.add(inside(at, "k"), rangeWords(ranges.coefficient), undefined);
   else if (read.type !== "other" && read.k !== undefined) {
     problems.add(inside(at, "k"), `no k, which only a fitting of type "other" has`, read.k);
   } else return read;
@@ -55,7 +68,13 @@ export const pipe: Kind<Pipe> = {
   },
 };
 
-function referEnd(end: PipeEnd, side: "from" | "to", owner: { pipe: Pipe; at: Place }, names: Names, problems: Problems): void {
+function referEnd(
+  end: PipeEnd,
+  side: "from" | "to",
+  owner: { pipe: Pipe; at: Place },
+  names: Names,
+  problems: Problems,
+): void {
   const at = inside(owner.at, side);
   if ("open" in end) return;
   if ("pipe" in end) {
@@ -73,7 +92,11 @@ function referEnd(end: PipeEnd, side: "from" | "to", owner: { pipe: Pipe; at: Pl
       problems.add(inside(at, field), `no ${field}: an end on a pump is where the pump is`, end[field]);
     }
     if (side === "to" && part.in !== undefined) {
-      problems.addWords(on, `a pump that draws from a pipe ("${part.id}" stands in "${part.in}" and draws from there)`, `"${end.part}"`);
+      problems.addWords(
+        on,
+        `a pump that draws from a pipe ("${part.id}" stands in "${part.in}" and draws from there)`,
+        `"${end.part}"`,
+      );
     }
   } else if (part) {
     if (end.z === undefined) problems.add(inside(at, "z"), rangeWords(ranges.level), undefined);

@@ -39,4 +39,3 @@ export const pipeEnd: Check<PipeEnd> = (value, at, problems) => {
   if (said[0] === "part") return atPart(value, at, problems);
   return said[0] === "pipe" ? atTee(value, at, problems) : inAir(value, at, problems);
 };
-

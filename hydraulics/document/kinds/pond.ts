@@ -26,7 +26,11 @@ export const pond: Kind<Pond> = {
     if (rimLevel <= bedLevel) {
       problems.add(inside(at, "rimLevel"), `a rim above the bed, which lies at ${bedLevel} m`, rimLevel);
     } else if (waterLevel < bedLevel || waterLevel > rimLevel) {
-      problems.add(inside(at, "waterLevel"), `a water level from the bed to the rim, ${bedLevel} to ${rimLevel} m`, waterLevel);
+      problems.add(
+        inside(at, "waterLevel"),
+        `a water level from the bed to the rim, ${bedLevel} to ${rimLevel} m`,
+        waterLevel,
+      );
     }
   },
 };

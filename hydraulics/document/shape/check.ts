@@ -133,7 +133,11 @@ export function object<T>(what: string, fields: Fields<T>): Check<T> {
     }
     for (const name of Object.keys(value)) {
       if (known.has(name)) continue;
-      problems.addWords(inside(at, name), `no such field: ${what} has ${[...known].join(", ")}`, "a field of that name");
+      problems.addWords(
+        inside(at, name),
+        `no such field: ${what} has ${[...known].join(", ")}`,
+        "a field of that name",
+      );
     }
     return complete ? (read as T) : undefined;
   };

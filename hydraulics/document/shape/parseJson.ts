@@ -6,7 +6,7 @@
  * One leading byte order mark is skipped, because some editors write one. */
 import { most } from "../limits.ts";
 import type { Problem, Result } from "../section.ts";
-import { inside, pathOf, type Place } from "./place.ts";
+import { inside, type Place, pathOf } from "./place.ts";
 
 export function parseJson(text: string): Result<unknown, readonly Problem[]> {
   const reader = new JsonReader(text);
@@ -29,7 +29,14 @@ class NotJson extends Error {
 }
 
 const escapes: Readonly<Record<string, string>> = {
-  '"': '"', "\\": "\\", "/": "/", b: "\b", f: "\f", n: "\n", r: "\r", t: "\t",
+  '"': '"',
+  "\\": "\\",
+  "/": "/",
+  b: "\b",
+  f: "\f",
+  n: "\n",
+  r: "\r",
+  t: "\t",
 };
 const numberPattern = /-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?/y;
 
@@ -75,13 +82,18 @@ class JsonReader {
       const name = this.string(place);
       const field = inside(place, name);
       if (Object.hasOwn(read, name) && this.twice.length < most.problems) {
-        this.twice.push({ path: pathOf(field), expected: "each field once", found: `the field again at ${this.where(start)}` });
+        this.twice.push({
+          path: pathOf(field),
+          expected: "each field once",
+          found: `the field again at ${this.where(start)}`,
+        });
       }
       this.space();
       if (!this.skip(":")) this.fail(field, '":" after the field\'s name');
       const value = this.value(field, depth + 1);
       // As an own field, whatever it is called: `read["__proto__"] = …` would set a prototype.
-      if (name === "__proto__") Object.defineProperty(read, name, { value, enumerable: true, configurable: true, writable: true });
+      if (name === "__proto__")
+        Object.defineProperty(read, name, { value, enumerable: true, configurable: true, writable: true });
       else read[name] = value;
       this.space();
       if (this.skip("}")) return read;

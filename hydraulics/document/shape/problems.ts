@@ -1,7 +1,7 @@
 import { most } from "../limits.ts";
 import type { Problem } from "../section.ts";
 import { describe } from "./describe.ts";
-import { pathOf, type Place } from "./place.ts";
+import { type Place, pathOf } from "./place.ts";
 
 /** Collects what is wrong with a file. All of it is counted, the first hundred are kept: a file that is
  * wrong throughout must not fill the memory with complaints. */
@@ -29,7 +29,11 @@ export class Problems {
     if (this.total <= this.kept.length) return this.kept;
     return [
       ...this.kept,
-      { path: "", expected: `a file with fewer faults: only the first ${this.kept.length} are listed`, found: `${this.total} of them` },
+      {
+        path: "",
+        expected: `a file with fewer faults: only the first ${this.kept.length} are listed`,
+        found: `${this.total} of them`,
+      },
     ];
   }
 }
