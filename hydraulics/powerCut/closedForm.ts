@@ -19,8 +19,8 @@
  * none of them gives the thresholds 1 and 1/5, which are this program's own, and the rule counts no undershoot. */
 
 import { pipeLine } from "../document/geometry.ts";
-import type { Body, PartId, Section, Vessel } from "../document/section.ts";
-import { waterArea } from "../document/volumes.ts";
+import type { Body, PartId, Pipe, PipeEnd, Section, Vessel } from "../document/section.ts";
+import { levelOfVolume, waterVolume } from "../document/volumes.ts";
 import { orders, type Poured, pour } from "./closedFormPour.ts";
 import { restingLevels } from "./closedFormResting.ts";
 import { bodiesOf, groupsOf, highestOf, isBody, type Way, waysOut } from "./closedFormWays.ts";
@@ -91,7 +91,9 @@ export function closedForm(section: Section, given: Given): ClosedForm {
   return { vessels, levels: first.levels, overflows, lostToGround: first.lostToGround };
 }
 
-/** With bottom draws as gravity pipes, and as full lines: the one in which the lowest vessel ends lower, whole. */
+/** With bottom draws as gravity pipes, and as full lines: the worse one, whole. The notes say "in which the lowest vessel
+ * ends lower"; read as the lowest of all levels, a vessel that stands low by design would decide for one that drains above
+ * it. So the vessel decides whose end differs most between the two. */
 function worstOutcome(
   section: Section,
   bodies: readonly Body[],
@@ -101,19 +103,11 @@ function worstOutcome(
   const calm = outcome(section, bodies, given, checkValves, new Set());
   const pulling = bottomDraws(section, given);
   if (pulling.size === 0) return calm;
-  const pulled = outcome(
-    section,
-    bodies,
-    { ...given, ventRatings: given.pulledRatings ?? given.ventRatings },
-    checkValves,
-    pulling,
-  );
-  return lowestVessel(bodies, pulled) < lowestVessel(bodies, calm) - 1e-6 ? pulled : calm;
-}
-
-function lowestVessel(bodies: readonly Body[], { runs }: Outcome): number {
-  const levels = (runs[0] as Poured).levels;
-  return Math.min(...bodies.filter((body) => body.kind === "vessel").map((body) => levels.get(body.id) as number));
+  const rated = { ...given, ventRatings: given.pulledRatings ?? given.ventRatings };
+  const pulled = outcome(section, bodies, rated, checkValves, pulling);
+  const end = ({ runs }: Outcome, id: PartId) => (runs[0] as Poured).levels.get(id) as number;
+  const falls = bodies.filter((body) => body.kind === "vessel").map(({ id }) => end(calm, id) - end(pulled, id));
+  return Math.max(...falls) > Math.max(1e-6, -Math.min(...falls)) ? pulled : calm;
 }
 
 function outcome(
@@ -128,28 +122,44 @@ function outcome(
 }
 
 /** Gravity pipes that may run full and pull: the route rises above the mouth they draw from, and their outlet is under
- * water or they run fast. */
+ * water or they run fast. Only where the running level stands over the whole route: a pipe that no water passes has
+ * nothing to fill it. */
 export function bottomDraws(section: Section, { startLevels, fastPipes }: Given): ReadonlySet<PartId> {
   const found = new Set<PartId>();
   for (const { pipes, pumps } of groupsOf(section)) {
     if (pumps.length > 0) continue;
     for (const pipe of pipes) {
-      for (const [end, other] of [
-        [pipe.from, pipe.to],
-        [pipe.to, pipe.from],
-      ] as const) {
-        if (!("part" in end) || !isBody(section.parts.get(end.part))) continue;
-        if (highestOf(section, pipe) <= (end.z ?? 0) + 1e-6) continue;
-        const below =
-          "part" in other && isBody(section.parts.get(other.part)) ? (startLevels.get(other.part) as number) : null;
-        // Drawn from the higher of two bodies: seen from the lower one every return rises.
-        if (below !== null && below >= (startLevels.get(end.part) as number)) continue;
-        const drowned = below !== null && "part" in other && below >= (other.z ?? 0);
-        if (drowned || fastPipes?.has(pipe.id)) found.add(pipe.id);
-      }
+      if (
+        mayPull(section, pipe, "from", startLevels, fastPipes) ||
+        mayPull(section, pipe, "to", startLevels, fastPipes)
+      )
+        found.add(pipe.id);
     }
   }
   return found;
+}
+
+function mayPull(
+  section: Section,
+  pipe: Pipe,
+  side: "from" | "to",
+  startLevels: Given["startLevels"],
+  fastPipes: Given["fastPipes"],
+): boolean {
+  const [end, other] = side === "from" ? [pipe.from, pipe.to] : [pipe.to, pipe.from];
+  const level = levelAt(section, end, startLevels);
+  if (level === null || !("part" in end)) return false;
+  const top = highestOf(section, pipe);
+  if (top <= (end.z ?? 0) + 1e-6) return false;
+  if (level <= top - pipe.bore / 2 + 1e-6) return false;
+  const below = levelAt(section, other, startLevels);
+  if (below !== null && below >= level) return false;
+  return (below !== null && "part" in other && below >= (other.z ?? 0)) || (fastPipes?.has(pipe.id) ?? false);
+}
+
+/** The water level at an end in a body. */
+function levelAt(section: Section, end: PipeEnd, levels: ReadonlyMap<PartId, number>): number | null {
+  return "part" in end && isBody(section.parts.get(end.part)) ? (levels.get(end.part) as number) : null;
 }
 
 function judge(
@@ -165,7 +175,8 @@ function judge(
   const heldBare = ((bare.runs[0] as Poured).levels.get(vessel.id) as number) >= edge;
   const verdict: Verdict = finalLevel < edge ? "drains" : "held";
   const heldBy: HeldBy = verdict === "drains" ? "nothing" : heldBare ? "geometry" : "movingPart";
-  const reason = whyNot(vessel, sound) ?? null;
+  const reason =
+    start < vessel.baseLevel - 1e-6 ? "its running level is given under its base" : (whyNot(vessel, sound) ?? null);
   const binding = bindingOf(vessel, sound, finalLevel, start);
   return {
     applies: reason === null,
@@ -238,5 +249,5 @@ function columnsOver(section: Section, vessel: Vessel, level: number): number {
       }
     }
   }
-  return volume / waterArea(vessel, level);
+  return Math.max(0, levelOfVolume(vessel, waterVolume(vessel, level) + volume) - level);
 }

@@ -1,0 +1,254 @@
+/** The judge (levels only) and the simulation (flows in time) against each other, and laws that hold of both.
+ *
+ * Seeded: each failure names its seed, size and mode, the smallest size first, so that `randomSection` draws it again.
+ * DRAWINGS sets how many seeds of each mode are tried. */
+import { describe, expect, it } from "vitest";
+import { lineLength, pipeLine, placeAt } from "../../hydraulics/document/geometry.ts";
+import type { Part, PartId, Pipe, Section, Vent, Vessel } from "../../hydraulics/document/section.ts";
+import type { ClosedFormVessel } from "../../hydraulics/powerCut/closedForm.ts";
+import type { CutVessel } from "../../hydraulics/powerCut/powerCut.ts";
+import { type Assessed, assessed, judgeAfter } from "../scenarios/assessed.ts";
+import { randomSection, type Wanted } from "../support/randomSection.ts";
+
+const drawings = Number(process.env.DRAWINGS ?? 60);
+/** m */
+const near = 1e-3;
+
+interface Found {
+  readonly wanted: Wanted;
+  readonly section: Section;
+  readonly result: Assessed;
+}
+
+/** Drawings of growing size that have a running state and a cut that ran to its end. */
+function* found(mode: "sensible" | "wild", sizes: readonly number[]): Iterable<Found> {
+  for (const size of sizes) {
+    for (let seed = 1; seed <= drawings; seed++) {
+      const wanted = { seed, size, mode };
+      const section = randomSection(wanted);
+      const result = cutOf(section);
+      if (result) yield { wanted, section, result };
+    }
+  }
+}
+
+function cutOf(section: Section): Assessed | null {
+  const result = assessed(section);
+  return result && result.cut.failedAt === null ? result : null;
+}
+
+const at = ({ seed, size, mode }: Wanted): string => `randomSection({ seed: ${seed}, size: ${size}, mode: "${mode}" })`;
+const level = (z: number): string => z.toFixed(4);
+
+/** Fails with every case at once, the smallest first. */
+function expectNone(cases: readonly string[], tried: number): void {
+  expect(tried, "cases tried").toBeGreaterThan(drawings / 4);
+  expect(cases.length, `${cases.length} of ${tried}\n${cases.slice(0, 12).join("\n")}`).toBe(0);
+}
+
+describe("the final levels of a power cut", () => {
+  it.each([
+    ["sensible", [1, 2, 3]],
+    ["wild", [1, 2, 4]],
+  ] as const)(
+    "are those of the closed form in %s drawings, wherever that applies",
+    (mode, sizes) => {
+      const differ: string[] = [];
+      let tried = 0;
+
+      for (const { wanted, section, result } of found(mode, sizes)) {
+        const judged = judgeAfter(section, result);
+        for (const [id, cut] of result.cut.vessels) {
+          const by = judged.vessels.get(id);
+          if (!by?.applies) continue;
+          tried++;
+          const difference = differenceOf(cut, by);
+          if (difference)
+            differ.push(`${at(wanted)} ${id}: ${difference}; judged by ${by.binding.part}: ${by.binding.why}`);
+        }
+      }
+
+      expectNone(differ, tried);
+    },
+    120_000,
+  );
+});
+
+function differenceOf(cut: CutVessel, by: ClosedFormVessel): string | null {
+  if (cut.finalLevel < by.finalLevel - near || cut.finalLevel > by.finalLevel + by.columns + near) {
+    return `ends at ${level(cut.finalLevel)}, by levels at ${level(by.finalLevel)} and at most ${level(by.columns)} over it`;
+  }
+  // Columns may lift a vessel over the line between drained and held; then both verdicts are right.
+  const edge = Math.min(by.restingLevel, cut.startLevel) - 0.02;
+  if (by.finalLevel < edge + 1e-4 && by.finalLevel + by.columns > edge - 1e-4) return null;
+  if (cut.verdict !== by.verdict) return `is ${cut.verdict}, by levels ${by.verdict}`;
+  return cut.heldBy === by.heldBy ? null : `is held by ${cut.heldBy}, by levels by ${by.heldBy}`;
+}
+
+// --- laws -------------------------------------------------------------------------------------------------
+
+const withPart = (section: Section, part: Part): Section => ({
+  ...section,
+  parts: new Map(section.parts).set(part.id, part),
+});
+
+/** m by which a vessel ends under the lower of its start and resting level: how much it drains, wherever it starts */
+const shortfall = ({ startLevel, restingLevel, finalLevel }: CutVessel): number =>
+  Math.min(startLevel, restingLevel) - finalLevel;
+
+/** Vessels that drain after a change though they did not, or drain more. Only where the rule applies before and after:
+ * a vessel into which another runs may gain from what harms its neighbour. */
+function* worsened(before: Found, after: Section): Iterable<string> {
+  const then = cutOf(after);
+  if (!then) return;
+  const [judgedBefore, judgedAfter] = [judgeAfter(before.section, before.result), judgeAfter(after, then)];
+  for (const [id, cut] of before.result.cut.vessels) {
+    const now = then.cut.vessels.get(id);
+    const [was, is] = [judgedBefore.vessels.get(id), judgedAfter.vessels.get(id)];
+    if (!now || !was?.applies || !is?.applies) continue;
+    const more = shortfall(now) - shortfall(cut);
+    if (more > was.columns + near && shortfall(now) > 0.02) {
+      yield `${at(before.wanted)} ${id}: ended ${level(shortfall(cut))} under, now ${level(shortfall(now))}`;
+    }
+  }
+}
+
+/** The highest place along a pipe, m from its `from` end. */
+function topOf(section: Section, pipe: Pipe): number {
+  const line = pipeLine(section, pipe);
+  let top = 0;
+  for (let i = 1; i < line.length; i++) {
+    const here = lineLength(line.slice(0, i + 1));
+    if (placeAt(line, here)[1] > placeAt(line, top)[1]) top = here;
+  }
+  return top;
+}
+
+describe("laws of a power cut", () => {
+  it("raising an ample vent's tee to the top of its pipe never makes a vessel drain more", () => {
+    const broken: string[] = [];
+    let tried = 0;
+
+    for (const each of found("sensible", [1, 2])) {
+      for (const vent of each.section.parts.values()) {
+        if (vent.kind !== "vent" || each.result.cut.vents.get(vent.id)?.rating !== "ample") continue;
+        const raised = raise(each.section, vent);
+        const then = cutOf(raised);
+        // Where the top sees other losses the vent may not be ample there: that is the rating's business.
+        if (then?.cut.vents.get(vent.id)?.rating !== "ample") continue;
+        tried++;
+        for (const what of worsened(each, raised)) broken.push(`${what} (${vent.id})`);
+      }
+    }
+
+    expect(tried).toBeGreaterThan(5);
+    expect(broken, broken.join("\n")).toEqual([]);
+  }, 120_000);
+
+  function raise(section: Section, vent: Vent): Section {
+    const pipe = section.parts.get(vent.on.pipe) as Pipe;
+    const line = pipeLine(section, pipe);
+    const top = topOf(section, pipe);
+    const rise = Math.max(0, placeAt(line, top)[1] - placeAt(line, vent.on.at)[1]);
+    const end = vent.openEndZ === undefined ? {} : { openEndZ: vent.openEndZ + rise };
+    return withPart(section, { ...vent, on: { ...vent.on, at: top }, ...end });
+  }
+
+  it("an added ample vent above the water never lets a vessel drain", () => {
+    const broken: string[] = [];
+    let tried = 0;
+
+    for (const each of found("sensible", [1, 2])) {
+      for (const pipe of each.section.parts.values()) {
+        if (pipe.kind !== "pipe" || each.result.running.pipes.get(pipe.id)?.runs !== "full") continue;
+        const vessel = "part" in pipe.to ? each.section.parts.get(pipe.to.part) : undefined;
+        if (vessel?.kind !== "vessel") continue;
+        const vent = newVent(each.section, pipe);
+        const tee = placeAt(pipeLine(each.section, pipe), vent.on.at)[1];
+        if (tee < (each.result.cut.vessels.get(vessel.id)?.startLevel ?? Number.POSITIVE_INFINITY) + 0.005) continue;
+        const vented = withPart(each.section, vent);
+        const then = cutOf(vented);
+        if (then?.cut.vents.get(vent.id)?.rating !== "ample") continue;
+        tried++;
+        for (const what of worsened(each, vented)) broken.push(`${what} (a vent on ${pipe.id})`);
+        if (isOnlyWay(each.section, pipe, vessel)) {
+          const held = then.cut.vessels.get(vessel.id);
+          if (held?.verdict !== "held")
+            broken.push(`${at(each.wanted)} ${vessel.id}: drains past an ample vent at ${level(tee)} on ${pipe.id}`);
+        }
+      }
+    }
+
+    expect(tried).toBeGreaterThan(5);
+    expect(broken, broken.join("\n")).toEqual([]);
+  }, 120_000);
+
+  /** At the top, wide, and so tall that nothing spills. */
+  function newVent(section: Section, pipe: Pipe): Vent {
+    const top = topOf(section, pipe);
+    const end = placeAt(pipeLine(section, pipe), top)[1] + 20;
+    // A millimetre off a bend, where another vent may stand.
+    return {
+      id: "added-vent" as PartId,
+      kind: "vent",
+      rank: 1e6,
+      on: { pipe: pipe.id, at: Math.max(0, top - 0.001) },
+      bore: 0.1,
+      openEndZ: end,
+    };
+  }
+
+  /** No tee on the pipe, and nothing else in the vessel but returns that leave from its side or by a standpipe. */
+  function isOnlyWay(section: Section, pipe: Pipe, vessel: Vessel): boolean {
+    for (const part of section.parts.values()) {
+      if (part.kind !== "pipe" || part.id === pipe.id) continue;
+      for (const end of [part.from, part.to]) {
+        if ("pipe" in end && end.pipe === pipe.id) return false;
+        if (!("part" in end) || end.part !== vessel.id) continue;
+        if (part.route && Math.max(...part.route.map(([, z]) => z)) > (end.z ?? 0) + 1e-6) return false;
+        if (
+          [...section.parts.values()].some(
+            (valve) =>
+              valve.kind === "valve" && valve.role === "flush" && valve.on.pipe === part.id && valve.open !== 0,
+          )
+        )
+          return false;
+        if ([...section.parts.values()].some((vent) => vent.kind === "vent" && vent.on.pipe === part.id)) return false;
+      }
+    }
+    return (
+      "part" in pipe.from &&
+      ![...section.parts.values()].some((part) => part.kind === "vent" && part.on.pipe === pipe.id)
+    );
+  }
+
+  it("taking the check valves out never helps", () => {
+    const broken: string[] = [];
+    let tried = 0;
+
+    for (const each of found("sensible", [1, 2])) {
+      const kept = [...each.section.parts].filter(([, part]) => part.kind !== "checkValve");
+      if (kept.length === each.section.parts.size) continue;
+      tried++;
+      const before = worsened({ ...each }, each.section);
+      expect([...before], "nothing changed, so nothing is worse").toEqual([]);
+      const bare = { ...each.section, parts: new Map(kept) };
+      const then = cutOf(bare);
+      if (!then) continue;
+      const [with_, without] = [judgeAfter(each.section, each.result), judgeAfter(bare, then)];
+      for (const [id, cut] of then.cut.vessels) {
+        const was = each.result.cut.vessels.get(id);
+        if (!was || !with_.vessels.get(id)?.applies || !without.vessels.get(id)?.applies) continue;
+        const helped = shortfall(was) - shortfall(cut);
+        if (helped > (with_.vessels.get(id)?.columns ?? 0) + near && shortfall(was) > 0.02) {
+          broken.push(
+            `${at(each.wanted)} ${id}: ended ${level(shortfall(was))} under with it, ${level(shortfall(cut))} without`,
+          );
+        }
+      }
+    }
+
+    expect(tried).toBeGreaterThan(5);
+    expect(broken, broken.join("\n")).toEqual([]);
+  }, 120_000);
+});
