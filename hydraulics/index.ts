@@ -10,3 +10,5 @@ export { readSection, readSectionValue } from "./document/read.ts";
 export { writeSection } from "./document/write.ts";
 export * from "./document/defaults.ts";
 export { type Range, most, ranges } from "./document/limits.ts";
+export { assess, type AssessOptions, type Assessed, solveRunning } from "./assess.ts";
+export type { Assessment } from "./report/assessment.ts";

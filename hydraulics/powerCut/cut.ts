@@ -58,6 +58,7 @@ export function runCut(section: Section, startLevels: ReadonlyMap<PartId, number
       moments: [...first.moments, ...after.moments.map((moment) => ({ ...moment, time: moment.time + columnsAt }))],
       occurrences: [...first.occurrences, ...after.occurrences.map((one) => ({ ...one, time: one.time + columnsAt }))],
       lost: first.lost + after.lost + (columns.get(null) ?? 0),
+      through: after.through.map((volume, e) => volume + (first.through[e] as number)),
       steps: first.steps + after.steps,
       balanceError: Math.max(first.balanceError, after.balanceError),
     };

@@ -47,6 +47,8 @@ export interface Run {
   readonly occurrences: readonly Occurrence[];
   /** m³ over the ground */
   readonly lost: number;
+  /** m³ through each link, from i to j */
+  readonly through: Float64Array;
   readonly settled: boolean;
   readonly steps: number;
   readonly failedAt: readonly PartId[] | null;
@@ -112,6 +114,8 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
 
   let time = 0;
   let lost = 0;
+  const through = new Float64Array(network.links.length);
+  const flows1 = new Float64Array(network.links.length);
   let failedAt: readonly PartId[] | null = null;
   const moments: Moment[] = [];
   const occurrences: Occurrence[] = [];
@@ -132,6 +136,7 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
   const step = (h: number): boolean => {
     if (!stage(volumes, gamma * h)) return false;
     ground1 = groundFlow();
+    for (let e = 0; e < flows1.length; e++) flows1[e] = (network.links[e] as Link).Q;
     for (let b = 0; b < count; b++) {
       const volume = (stores[b] as (typeof stores)[number]).volume(system.head[surfaces[b] as number] as number);
       rates1[b] = (volume - (volumes[b] as number)) / (gamma * h);
@@ -199,6 +204,9 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
       volumes[b] = (volumes[b] as number) + used * ((1 - gamma) * (rates1[b] as number) + gamma * (rates2[b] as number));
     }
     lost += used * ((1 - gamma) * ground1 + gamma * ground2);
+    for (let e = 0; e < through.length; e++) {
+      through[e] = (through[e] as number) + used * ((1 - gamma) * (flows1[e] as number) + gamma * (network.links[e] as Link).Q);
+    }
     note();
     const changed = settlePrimes();
     if (options.stopWhen?.(time, levelsNow())) break;
@@ -214,7 +222,7 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
 
   const endWater = volumes.reduce((sum, volume) => sum + volume, 0);
   return {
-    moments, occurrences, lost, settled, steps, failedAt,
+    moments, occurrences, lost, through, settled, steps, failedAt,
     balanceError: startWater > 0 ? Math.abs(startWater - endWater - lost) / startWater : 0,
   };
 

@@ -1,0 +1,49 @@
+/** The whole way for one drawing: section → running state → power cut → findings (→ faults). */
+import type { Section } from "./document/section.ts";
+import { surveyFaults } from "./faults/index.ts";
+import { findingsOf } from "./findings/index.ts";
+import { simulatePowerCut } from "./powerCut/simulate.ts";
+import type { Assessment } from "./report/assessment.ts";
+import { readings } from "./solver/readings.ts";
+import type { Running } from "./solver/running.ts";
+import { deliveredRange, straightLineFlows } from "./solver/scatter.ts";
+import { solveSteady, type Steady } from "./solver/steady.ts";
+
+export interface AssessOptions {
+  /** with the survey of single faults; it takes as long as a dozen power cuts */
+  readonly faults?: boolean;
+  /** without the range from uncertain inputs: for a drag, where every millisecond counts */
+  readonly quick?: boolean;
+  /** the state of a section that differs a little, to start from */
+  readonly from?: Steady;
+}
+
+export interface Assessed extends Assessment {
+  /** what a later `assess` may start from */
+  readonly state: Steady;
+}
+
+/** The running state alone, with its readings. */
+export function solveRunning(section: Section, options: Pick<AssessOptions, "quick" | "from"> = {}): { running: Running; state: Steady } {
+  const state = solveSteady(section, options.from ? { from: options.from } : {});
+  const { solved } = state;
+  if (!solved.converged) {
+    const largestResidual = Math.max(solved.balance, solved.loss);
+    return { state, running: { converged: false, parts: solved.parts, largestResidual, iterations: state.iterations } };
+  }
+  const delivered = options.quick
+    ? { range: new Map(), straight: new Map() }
+    : { range: deliveredRange(section, state), straight: straightLineFlows(section, state) };
+  return { state, running: readings(state, delivered) };
+}
+
+/** Everything that can be said of a section. Never throws for a section that passed the reader; a state that
+ * did not converge is said, without numbers. */
+export function assess(section: Section, options: AssessOptions = {}): Assessed {
+  const { running, state } = solveRunning(section, options);
+  if (!running.converged) return { state, running, powerCut: null, findings: findingsOf({ section, running, state, powerCut: null }), faults: [] };
+  const powerCut = simulatePowerCut(section, state);
+  const findings = findingsOf({ section, running, state, powerCut });
+  const faults = options.faults ? [...surveyFaults(section, { state, powerCut })] : [];
+  return { state, running, powerCut, findings, faults };
+}

@@ -1,0 +1,48 @@
+/** Gravity pipes that may run full and pull: an overflow drawn from below.
+ *
+ * A gravity pipe whose route rises above the mouth it draws from, and whose full-bore Froude number at the flow is
+ * 1 or more or whose outlet is under water, may turn into a siphon (design notes, section 6). In the power cut it
+ * is followed as a full line as well, and the worse of the two simulations is the result. */
+import type { PartId } from "../document/section.ts";
+import { g } from "../formulas/gravity.ts";
+import { GravityLink } from "../solver/links/gravityLink.ts";
+import { outside } from "../solver/links/link.ts";
+import { atRest, type Steady } from "../solver/steady.ts";
+
+export interface BottomDraw {
+  readonly pipe: PartId;
+  readonly body: PartId;
+  readonly mouthLevel: number;
+  readonly crestLevel: number;
+  readonly froude: number;
+  readonly outletCovered: boolean;
+}
+
+export function bottomDraws(state: Steady): readonly BottomDraw[] {
+  const found: BottomDraw[] = [];
+  for (const pipe of state.network.pipes.values()) {
+    if (pipe.runs !== "gravity" || pipe.shutAt.length > 0) continue;
+    const first = pipe.stretches[0]?.link;
+    const last = pipe.stretches.at(-1)?.link;
+    if (!(first instanceof GravityLink) || !(last instanceof GravityLink)) continue;
+    // At rest the drawn direction says from where it draws.
+    const backwards = first.Q < -atRest;
+    const upper = backwards ? pipe.to : pipe.from;
+    const lower = backwards ? pipe.from : pipe.to;
+    if (upper.kind !== "body") continue;
+    const crestLevel = Math.max(...pipe.line.map(([, z]) => z));
+    if (crestLevel <= upper.opening.level + 1e-6) continue;
+    const flow = Math.abs(backwards ? last.Q : first.Q);
+    const froude = flow / ((Math.PI * pipe.pipe.bore ** 2) / 4) / Math.sqrt(g * pipe.pipe.bore);
+    const outletCovered = lower.kind === "body" && isCovered(state, lower.opening.body, lower.opening.edge, backwards ? first.i : last.j);
+    if (froude >= 1 || outletCovered) {
+      found.push({ pipe: pipe.pipe.id, body: upper.opening.body, mouthLevel: upper.opening.level, crestLevel, froude, outletCovered });
+    }
+  }
+  return found;
+}
+
+function isCovered(state: Steady, body: PartId, edge: number, node: number): boolean {
+  const model = state.network.bodies.get(body);
+  return node !== outside && model !== undefined && (state.system.head[model.surface] as number) > edge;
+}

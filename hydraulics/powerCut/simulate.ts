@@ -1,0 +1,158 @@
+/** The power cut: what becomes of the water when the pumps stop, and the verdict for every vessel.
+ *
+ *   running levels → vents rated once → simulation to rest → verdict; again with every check valve open (held
+ *   by geometry or by a moving part?), and again with bottom draws as full lines (the worse one is the result).
+ * See design notes, section 8, and `engine.ts` for the method. */
+import type { PartId, Section } from "../document/section.ts";
+import { g } from "../formulas/gravity.ts";
+import type { Network } from "../network/network.ts";
+import { restingLevel } from "../solver/outlets.ts";
+import { atRest, type Steady } from "../solver/steady.ts";
+import { bottomDraws } from "./bottomDraw.ts";
+import { type CutRun, longestCut, runCut } from "./cut.ts";
+import { cutEvents } from "./events.ts";
+import type { CutEvent, CutHistory, CutPond, CutVent, CutVessel, HeldBy, PowerCut } from "./powerCut.ts";
+import { rateVents } from "./rateVents.ts";
+import { reasonOf } from "./reason.ts";
+import { startLevelsOf } from "./startLevels.ts";
+import { levelWords, nameOf } from "./words.ts";
+
+export interface PowerCutOptions {
+  /** s; 48 h unless told otherwise */
+  readonly until?: number;
+  /** shortens every step: 0.5 halves it */
+  readonly refine?: number;
+}
+
+/** m below resting and start level from which a vessel counts as draining */
+export const drainsFrom = 0.02;
+/** m of water under which a column parts by itself */
+const columnParts = -7;
+
+export function simulatePowerCut(section: Section, state: Steady, options: PowerCutOptions = {}): PowerCut {
+  const startLevels = startLevelsOf(state);
+  const until = options.until ?? longestCut;
+  const refine = options.refine === undefined ? {} : { refine: options.refine };
+  const run = (asFull: ReadonlySet<PartId>, ratings: ReadonlyMap<PartId, CutVent>, checkValves: "sound" | "open") =>
+    runCut(section, startLevels, { checkValves, asFull, airPoints: ampleOf(ratings), until, ...refine });
+
+  // The drawing as it is, and once more with overflows drawn from below as full lines.
+  const draws = bottomDraws(state).map(({ pipe }) => pipe);
+  let siphons: ReadonlySet<PartId> = new Set();
+  let ratings = rateVents(section, startLevels, siphons);
+  let cut = run(siphons, ratings, "sound");
+  for (const asFull of variants(draws)) {
+    const otherRatings = rateVents(section, startLevels, asFull);
+    const other = run(asFull, otherRatings, "sound");
+    if (other.run.failedAt === null && lowestVessel(other) < lowestVessel(cut) - 1e-6) {
+      cut = other;
+      ratings = otherRatings;
+      siphons = asFull;
+    }
+  }
+  const hasChecks = [...cut.network.pipes.values()].some((pipe) => pipe.checks.length > 0);
+  const open = hasChecks ? run(siphons, ratings, "open") : null;
+
+  const { network } = cut;
+  const bodies = [...network.bodies.values()];
+  const highest = (index: number): number => Math.max(...cut.run.moments.map((moment) => moment.levels[index] as number));
+  const vessels = new Map<PartId, CutVessel>();
+  const ponds = new Map<PartId, CutPond>();
+  bodies.forEach(({ body, rim, surface }, index) => {
+    const startLevel = startLevels.get(body.id) as number;
+    const finalLevel = Math.min(cut.finalLevels.get(body.id) as number, body.rimLevel);
+    const overRim = Math.max(0, cut.run.through[network.links.indexOf(rim)] ?? 0);
+    const overflows = overRim > 1e-6;
+    if (body.kind === "pond") {
+      ponds.set(body.id, { startLevel, finalLevel, highestLevel: Math.min(highest(index), Math.max(startLevel, body.rimLevel)), overflows, overflowVolume: overRim });
+      return;
+    }
+    const resting = restingLevel(state, body) ?? startLevel;
+    const isDrained = (level: number) => level < Math.min(resting, startLevel) - drainsFrom;
+    const verdict = isDrained(finalLevel) ? "drains" : "held";
+    const heldBy: HeldBy = verdict === "drains" ? "nothing" : open && isDrained(open.finalLevels.get(body.id) as number) ? "movingPart" : "geometry";
+    const firstOut = cut.run.occurrences.find((event) => event.what === "uncovered" && event.prime.surface === surface);
+    vessels.set(body.id, {
+      verdict, heldBy, startLevel, finalLevel,
+      highestLevel: Math.min(highest(index), body.rimLevel),
+      restingLevel: resting,
+      litresOut: 1000 * (volumeOf(network, index, startLevel) - volumeOf(network, index, finalLevel)),
+      overtops: overflows,
+      timeToMouth: firstOut?.time ?? null,
+      reason: reasonOf({ section, vessel: body, verdict, heldBy, startLevel, finalLevel, restingLevel: resting, ratings, cut, open, siphons }),
+    });
+  });
+
+  const running = [...state.network.pumps.values()].filter(({ link }) => link?.running).map(({ pump }) => pump.id);
+  const events = [...cutEvents(section, cut, running), ...partingColumns(section, cut)].sort((a, b) => a.time - b.time);
+  return {
+    settled: cut.run.settled,
+    duration: cut.run.moments.at(-1)?.time ?? 0,
+    lostToGround: cut.lost,
+    vessels, ponds, vents: ratings, events,
+    history: historyOf(cut),
+    balanceError: cut.balanceError,
+    columns: new Map([...cut.columns].flatMap(([id, volume]) => (id === null ? [] : [[id, volume] as const]))),
+    failedAt: cut.run.failedAt ?? open?.run.failedAt ?? null,
+  };
+}
+
+const ampleOf = (ratings: ReadonlyMap<PartId, CutVent>): ReadonlySet<PartId> =>
+  new Set([...ratings].filter(([, { rating }]) => rating === "ample").map(([id]) => id));
+
+/** All bottom draws at once and, where there are few, each alone. */
+function variants(draws: readonly PartId[]): ReadonlySet<PartId>[] {
+  if (draws.length === 0) return [];
+  const all = new Set(draws);
+  return draws.length > 1 && draws.length <= 4 ? [all, ...draws.map((id) => new Set([id]))] : [all];
+}
+
+function lowestVessel(cut: CutRun): number {
+  let lowest = Number.POSITIVE_INFINITY;
+  for (const [id, { body }] of cut.network.bodies) if (body.kind === "vessel") lowest = Math.min(lowest, cut.finalLevels.get(id) as number);
+  return lowest;
+}
+
+function volumeOf(network: Network, index: number, level: number): number {
+  const model = [...network.bodies.values()][index];
+  const store = model ? network.nodes[model.surface]?.store : null;
+  return store ? store.volume(level) : 0;
+}
+
+/** Suction over 7 m at the start of the cut: the column parts by itself. Reported, not credited. */
+function partingColumns(section: Section, cut: CutRun): CutEvent[] {
+  const events: CutEvent[] = [];
+  const first = cut.run.moments[0];
+  if (!first) return events;
+  for (const pipe of cut.network.pipes.values()) {
+    if (pipe.runs !== "full") continue;
+    const crest = Math.max(...pipe.line.map(([, z]) => z));
+    const link = pipe.stretches[0]?.link;
+    const flow = link ? Math.abs(first.flows[cut.network.links.indexOf(link)] ?? 0) : 0;
+    if (flow < atRest) continue;
+    const velocityHead = (flow / ((Math.PI * pipe.pipe.bore ** 2) / 4)) ** 2 / (2 * g);
+    // The line is fed from the higher body; at its crest no more head is left than that body's level.
+    const ends = [pipe.from, pipe.to].flatMap((end) => (end.kind === "body" ? [end.opening.body] : []));
+    const feeding = Math.max(...ends.map((id) => first.levels[[...cut.network.bodies.keys()].indexOf(id)] ?? Number.NEGATIVE_INFINITY));
+    if (feeding - velocityHead - crest < columnParts && Number.isFinite(feeding)) {
+      events.push({ time: 0, part: pipe.pipe.id, code: "columnParts", text: `At ${levelWords(crest)} the suction in ${nameOf(section, pipe.pipe.id)} passes 7 m: the column parts by itself. That is not counted on.` });
+    }
+  }
+  return events;
+}
+
+function historyOf({ network, run }: CutRun): CutHistory {
+  const indexOf = new Map(network.links.map((link, e) => [link, e]));
+  const flows = new Map<PartId, readonly number[]>();
+  const series = (e: number): number[] => run.moments.map((moment) => moment.flows[e] as number);
+  for (const [id, pipe] of network.pipes) {
+    const link = pipe.stretches[0]?.link;
+    if (link) flows.set(id, series(indexOf.get(link) as number));
+  }
+  for (const [id, { link }] of network.spillways) flows.set(id, series(indexOf.get(link) as number));
+  return {
+    times: run.moments.map(({ time }) => time),
+    levels: new Map([...network.bodies.keys()].map((id, index) => [id, run.moments.map((moment) => moment.levels[index] as number)])),
+    flows,
+  };
+}
