@@ -19,11 +19,21 @@
  * none of them gives the thresholds 1 and 1/5, which are this program's own, and the rule counts no undershoot. */
 
 import { pipeLine } from "../document/geometry.ts";
-import type { Body, PartId, Pipe, PipeEnd, Section, Vessel } from "../document/section.ts";
+import type { Body, PartId, Pipe, PipeEnd, Point, Section, Vessel } from "../document/section.ts";
 import { levelOfVolume, waterVolume } from "../document/volumes.ts";
-import { orders, type Poured, pour } from "./closedFormPour.ts";
+import { type Order, orders, type Poured, pourAll } from "./closedFormPour.ts";
 import { restingLevels } from "./closedFormResting.ts";
-import { bodiesOf, groupsOf, highestOf, isBody, type Way, waysOut } from "./closedFormWays.ts";
+import {
+  bodiesOf,
+  type Destination,
+  type Group,
+  gather,
+  groupsOf,
+  highestOf,
+  isBody,
+  type Way,
+  waysOut,
+} from "./closedFormWays.ts";
 import type { HeldBy, VentRating, Verdict } from "./powerCut.ts";
 
 export { restingLevel } from "./closedFormResting.ts";
@@ -70,6 +80,8 @@ const agreement = 2e-4;
 
 interface Outcome {
   readonly ways: readonly Way[];
+  readonly waysFrom: ReadonlyMap<PartId, readonly Way[]>;
+  readonly waysTo: ReadonlyMap<Destination, readonly Way[]>;
   readonly complete: boolean;
   readonly runs: readonly Poured[];
 }
@@ -77,13 +89,16 @@ interface Outcome {
 export function closedForm(section: Section, given: Given): ClosedForm {
   const bodies = bodiesOf(section);
   const sound = worstOutcome(section, bodies, given, "sound");
-  const bare = worstOutcome(section, bodies, given, "takenOut");
+  const hasCheckValve = [...section.parts.values()].some((part) => part.kind === "checkValve");
+  const bare = hasCheckValve ? worstOutcome(section, bodies, given, "takenOut") : sound;
   const resting = restingLevels(section, given.startLevels);
+  const groups = groupsAt(section);
   const first = sound.runs[0] as Poured;
   const vessels = new Map<PartId, ClosedFormVessel>();
   for (const body of bodies) {
-    if (body.kind === "vessel")
-      vessels.set(body.id, judge(section, body, { sound, bare }, resting.get(body.id) as number, given));
+    if (body.kind !== "vessel") continue;
+    const outcomes = { sound, bare, groups: groups.get(body.id) ?? [] };
+    vessels.set(body.id, judge(section, body, outcomes, resting.get(body.id) as number, given));
   }
   const overflows = new Set(
     bodies.filter((body) => sound.runs.every((run) => (run.overRim.get(body.id) ?? 0) > 1e-6)).map((body) => body.id),
@@ -118,12 +133,30 @@ function outcome(
   pulling: ReadonlySet<PartId>,
 ): Outcome {
   const { ways, complete } = waysOut(section, { ventRatings: given.ventRatings, checkValves, pulling });
-  return { ways, complete, runs: orders.map((order) => pour(bodies, given.startLevels, ways, order)) };
+  const [first, ...others] = orders as readonly [Order, ...Order[]];
+  const run = pourAll(bodies, given.startLevels, ways, first);
+  // With the valves taken out only a verdict is asked for, and where no body has a choice one order is as good as another.
+  const found = { ways, waysFrom: gather(ways, (way) => way.from), waysTo: gather(ways, (way) => way.to), complete };
+  if (checkValves === "takenOut" || !hasChoice(ways, run)) return { ...found, runs: [run] };
+  return { ...found, runs: [run, ...others.map((order) => pourAll(bodies, given.startLevels, ways, order))] };
+}
+
+/** Whether a body may run into more than one place. */
+function hasChoice(ways: readonly Way[], run: Poured): boolean {
+  const goesTo = new Map<PartId, Destination>();
+  for (const way of ways) {
+    const low = way.to === "ground" ? Number.NEGATIVE_INFINITY : (run.lowest.get(way.to) as number) + way.opening;
+    if ((run.highest.get(way.from) as number) <= Math.max(way.bar.level, low)) continue;
+    const before = goesTo.get(way.from);
+    if (before !== undefined && before !== way.to) return true;
+    goesTo.set(way.from, way.to);
+  }
+  return false;
 }
 
 /** Gravity pipes that may run full and pull: the route rises above the mouth they draw from, and their outlet is under
- * water or they run fast. Only where the running level stands over the whole route: a pipe that no water passes has
- * nothing to fill it. */
+ * water or they run fast. Read to the letter: a drowned overflow counts though no water passes it while the pumps run, so
+ * that nothing is there to fill it. Drawn from `from`; from `to` only where the water there stands over the whole route. */
 export function bottomDraws(section: Section, { startLevels, fastPipes }: Given): ReadonlySet<PartId> {
   const found = new Set<PartId>();
   for (const { pipes, pumps } of groupsOf(section)) {
@@ -151,9 +184,9 @@ function mayPull(
   if (level === null || !("part" in end)) return false;
   const top = highestOf(section, pipe);
   if (top <= (end.z ?? 0) + 1e-6) return false;
-  if (level <= top - pipe.bore / 2 + 1e-6) return false;
+  if (side === "to" && level <= top - pipe.bore / 2) return false;
   const below = levelAt(section, other, startLevels);
-  if (below !== null && below >= level) return false;
+  if (below !== null && below > level + 1e-6) return false;
   return (below !== null && "part" in other && below >= (other.z ?? 0)) || (fastPipes?.has(pipe.id) ?? false);
 }
 
@@ -165,7 +198,7 @@ function levelAt(section: Section, end: PipeEnd, levels: ReadonlyMap<PartId, num
 function judge(
   section: Section,
   vessel: Vessel,
-  { sound, bare }: { sound: Outcome; bare: Outcome },
+  { sound, bare, groups }: { sound: Outcome; bare: Outcome; groups: readonly Group[] },
   restingLevel: number,
   given: Given,
 ): ClosedFormVessel {
@@ -182,7 +215,7 @@ function judge(
     applies: reason === null,
     reason,
     finalLevel,
-    columns: columnsOver(section, vessel, finalLevel),
+    columns: columnsOver(section, vessel, groups, finalLevel),
     verdict,
     heldBy,
     restingLevel,
@@ -191,12 +224,11 @@ function judge(
 }
 
 /** Why levels alone do not fix where this vessel ends; undefined where they do. */
-function whyNot(vessel: Vessel, { ways, complete, runs }: Outcome): string | undefined {
+function whyNot(vessel: Vessel, { waysTo, complete, runs }: Outcome): string | undefined {
   if (!complete) return "the network is too large for the rule's bounded search";
   if (runs.some((run) => !run.settled)) return "levels do not settle within the rule's bound";
   const lowest = Math.min(...runs.map((run) => run.lowest.get(vessel.id) as number));
-  for (const way of ways) {
-    if (way.to !== vessel.id) continue;
+  for (const way of waysTo.get(vessel.id) ?? []) {
     const source = Math.max(...runs.map((run) => run.highest.get(way.from) as number));
     if (source > Math.max(way.bar.level, lowest + way.opening) + 1e-6)
       return `water may run into it from ${way.from} by ${way.via}`;
@@ -208,7 +240,7 @@ function whyNot(vessel: Vessel, { ways, complete, runs }: Outcome): string | und
 
 function bindingOf(
   vessel: Vessel,
-  { ways, runs }: Outcome,
+  { waysFrom, runs }: Outcome,
   finalLevel: number,
   start: number,
 ): { part: PartId; why: string } {
@@ -216,8 +248,7 @@ function bindingOf(
   let best: { part: PartId; why: string } = { part: vessel.id, why: "nothing lets it go: its running level" };
   if (finalLevel >= start - 1e-6) return best;
   let nearest = Number.POSITIVE_INFINITY;
-  for (const way of ways) {
-    if (way.from !== vessel.id) continue;
+  for (const way of waysFrom.get(vessel.id) ?? []) {
     const received = way.to === "ground" ? Number.NEGATIVE_INFINITY : (levels.get(way.to) as number) + way.opening;
     const off = Math.abs(Math.max(way.bar.level, received) - finalLevel);
     if (off >= nearest) continue;
@@ -232,22 +263,27 @@ function bindingOf(
 
 /** m: the pipes of every group that has an end in the vessel, emptied down to its level, all into it. Far more than
  * falls back in truth; a bound, so that a test can say how near the simulation has to come. */
-function columnsOver(section: Section, vessel: Vessel, level: number): number {
+function columnsOver(section: Section, vessel: Vessel, groups: readonly Group[], level: number): number {
   let volume = 0;
-  for (const { pipes, pumps } of groupsOf(section)) {
-    const touches =
-      pumps.some((pump) => pump.in === vessel.id) ||
-      pipes.some((pipe) => [pipe.from, pipe.to].some((end) => "part" in end && end.part === vessel.id));
-    if (!touches) continue;
-    for (const pipe of pipes) {
-      const line = pipeLine(section, pipe);
-      for (let i = 1; i < line.length; i++) {
-        const [a, b] = [line[i - 1], line[i]] as [readonly [number, number], readonly [number, number]];
-        const [low, high] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
-        const share = high <= level ? 0 : low >= level ? 1 : (high - level) / (high - low);
-        volume += (share * Math.hypot(b[0] - a[0], b[1] - a[1]) * Math.PI * pipe.bore ** 2) / 4;
-      }
+  for (const pipe of groups.flatMap(({ pipes }) => pipes)) {
+    const line = pipeLine(section, pipe);
+    for (let i = 1; i < line.length; i++) {
+      const [a, b] = [line[i - 1], line[i]] as [Point, Point];
+      const [low, high] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
+      const share = high <= level ? 0 : low >= level ? 1 : (high - level) / (high - low);
+      volume += (share * Math.hypot(b[0] - a[0], b[1] - a[1]) * Math.PI * pipe.bore ** 2) / 4;
     }
   }
   return Math.max(0, levelOfVolume(vessel, waterVolume(vessel, level) + volume) - level);
+}
+
+/** The groups of pipes that have an end in each body. */
+function groupsAt(section: Section): ReadonlyMap<PartId, readonly Group[]> {
+  const at = new Map<PartId, Set<Group>>();
+  const put = (id: PartId, group: Group) => at.set(id, (at.get(id) ?? new Set()).add(group));
+  for (const group of groupsOf(section)) {
+    for (const pump of group.pumps) if (pump.in !== undefined) put(pump.in, group);
+    for (const pipe of group.pipes) for (const end of [pipe.from, pipe.to]) if ("part" in end) put(end.part, group);
+  }
+  return new Map([...at].map(([id, groups]) => [id, [...groups]]));
 }

@@ -5,7 +5,7 @@
  * nor shut; the start level if there is none. Vessels that lead to each other settle as a bottleneck: the lowest way
  * out of the whole chain counts, however the chain is closed. */
 import type { PartId, Section } from "../document/section.ts";
-import { bodiesOf, type Way, waysOut } from "./closedFormWays.ts";
+import { bodiesOf, gather, type Way, waysOut } from "./closedFormWays.ts";
 
 export function restingLevels(section: Section, startLevels: ReadonlyMap<PartId, number>): ReadonlyMap<PartId, number> {
   const { ways } = waysOut(section, {
@@ -14,15 +14,16 @@ export function restingLevels(section: Section, startLevels: ReadonlyMap<PartId,
     pulling: new Set(),
     outletsOnly: true,
   });
+  const waysFrom = gather(ways, (way) => way.from);
   const level = new Map<PartId, number>();
   const vessels = bodiesOf(section).filter((body) => body.kind === "vessel");
   for (const body of bodiesOf(section)) {
     if (body.kind === "vessel") continue;
-    const sills = ways.filter((way) => way.from === body.id && section.parts.get(way.via)?.kind === "spillway");
+    const sills = (waysFrom.get(body.id) ?? []).filter((way) => section.parts.get(way.via)?.kind === "spillway");
     level.set(body.id, Math.min(startLevels.get(body.id) as number, ...sills.map((way) => way.bar.level)));
   }
   const outlets = new Map(
-    vessels.map(({ id }) => [id, ways.filter((way) => way.from === id && isOutlet(section, way, startLevels))]),
+    vessels.map(({ id }) => [id, (waysFrom.get(id) ?? []).filter((way) => isOutlet(section, way, startLevels))]),
   );
   for (const { id } of vessels)
     level.set(id, outlets.get(id)?.length ? Number.POSITIVE_INFINITY : (startLevels.get(id) as number));

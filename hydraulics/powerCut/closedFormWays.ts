@@ -73,6 +73,16 @@ export const bodiesOf = (section: Section): readonly Body[] => [...section.parts
 const lowestPoint = (pipe: Pipe, end: Extract<PipeEnd, { part: PartId }>): number =>
   (end.z ?? 0) - (mouthOf(end) === "side" ? pipe.bore / 2 : 0);
 
+export function gather<K, V>(values: readonly V[], keyOf: (value: V) => K): ReadonlyMap<K, readonly V[]> {
+  const by = new Map<K, V[]>();
+  for (const value of values) {
+    const there = by.get(keyOf(value));
+    if (there) there.push(value);
+    else by.set(keyOf(value), [value]);
+  }
+  return by;
+}
+
 // --- groups -------------------------------------------------------------------------------------------
 
 export interface Group {
@@ -86,8 +96,11 @@ export function groupsOf(section: Section): readonly Group[] {
   const lead = new Map<PartId, PartId>();
   const root = (id: PartId): PartId => {
     let at = id;
-    for (let up = lead.get(at); up !== undefined && up !== at; up = lead.get(at)) at = up;
-    lead.set(id, at);
+    for (let up = lead.get(at); up !== undefined && up !== at; up = lead.get(at)) {
+      // Each look halves the path, so that a long chain of tees is walked once.
+      lead.set(at, lead.get(up) ?? up);
+      at = up;
+    }
     return at;
   };
   const join = (a: PartId, b: PartId) => lead.set(root(a), root(b));

@@ -8,7 +8,17 @@ import type { Part, PartId, Pipe, Section, Vent, Vessel } from "../../hydraulics
 import type { ClosedFormVessel } from "../../hydraulics/powerCut/closedForm.ts";
 import type { CutVessel } from "../../hydraulics/powerCut/powerCut.ts";
 import { type Assessed, assessed, judgeAfter } from "../scenarios/assessed.ts";
+import {
+  section as drawing,
+  pipe,
+  pond,
+  pump,
+  returnPipe,
+  vent as ventOf,
+  vessel as vesselOf,
+} from "../support/builders.ts";
 import { randomSection, type Wanted } from "../support/randomSection.ts";
+import { seeded } from "../support/seeded.ts";
 
 const drawings = Number(process.env.DRAWINGS ?? 60);
 /** m */
@@ -116,43 +126,59 @@ function* worsened(before: Found, after: Section): Iterable<string> {
 /** The highest place along a pipe, m from its `from` end. */
 function topOf(section: Section, pipe: Pipe): number {
   const line = pipeLine(section, pipe);
-  let top = 0;
-  for (let i = 1; i < line.length; i++) {
-    const here = lineLength(line.slice(0, i + 1));
-    if (placeAt(line, here)[1] > placeAt(line, top)[1]) top = here;
-  }
-  return top;
+  const bends = line.map((_, i) => lineLength(line.slice(0, i + 1)));
+  const height = (here: number): number => placeAt(line, here)[1];
+  return bends.reduce((best, here) => (height(here) > height(best) ? here : best), 0);
 }
 
 describe("laws of a power cut", () => {
-  it("raising an ample vent's tee to the top of its pipe never makes a vessel drain more", () => {
+  // Random drawings have their vents on top of the loop; here they stand anywhere on its two legs.
+  it("raising an ample vent's tee up its leg never makes a vessel drain more", () => {
+    const random = seeded(8);
     const broken: string[] = [];
     let tried = 0;
 
-    for (const each of found("sensible", [1, 2])) {
-      for (const vent of each.section.parts.values()) {
-        if (vent.kind !== "vent" || each.result.cut.vents.get(vent.id)?.rating !== "ample") continue;
-        const raised = raise(each.section, vent);
-        const then = cutOf(raised);
-        // Where the top sees other losses the vent may not be ample there: that is the rating's business.
-        if (then?.cut.vents.get(vent.id)?.rating !== "ample") continue;
-        tried++;
-        for (const what of worsened(each, raised)) broken.push(`${what} (${vent.id})`);
-      }
+    for (let i = 0; i < drawings; i++) {
+      const top = random.between(0.65, 1.2);
+      const low = random.between(0.12, top - 0.05);
+      const high = random.between(low, top);
+      const onRiser = random.chance(0.5);
+      const bore = random.pick([0.02, 0.034, 0.045]);
+      // The riser from the pump's outlet at −0.5, or past it and 2.9 m of loop the leg down to the vessel.
+      const at = (z: number): number => (onRiser ? z + 0.5 : top + 0.5 + 2.9 + (top - z));
+      const drawn = (z: number): Section =>
+        drawing([
+          pond(),
+          vesselOf(),
+          pump(),
+          pipe({
+            route: [
+              [0.4, top],
+              [3.3, top],
+              [3.3, 0.1],
+            ],
+            bore,
+          }),
+          ventOf({ on: { pipe: "supply", at: at(z) }, bore: 0.02, openEndZ: top + 2 }),
+          returnPipe(),
+        ]);
+      const [lower, upper] = [cutOf(drawn(low)), cutOf(drawn(high))];
+      const rated = (of: Assessed | null) => of?.cut.vents.get("vent" as PartId)?.rating;
+      if (!lower || !upper || rated(lower) !== "ample" || rated(upper) !== "ample") continue;
+      tried++;
+      const [a, b] = [lower, upper].map((of) => shortfall(of.cut.vessels.get("vessel" as PartId) as CutVessel)) as [
+        number,
+        number,
+      ];
+      if (b > a + near)
+        broken.push(
+          `loop ${level(top)}, ${onRiser ? "riser" : "leg"}: tee ${level(low)} ends ${level(a)} under, tee ${level(high)} ${level(b)}`,
+        );
     }
 
-    expect(tried).toBeGreaterThan(5);
+    expect(tried).toBeGreaterThan(drawings / 4);
     expect(broken, broken.join("\n")).toEqual([]);
   }, 120_000);
-
-  function raise(section: Section, vent: Vent): Section {
-    const pipe = section.parts.get(vent.on.pipe) as Pipe;
-    const line = pipeLine(section, pipe);
-    const top = topOf(section, pipe);
-    const rise = Math.max(0, placeAt(line, top)[1] - placeAt(line, vent.on.at)[1]);
-    const end = vent.openEndZ === undefined ? {} : { openEndZ: vent.openEndZ + rise };
-    return withPart(section, { ...vent, on: { ...vent.on, at: top }, ...end });
-  }
 
   it("an added ample vent above the water never lets a vessel drain", () => {
     const broken: string[] = [];
@@ -230,8 +256,6 @@ describe("laws of a power cut", () => {
       const kept = [...each.section.parts].filter(([, part]) => part.kind !== "checkValve");
       if (kept.length === each.section.parts.size) continue;
       tried++;
-      const before = worsened({ ...each }, each.section);
-      expect([...before], "nothing changed, so nothing is worse").toEqual([]);
       const bare = { ...each.section, parts: new Map(kept) };
       const then = cutOf(bare);
       if (!then) continue;
