@@ -12,3 +12,4 @@ export * from "./document/defaults.ts";
 export { type Range, most, ranges } from "./document/limits.ts";
 export { assess, type AssessOptions, type Assessed, solveRunning } from "./assess.ts";
 export type { Assessment } from "./report/assessment.ts";
+export { startUp, type StartUp, type StartUpOptions, type StartUpPond, type StartUpVessel } from "./powerCut/startUp.ts";

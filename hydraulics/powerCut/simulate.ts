@@ -11,7 +11,8 @@ import { atRest, type Steady } from "../solver/steady.ts";
 import { bottomDraws } from "./bottomDraw.ts";
 import { type CutRun, longestCut, runCut } from "./cut.ts";
 import { cutEvents } from "./events.ts";
-import type { CutEvent, CutHistory, CutPond, CutVent, CutVessel, HeldBy, PowerCut } from "./powerCut.ts";
+import { historyOf } from "./history.ts";
+import type { CutEvent, CutPond, CutVent, CutVessel, HeldBy, PowerCut } from "./powerCut.ts";
 import { rateVents } from "./rateVents.ts";
 import { reasonOf } from "./reason.ts";
 import { startLevelsOf } from "./startLevels.ts";
@@ -139,20 +140,4 @@ function partingColumns(section: Section, cut: CutRun): CutEvent[] {
     }
   }
   return events;
-}
-
-function historyOf({ network, run }: CutRun): CutHistory {
-  const indexOf = new Map(network.links.map((link, e) => [link, e]));
-  const flows = new Map<PartId, readonly number[]>();
-  const series = (e: number): number[] => run.moments.map((moment) => moment.flows[e] as number);
-  for (const [id, pipe] of network.pipes) {
-    const link = pipe.stretches[0]?.link;
-    if (link) flows.set(id, series(indexOf.get(link) as number));
-  }
-  for (const [id, { link }] of network.spillways) flows.set(id, series(indexOf.get(link) as number));
-  return {
-    times: run.moments.map(({ time }) => time),
-    levels: new Map([...network.bodies.keys()].map((id, index) => [id, run.moments.map((moment) => moment.levels[index] as number)])),
-    flows,
-  };
 }

@@ -21,6 +21,7 @@ const layers: readonly (readonly string[])[] = [
   ["faults/"],
   ["report/"],
   ["assess.ts"],
+  ["mends/"],
   ["index.ts"],
   ["check.ts"],
 ];

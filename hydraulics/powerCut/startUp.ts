@@ -1,0 +1,135 @@
+/** Start-up and restart: the pump runs, the vessels fill, and the pond gives the water.
+ *
+ * Start-up: every vessel empty to its base, media dry, ponds at their drawn level. Restart: the levels that a power
+ * cut has left. The same engine as the cut. What fills the pipes is not counted (a few litres). */
+import type { PartId, Section } from "../document/section.ts";
+import { waterVolume } from "../document/volumes.ts";
+import { GravityLink } from "../solver/links/gravityLink.ts";
+import { solveSteady, type Steady } from "../solver/steady.ts";
+import type { CutRun } from "./cut.ts";
+import { cutEvents } from "./events.ts";
+import { historyOf } from "./history.ts";
+import type { CutEvent, CutHistory, EventCode } from "./powerCut.ts";
+import { pumpDryTimes } from "./pumpDry.ts";
+import { runWithPumps } from "./withPumps.ts";
+import { levelWords, nameOf, timeWords } from "./words.ts";
+
+export interface StartUpPond {
+  readonly startLevel: number;
+  readonly lowestLevel: number;
+  readonly finalLevel: number;
+  /** litres that it is short of at its lowest */
+  readonly litresLent: number;
+}
+
+export interface StartUpVessel {
+  readonly startLevel: number;
+  readonly finalLevel: number;
+  /** s until water first leaves it by a pipe or a sill; null where it never does */
+  readonly timeToReturn: number | null;
+  readonly overtops: boolean;
+}
+
+export interface StartUp {
+  readonly settled: boolean;
+  /** s */
+  readonly duration: number;
+  readonly ponds: ReadonlyMap<PartId, StartUpPond>;
+  readonly vessels: ReadonlyMap<PartId, StartUpVessel>;
+  /** s until a pump's intake is down to the water, by pump; absent where it never is */
+  readonly pumpsDry: ReadonlyMap<PartId, number>;
+  /** m³ */
+  readonly lostToGround: number;
+  readonly events: readonly CutEvent[];
+  readonly history: CutHistory;
+  readonly failedAt: readonly PartId[] | null;
+}
+
+export interface StartUpOptions {
+  /** the drawn running state, where it is known */
+  readonly state?: Steady;
+  /** where vessels and ponds stand at the start: for a restart the cut's final levels; absent bodies as for start-up */
+  readonly levels?: ReadonlyMap<PartId, number>;
+  /** s; 24 h unless told otherwise */
+  readonly until?: number;
+}
+
+/** m³/s from which water counts as leaving: 0.4 L/min */
+const returnsFrom = 6e-6;
+/** Words of the cut that mean nothing to a pump that runs: its line is kept full, its vents were credited before. */
+const ofTheCut: ReadonlySet<EventCode> = new Set<EventCode>(["siphonBroken", "mouthCovered"]);
+const day = 24 * 3600;
+
+/** Null where the drawn running state did not converge: there is no state that the start could lead to. */
+export function startUp(section: Section, options: StartUpOptions = {}): StartUp | null {
+  const state = options.state ?? solveSteady(section);
+  if (!state.solved.converged) return null;
+  const startLevels = new Map<PartId, number>();
+  for (const [id, { body }] of state.network.bodies) {
+    startLevels.set(id, options.levels?.get(id) ?? (body.kind === "pond" ? body.waterLevel : body.baseLevel));
+  }
+  const cut = runWithPumps(section, startLevels, { state, until: options.until ?? day });
+  const history = historyOf(cut);
+  const ponds = new Map<PartId, StartUpPond>();
+  const vessels = new Map<PartId, StartUpVessel>();
+  for (const [id, { body, rim }] of cut.network.bodies) {
+    const levels = history.levels.get(id) ?? [];
+    const startLevel = startLevels.get(id) as number;
+    const finalLevel = levels.at(-1) ?? startLevel;
+    if (body.kind === "pond") {
+      const lowestLevel = Math.min(startLevel, ...levels);
+      const litresLent = 1000 * (waterVolume(body, startLevel) - waterVolume(body, lowestLevel));
+      ponds.set(id, { startLevel, lowestLevel, finalLevel, litresLent });
+      continue;
+    }
+    const overRim = cut.run.through[cut.network.links.indexOf(rim)] ?? 0;
+    vessels.set(id, { startLevel, finalLevel, timeToReturn: timeToReturn(cut, id), overtops: overRim > 1e-6 });
+  }
+  const pumpsDry = pumpDryTimes(cut);
+  return {
+    settled: cut.run.settled,
+    duration: cut.run.moments.at(-1)?.time ?? 0,
+    ponds,
+    vessels,
+    pumpsDry,
+    lostToGround: cut.lost,
+    events: eventsOf(section, cut, { pumpsDry, vessels }),
+    history,
+    failedAt: cut.run.failedAt,
+  };
+}
+
+function timeToReturn({ network, run }: CutRun, vessel: PartId): number | null {
+  const model = network.bodies.get(vessel);
+  if (!model) return null;
+  const nodes = new Set([model.surface, ...model.column.map(({ node }) => node)]);
+  const sills = new Set([...network.spillways.values()].filter(({ spillway }) => spillway.from === vessel).map(({ link }) => link));
+  const ways = network.links.flatMap((link, e) => {
+    if ([...sills].some((sill) => sill === link)) return [{ e, sign: 1 }];
+    if (!(link instanceof GravityLink)) return [];
+    if (nodes.has(link.i)) return [{ e, sign: 1 }];
+    return nodes.has(link.j) ? [{ e, sign: -1 }] : [];
+  });
+  const first = run.moments.find(({ flows }) => ways.some(({ e, sign }) => sign * (flows[e] ?? 0) > returnsFrom));
+  return first?.time ?? null;
+}
+
+function eventsOf(
+  section: Section,
+  cut: CutRun,
+  { pumpsDry, vessels }: Pick<StartUp, "pumpsDry" | "vessels">,
+): readonly CutEvent[] {
+  const name = (id: PartId) => nameOf(section, id);
+  const events: CutEvent[] = cutEvents(section, cut, []).filter(({ code }) => !ofTheCut.has(code));
+  for (const { pump, link } of cut.network.pumps.values()) {
+    if (link?.running) events.push({ time: 0, part: pump.id, code: "pumpStarts", text: `${name(pump.id)} starts.` });
+  }
+  for (const [id, time] of pumpsDry) {
+    const level = cut.network.pumps.get(id)?.pump.z ?? 0;
+    events.push({ time, part: id, code: "pumpDry", text: `The water is down to the intake of ${name(id)} at ${levelWords(level)}: it runs dry.` });
+  }
+  for (const [id, { timeToReturn: time }] of vessels) {
+    if (time !== null) events.push({ time, part: id, code: "returnRuns", text: `Water leaves ${name(id)} after ${timeWords(time)}.` });
+  }
+  return events.sort((a, b) => a.time - b.time);
+}
