@@ -21,19 +21,11 @@
 import { pipeLine } from "../document/geometry.ts";
 import type { Body, PartId, Pipe, PipeEnd, Point, Section, Vessel } from "../document/section.ts";
 import { levelOfVolume, waterVolume } from "../document/volumes.ts";
+import type { Destination } from "./closedFormGraph.ts";
+import { bodiesOf, type Group, gather, groupsOf, isBody } from "./closedFormGroups.ts";
 import { type Order, orders, type Poured, pourAll } from "./closedFormPour.ts";
 import { restingLevels } from "./closedFormResting.ts";
-import {
-  bodiesOf,
-  type Destination,
-  type Group,
-  gather,
-  groupsOf,
-  highestOf,
-  isBody,
-  type Way,
-  waysOut,
-} from "./closedFormWays.ts";
+import { highestOf, type Way, waysOut } from "./closedFormWays.ts";
 import type { HeldBy, VentRating, Verdict } from "./powerCut.ts";
 
 export { restingLevel } from "./closedFormResting.ts";

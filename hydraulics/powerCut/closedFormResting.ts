@@ -5,7 +5,8 @@
  * nor shut; the start level if there is none. Vessels that lead to each other settle as a bottleneck: the lowest way
  * out of the whole chain counts, however the chain is closed. */
 import type { PartId, Section } from "../document/section.ts";
-import { bodiesOf, gather, type Way, waysOut } from "./closedFormWays.ts";
+import { bodiesOf, gather } from "./closedFormGroups.ts";
+import { type Way, waysOut } from "./closedFormWays.ts";
 
 export function restingLevels(section: Section, startLevels: ReadonlyMap<PartId, number>): ReadonlyMap<PartId, number> {
   const { ways } = waysOut(section, {
