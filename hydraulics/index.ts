@@ -13,3 +13,4 @@ export { type Range, most, ranges } from "./document/limits.ts";
 export { assess, type AssessOptions, type Assessed, solveRunning } from "./assess.ts";
 export type { Assessment } from "./report/assessment.ts";
 export { startUp, type StartUp, type StartUpOptions, type StartUpPond, type StartUpVessel } from "./powerCut/startUp.ts";
+export { type PipeSize, type SizeSeries, sizeSeries } from "./formulas/sizes.ts";
