@@ -12,5 +12,6 @@ export * from "./document/defaults.ts";
 export { type Range, most, ranges } from "./document/limits.ts";
 export { assess, type AssessOptions, type Assessed, solveRunning } from "./assess.ts";
 export type { Assessment } from "./report/assessment.ts";
+export { eachFault, surveyFaults, type SurveyStart, type SurveyStep, worstFirst } from "./faults/index.ts";
 export { startUp, type StartUp, type StartUpOptions, type StartUpPond, type StartUpVessel } from "./powerCut/startUp.ts";
 export { type PipeSize, type SizeSeries, sizeSeries } from "./formulas/sizes.ts";

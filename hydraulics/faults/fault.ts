@@ -28,4 +28,6 @@ export interface FaultResult {
   readonly reason: string;
   readonly events: readonly CutEvent[];
   readonly history: CutHistory;
+  /** parts concerned where a step did not converge: the run ends there, and `reason` says so */
+  readonly failedAt: readonly PartId[] | null;
 }

@@ -1,15 +1,4 @@
-/** The survey of single faults. */
-import type { Section } from "../document/section.ts";
-import type { PowerCut } from "../powerCut/powerCut.ts";
-import type { Steady } from "../solver/steady.ts";
-import type { FaultResult } from "./fault.ts";
-
-export interface SurveyStart {
-  readonly state: Steady;
-  readonly powerCut: PowerCut;
-}
-
-/** Worst first. */
-export function surveyFaults(_section: Section, _start: SurveyStart): readonly FaultResult[] {
-  return [];
-}
+/** The survey of single faults: one at a time on top of the drawn state, to rest or for a day. */
+export type { SurveyStart } from "./faultKind.ts";
+export { faultKinds } from "./faultKinds.ts";
+export { eachFault, surveyFaults, type SurveyStep, worstFirst } from "./survey.ts";

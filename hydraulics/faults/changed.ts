@@ -1,0 +1,11 @@
+/** A copy of a section with one part changed or added. */
+import type { Part, PartId, Section } from "../document/section.ts";
+
+export function withParts(section: Section, ...changed: readonly Part[]): Section {
+  const parts = new Map<PartId, Part>(section.parts);
+  for (const part of changed) parts.set(part.id, part);
+  return { ...section, parts };
+}
+
+export const partsOf = <K extends Part["kind"]>(section: Section, kind: K): readonly Extract<Part, { kind: K }>[] =>
+  [...section.parts.values()].filter((part): part is Extract<Part, { kind: K }> => part.kind === kind);

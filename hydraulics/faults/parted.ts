@@ -1,0 +1,57 @@
+/** A pipe that comes apart: two pipes, each with an open end at the place, and everything that stood on the one
+ * standing on the piece that it belongs to.
+ *
+ *      pump ──────── ● ──────── vessel      pump ──────── ●   ● ──────── vessel      both ends in the air
+ *
+ * The piece towards the vessel has no pump any more; it was full of water, so it is followed as a full line. */
+import { lineLength, pipeLine, placeAt } from "../document/geometry.ts";
+import { type Part, type PartId, partId, type Pipe, type PipeEnd, type Point, type Section } from "../document/section.ts";
+
+export interface Parted {
+  readonly section: Section;
+  readonly pieces: ReadonlySet<PartId>;
+}
+
+/** @param at m along the drawn line, off its ends */
+export function partedAt(section: Section, pipe: Pipe, at: number): Parted {
+  const line = pipeLine(section, pipe);
+  const [x, z] = placeAt(line, at);
+  const open: PipeEnd = { open: true, x, z };
+  const tail = partId(`${pipe.id}.tail`);
+  const { before, after } = routesAt(line, at);
+  const { fittings: _fittings, extraLength: _extra, ...bare } = pipe;
+  const parts = new Map<PartId, Part>();
+  for (const part of section.parts.values()) parts.set(part.id, moved(part, { pipe: pipe.id, tail, at }));
+  const end = (part: PipeEnd) => movedEnd(part, { pipe: pipe.id, tail, at });
+  parts.set(pipe.id, { ...pipe, from: end(pipe.from), to: open, route: before });
+  parts.set(tail, { ...bare, id: tail, from: open, to: end(pipe.to), route: after });
+  return { section: { ...section, parts }, pieces: new Set([pipe.id, tail]) };
+}
+
+interface Cut {
+  readonly pipe: PartId;
+  readonly tail: PartId;
+  readonly at: number;
+}
+
+function moved(part: Part, cut: Cut): Part {
+  if (part.kind === "pipe") return { ...part, from: movedEnd(part.from, cut), to: movedEnd(part.to, cut) };
+  if (part.kind !== "valve" && part.kind !== "checkValve" && part.kind !== "vent") return part;
+  const { on } = part;
+  return on.pipe === cut.pipe && on.at > cut.at ? { ...part, on: { pipe: cut.tail, at: on.at - cut.at } } : part;
+}
+
+function movedEnd(end: PipeEnd, cut: Cut): PipeEnd {
+  return "pipe" in end && end.pipe === cut.pipe && end.at > cut.at ? { pipe: cut.tail, at: end.at - cut.at } : end;
+}
+
+function routesAt(line: readonly Point[], at: number): { before: Point[]; after: Point[] } {
+  const before: Point[] = [];
+  const after: Point[] = [];
+  for (let k = 1; k < line.length - 1; k++) {
+    const along = lineLength(line.slice(0, k + 1));
+    if (along < at - 1e-6) before.push(line[k] as Point);
+    else if (along > at + 1e-6) after.push(line[k] as Point);
+  }
+  return { before, after };
+}

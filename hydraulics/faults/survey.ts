@@ -1,0 +1,66 @@
+/** Every fault of a drawing, one after another. */
+import type { Section } from "../document/section.ts";
+import { waterVolume } from "../document/volumes.ts";
+import type { FaultResult, Outcome } from "./fault.ts";
+import type { Drawn, FaultCase, SurveyStart } from "./faultKind.ts";
+import { faultKinds } from "./faultKinds.ts";
+import { follow } from "./follow.ts";
+import { judge } from "./judge.ts";
+import { pondsLeft, timeToHalf } from "./pondsLeft.ts";
+
+export interface SurveyStep {
+  readonly done: number;
+  readonly total: number;
+  readonly result: FaultResult;
+}
+
+/** One fault a step, so that a worker can show how far it is and stop in between. */
+export function* eachFault(section: Section, { state, powerCut }: SurveyStart): Generator<SurveyStep, void> {
+  const drawn: Drawn = { section, state, powerCut };
+  const cases = faultKinds.flatMap(({ code, cases: of }) => of(drawn).map((fault) => ({ code, fault })));
+  for (const [index, { code, fault }] of cases.entries()) {
+    yield { done: index + 1, total: cases.length, result: resultOf(drawn, code, fault) };
+  }
+}
+
+/** Worst first. */
+export function surveyFaults(section: Section, start: SurveyStart): readonly FaultResult[] {
+  return worstFirst([...eachFault(section, start)].map(({ result }) => result));
+}
+
+const weight: Record<Outcome, number> = { "fish at risk": 0, "water lost": 1, nuisance: 2, harmless: 3 };
+
+export const worstFirst = (results: readonly FaultResult[]): readonly FaultResult[] =>
+  [...results].sort(
+    (a, b) =>
+      weight[a.outcome] - weight[b.outcome] || a.pondShareLeft - b.pondShareLeft || b.lostToGround - a.lostToGround,
+  );
+function resultOf(drawn: Drawn, code: string, fault: FaultCase): FaultResult {
+  const followed = follow(drawn, fault);
+  const { section } = drawn;
+  const ponds = pondsLeft(section, followed);
+  const [worst] = ponds;
+  const vesselLeft = new Map(
+    [...drawn.state.network.bodies.values()]
+      .filter(({ body }) => body.kind === "vessel")
+      .map(({ body }) => [body.id, 1000 * waterVolume(body, followed.finalLevels.get(body.id) as number)] as const),
+  );
+  return {
+    fault: code,
+    title: fault.title,
+    part: fault.part,
+    pondLeft: 1000 * ponds.reduce((sum, { volume }) => sum + volume, 0),
+    pondShareLeft: worst?.share ?? 1,
+    pondDepthLeft: worst?.depth ?? 0,
+    pondLevelLeft: worst?.level ?? null,
+    vesselLeft,
+    lostToGround: followed.lostToGround,
+    timeToHalfPond: timeToHalf(section, followed),
+    timeToPumpDry: followed.pumpsDry.size > 0 ? Math.min(...followed.pumpsDry.values()) : null,
+    duration: followed.duration,
+    ...judge(section, followed, ponds, fault.brings ?? 0),
+    events: followed.events,
+    history: followed.history,
+    failedAt: followed.failedAt,
+  };
+}
