@@ -1,0 +1,122 @@
+/** What a drawing still lacks: bodies, a pump, joints, mouths inside their bodies. */
+
+import { bottomOf, wallsAt } from "../document/geometry.ts";
+import type { Body, PartId, PartKind, Point } from "../document/section.ts";
+import type { PipeEndModel } from "../network/network.ts";
+import { levelWords } from "../powerCut/words.ts";
+import type { Finding } from "./finding.ts";
+import type { Looked, Rule } from "./rule.ts";
+import { called, listWords } from "./words.ts";
+
+export const nothingToSolve: Rule = ({ section }) => {
+  const kinds = new Set<PartKind>([...section.parts.values()].map(({ kind }) => kind));
+  const wanted: readonly PartKind[] = ["pond", "vessel", "pump"];
+  const missing = wanted.filter((kind) => !kinds.has(kind)).map((kind) => `no ${kind}`);
+  if (missing.length === 0) return [];
+  const words = missing.length === 1 ? missing[0] : `${missing.slice(0, -1).join(", ")} and ${missing.at(-1)}`;
+  return [
+    {
+      code: "nothing-to-solve",
+      severity: "advice",
+      parts: [],
+      text: `There is ${words} on the drawing: it is solved as far as it can be.`,
+      remedy: `Place ${missing.map((each) => each.replace("no ", "a ")).join(", ")}.`,
+      figures: { missing: missing.length },
+    },
+  ];
+};
+
+/** Pipes whose group ends in no body, pumps without water or without a pipe. */
+export const looseParts: Rule = ({ section, state }) => {
+  const { pipes, pumps } = state.network;
+  const wet = new Set<number>();
+  for (const pipe of pipes.values()) if (pipe.from.kind === "body" || pipe.to.kind === "body") wet.add(pipe.group);
+  for (const pipe of pipes.values()) {
+    for (const end of [pipe.from, pipe.to])
+      if (end.kind === "pump" && pumps.get(end.pump)?.pump.in !== undefined) wet.add(pipe.group);
+  }
+  const joined = new Set<PartId>();
+  for (const pipe of pipes.values()) if (pipe.from.kind === "pump") joined.add(pipe.from.pump);
+  const found: Finding[] = [];
+  const dry = [...pipes.values()].filter(({ group }) => !wet.has(group)).map(({ pipe }) => pipe.id);
+  if (dry.length > 0) {
+    found.push(
+      loose(
+        dry,
+        `${listWords(section, dry)} ${dry.length > 1 ? "end" : "ends"} in no water: no water runs there.`,
+        "Lead an end into a pond or a vessel, or take it away.",
+      ),
+    );
+  }
+  for (const { pump, loose: unfed } of pumps.values()) {
+    const name = called(section, pump.id);
+    if (unfed)
+      found.push(
+        loose(
+          [pump.id],
+          `${name} stands in no water, and no pipe leads to it: it has nothing to lift.`,
+          "Set it into a pond or a vessel, or lead a suction line to it.",
+        ),
+      );
+    else if (!joined.has(pump.id))
+      found.push(
+        loose(
+          [pump.id],
+          `${name} has no pipe at its outlet: it lifts nothing anywhere.`,
+          "Pull a pipe from its outlet to a vessel or a pond.",
+        ),
+      );
+  }
+  return found;
+};
+
+const loose = (parts: readonly PartId[], text: string, remedy: string): Finding => ({
+  code: "loose-parts",
+  severity: "advice",
+  parts,
+  text,
+  remedy,
+  figures: { parts: parts.length },
+});
+
+/** m that a mouth may lie off and still count as in place */
+const slack = 1e-6;
+
+export const mouthOutsideBody: Rule = (looked) => {
+  const { section, state } = looked;
+  const found: Finding[] = [];
+  const offer = (part: PartId, body: PartId, place: Point, side: boolean) => {
+    const said = outsideOf(looked, body, place, side);
+    if (said) {
+      found.push({
+        code: "mouth-outside-body",
+        severity: "advice",
+        parts: [part, body],
+        text: `${called(section, part)} is said to open into ${called(section, body)}, but lies ${said}.`,
+        remedy: "Move its end into the body that it is to open into.",
+        figures: { x: place[0], level: place[1] },
+      });
+    }
+  };
+  for (const { pipe, from, to } of state.network.pipes.values()) {
+    for (const end of [from, to]) if (end.kind === "body") offer(pipe.id, end.opening.body, end.place, isSide(end));
+  }
+  for (const { pump } of state.network.pumps.values())
+    if (pump.in !== undefined) offer(pump.id, pump.in, [pump.x, pump.z], false);
+  return found;
+};
+
+const isSide = (end: Extract<PipeEndModel, { kind: "body" }>): boolean => end.opening.mouth === "side";
+
+/** Over the rim is no fault: an end above the water is an air gap. */
+function outsideOf({ state }: Looked, id: PartId, [x, z]: Point, side: boolean): string | null {
+  const body: Body | undefined = state.network.bodies.get(id)?.body;
+  if (!body) return null;
+  const bottom = bottomOf(body);
+  if (z < bottom - slack)
+    return `at ${levelWords(z)}, below its ${body.kind === "pond" ? "bed" : "base"} at ${levelWords(bottom)}`;
+  const [left, right] = wallsAt(body, z);
+  if (!side && (x < left - slack || x > right + slack))
+    return `at x ${x.toFixed(2)} m, outside its walls (${left.toFixed(2)} to ${right.toFixed(2)} m)`;
+  return null;
+}

@@ -1,0 +1,108 @@
+/** How gravity pipes run: air in them, siphons, part-full runs, narrow mouths, rough walls. */
+
+import { pipeMaterial } from "../document/defaults.ts";
+import { clearingLimit, selfVentingFlow, selfVentingLimit } from "../formulas/froude.ts";
+import { bottomDraws } from "../powerCut/bottomDraw.ts";
+import { levelWords } from "../powerCut/words.ts";
+import { atRest } from "../solver/steady.ts";
+import type { Finding } from "./finding.ts";
+import type { Rule } from "./rule.ts";
+import { boreWords, called, flowWords, percentWords } from "./words.ts";
+
+export const airGulping: Rule = ({ section, running, state }) => {
+  if (!running.converged) return [];
+  return [...running.pipes].flatMap(([id, { froude, flow }]): Finding[] => {
+    const model = state.network.pipes.get(id);
+    if (froude === null || froude < selfVentingLimit || froude > clearingLimit || !model) return [];
+    const { bore } = model.pipe;
+    return [
+      {
+        code: "air-gulping",
+        severity: "warning",
+        parts: [id],
+        text: `${called(section, id)} carries ${flowWords(flow)}, a Froude number of ${froude.toFixed(2)}: from 0.3 to 1 a falling pipe gulps air and surges (up to ${flowWords(selfVentingFlow(bore))} it vents itself).`,
+        remedy: "Take the next larger return, or put a vent stub at the top of its first drop.",
+        figures: { froude, flow, selfVentingFlow: selfVentingFlow(bore) },
+      },
+    ];
+  });
+};
+
+export const maySiphon: Rule = ({ section, running, state }) => {
+  if (!running.converged) return [];
+  return bottomDraws(state).map(
+    ({ pipe, body, mouthLevel, crestLevel, froude, outletCovered }): Finding => ({
+      code: "may-siphon",
+      severity: "warning",
+      parts: [pipe, body],
+      text: `${called(section, pipe)} rises from its mouth at ${levelWords(mouthLevel)} to ${levelWords(crestLevel)} and ${outletCovered ? "ends under water" : "runs fast enough to fill"}: it may siphon ${called(section, body)} down to that mouth.`,
+      remedy: `Put an open vent at its highest point (${levelWords(crestLevel)}), or draw from the surface.`,
+      figures: { mouthLevel, crestLevel, froude },
+    }),
+  );
+};
+
+/** Design notes, section 6. */
+const deepest = 0.75;
+
+export const partFullDeep: Rule = ({ section, running }) => {
+  if (!running.converged) return [];
+  return [...running.pipes].flatMap(([id, { fillRatio, flow, runs }]): Finding[] => {
+    if (runs !== "gravity" || fillRatio === null || fillRatio <= deepest) return [];
+    const full = fillRatio >= 1;
+    return [
+      {
+        code: "part-full-deep",
+        severity: "warning",
+        parts: [id],
+        text: full
+          ? `A near-level run of ${called(section, id)} has too little fall to carry ${flowWords(flow)} part-full: it runs full there and pushes the water back.`
+          : `A near-level run of ${called(section, id)} stands ${percentWords(fillRatio)} full at ${flowWords(flow)}, over the 75 % that leaves air its way.`,
+        remedy: "Give the run more fall (2 % is usual) or take the next larger pipe.",
+        figures: { fillRatio, flow },
+      },
+    ];
+  });
+};
+
+/** m, under which surface tension counts: design notes, section 6 */
+const smallMouth = 0.025;
+
+export const smallBoreInlet: Rule = ({ section, running, state }) => {
+  if (!running.converged) return [];
+  return [...state.network.pipes.values()].flatMap((model): Finding[] => {
+    const { id, bore } = model.pipe;
+    const flow = running.pipes.get(id)?.flow ?? 0;
+    const upper = flow >= 0 ? model.from : model.to;
+    if (model.runs !== "gravity" || Math.abs(flow) <= atRest || upper.kind !== "body" || bore >= smallMouth - 1e-9)
+      return [];
+    return [
+      {
+        code: "small-bore-inlet",
+        severity: "warning",
+        parts: [id],
+        text: `The mouth of ${called(section, id)} is ${boreWords(bore)} wide: below 25 mm surface tension holds water back, and it carries less than the inlet equations say.`,
+        remedy: "Take a bore of 25 mm or more; narrow mouths also clog first.",
+        figures: { bore },
+      },
+    ];
+  });
+};
+
+export const corrugatedManning: Rule = ({ section, running, state }) => {
+  if (!running.converged) return [];
+  return [...state.network.pipes.values()].flatMap(({ pipe, runs }): Finding[] => {
+    const fill = running.pipes.get(pipe.id)?.fillRatio ?? null;
+    if (runs !== "gravity" || pipeMaterial(pipe) !== "corrugated" || fill === null) return [];
+    return [
+      {
+        code: "corrugated-manning",
+        severity: "advice",
+        parts: [pipe.id],
+        text: `${called(section, pipe.id)} is corrugated, but its depth of flow is rated with Manning's n of smooth plastic (0.010): it stands deeper than the ${percentWords(fill)} shown.`,
+        remedy: "Use smooth pipe for a return, or leave it a size larger than the figures ask for.",
+        figures: { fillRatio: fill },
+      },
+    ];
+  });
+};

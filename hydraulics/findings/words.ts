@@ -1,0 +1,43 @@
+/** How names and figures are written in the sentences of findings. Levels, litres and times: `powerCut/words.ts`. */
+import type { PartId, Section } from "../document/section.ts";
+import { nameOf } from "../powerCut/words.ts";
+
+const longestName = 40;
+
+/** A part's label, or its id; a long label is cut, so that a sentence stays one. */
+export function called(section: Section, id: PartId): string {
+  const name = nameOf(section, id).trim() || id;
+  return name.length <= longestName ? name : `${name.slice(0, longestName - 1).trimEnd()}…`;
+}
+
+/** `1,234 L/h` */
+export function flowWords(flow: number): string {
+  const figure = Math.abs(flow) * 3.6e6;
+  return `${figure >= 10 ? Math.round(figure).toLocaleString("en-US") : figure.toPrecision(2)} L/h`;
+}
+
+/** Litres a day of a flow. */
+export function dailyWords(flow: number): string {
+  const figure = Math.abs(flow) * 8.64e7;
+  return `${figure >= 10 ? Math.round(figure).toLocaleString("en-US") : figure.toPrecision(2)} L a day`;
+}
+
+export const mmWords = (metres: number): string => `${(metres * 1000).toFixed(Math.abs(metres) < 0.01 ? 1 : 0)} mm`;
+
+/** `34 mm`, `67.8 mm` */
+export const boreWords = (bore: number): string => `${Number((bore * 1000).toFixed(1))} mm`;
+
+export const speedWords = (velocity: number): string => `${velocity.toFixed(2)} m/s`;
+
+export const percentWords = (share: number): string => `${Number((share * 100).toPrecision(2))} %`;
+
+/** `6.2`, `14` */
+export const numberWords = (value: number): string => (Math.abs(value) >= 10 ? value.toFixed(0) : value.toPrecision(2));
+
+/** `pond`, `pond and tub`, `pond, tub and 3 more` */
+export function listWords(section: Section, ids: readonly PartId[]): string {
+  const shown = ids.slice(0, ids.length > 3 ? 2 : 3).map((id) => called(section, id));
+  const more = ids.length - shown.length;
+  if (more > 0) return `${shown.join(", ")} and ${more} more`;
+  return shown.length < 2 ? (shown[0] ?? "") : `${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
+}
