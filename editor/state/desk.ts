@@ -7,13 +7,15 @@ import type { PartId, Section } from "../../hydraulics/index.ts";
 import { type Changed, type Edit, joinEdits } from "./edit.ts";
 import { emptySection } from "./emptySection.ts";
 import * as history from "./history.ts";
-import { firstView, keepSelection, type View } from "./view.ts";
+import { firstView, fitSheet, keepSelection, type View } from "./view.ts";
 
 export interface Message {
   readonly text: string;
   /** further lines: the problems of a file */
   readonly lines?: readonly string[];
   readonly tone: "plain" | "refusal";
+  /** a way back or on, as one press */
+  readonly act?: { readonly label: string; readonly run: () => void };
 }
 
 export interface FileOnDisk {
@@ -52,14 +54,23 @@ export interface Desk {
 }
 
 export function createDesk(now: () => number, section: Section = emptySection): Desk {
-  let state: DeskState = { section, history: history.noHistory, view: firstView, preview: null, message: null, file: null, saved: null };
+  let state: DeskState = {
+    section,
+    history: history.noHistory,
+    view: firstView,
+    preview: null,
+    message: null,
+    file: null,
+    saved: null,
+  };
   const listeners = new Set<() => void>();
   const set = (next: Partial<DeskState>): void => {
     const merged = { ...state, ...next };
     state = { ...merged, view: keepSelection(merged.view, merged.preview?.section ?? merged.section) };
     for (const listener of listeners) listener();
   };
-  const go = (moved: history.Moved): void => set({ section: moved.section, history: moved.history, preview: null, message: null });
+  const go = (moved: history.Moved): void =>
+    set({ section: moved.section, history: moved.history, preview: null, message: null });
   const desk: Desk = {
     get: () => state,
     subscribe(listener) {
@@ -72,7 +83,12 @@ export function createDesk(now: () => number, section: Section = emptySection): 
         return false;
       }
       if (!changed.edit) return true;
-      set({ section: changed.section, history: history.commit(state.history, changed.edit, now()), preview: null, message: null });
+      set({
+        section: changed.section,
+        history: history.commit(state.history, changed.edit, now()),
+        preview: null,
+        message: null,
+      });
       return true;
     },
     showPreview(changed, says = "") {
@@ -93,8 +109,13 @@ export function createDesk(now: () => number, section: Section = emptySection): 
     goToStep: (count) => go(history.goToStep(state.section, state.history, count)),
     open(next, file) {
       set({
-        section: next, history: history.noHistory, preview: null, message: null, file, saved: file ? next : null,
-        view: { ...state.view, selection: new Set(), camera: null, moment: null, playing: false, tool: null, slip: null },
+        section: next,
+        history: history.noHistory,
+        preview: null,
+        message: null,
+        file,
+        saved: file ? next : null,
+        view: { ...fitSheet(state.view), selection: new Set(), moment: null, playing: false, tool: null, slip: null },
       });
     },
     markSaved: (savedSection, file) => set({ saved: savedSection, file }),

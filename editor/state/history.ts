@@ -55,7 +55,8 @@ export function redo(section: Section, history: History): Moved {
 export function goToStep(section: Section, history: History, count: number): Moved {
   let moved: Moved = { section, history };
   while (moved.history.done.length > count && moved.history.done.length > 0) moved = undo(moved.section, moved.history);
-  while (moved.history.done.length < count && moved.history.undone.length > 0) moved = redo(moved.section, moved.history);
+  while (moved.history.done.length < count && moved.history.undone.length > 0)
+    moved = redo(moved.section, moved.history);
   return moved;
 }
 

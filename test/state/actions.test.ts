@@ -1,12 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { emptySection } from "../../editor/state/emptySection.ts";
 import { addBend } from "../../editor/state/actions/addBend.ts";
 import { alignParts } from "../../editor/state/actions/alignParts.ts";
 import { copyParts, duplicateParts, pasteParts } from "../../editor/state/actions/copyParts.ts";
+import { moveParts } from "../../editor/state/actions/moveParts.ts";
 import { movePipeBend } from "../../editor/state/actions/movePipeBend.ts";
 import { movePipeEnd } from "../../editor/state/actions/movePipeEnd.ts";
 import { movePipeSegment } from "../../editor/state/actions/movePipeSegment.ts";
-import { moveParts } from "../../editor/state/actions/moveParts.ts";
 import { placeDevice } from "../../editor/state/actions/placeDevice.ts";
 import { placePart } from "../../editor/state/actions/placePart.ts";
 import { placePipe } from "../../editor/state/actions/placePipe.ts";
@@ -19,6 +18,7 @@ import { resizeBody } from "../../editor/state/actions/resizeBody.ts";
 import { setField, setSite, setTitle } from "../../editor/state/actions/setField.ts";
 import { setMediaBoundary } from "../../editor/state/actions/setMediaBoundary.ts";
 import { slideDevice } from "../../editor/state/actions/slideDevice.ts";
+import { emptySection } from "../../editor/state/emptySection.ts";
 import { pipeLine, type Section } from "../../hydraulics/index.ts";
 import { checkAction, checkRefused } from "./checkAction.ts";
 import { id, part, yard } from "./yard.ts";
@@ -157,7 +157,11 @@ describe("pipes", () => {
     const before = yard();
     const after = checkAction(before, movePipeSegment(before, id("supply"), 1, 0, 0.2));
 
-    expect(part(after, "supply", "pipe").route).toEqual([[0.4, 1.1], [3.7, 1.1], [3.7, 0.1]]);
+    expect(part(after, "supply", "pipe").route).toEqual([
+      [0.4, 1.1],
+      [3.7, 1.1],
+      [3.7, 0.1],
+    ]);
   });
 
   it("a stretch at an opening gets bends, and the opening stays", () => {
@@ -171,7 +175,12 @@ describe("pipes", () => {
   it("a bend is added where the pipe passes and taken out again", () => {
     const before = yard();
     const bent = checkAction(before, addBend(before, id("supply"), [2, 1]));
-    expect(part(bent, "supply", "pipe").route).toEqual([[0.4, 0.9], [2, 0.9], [3.7, 0.9], [3.7, 0.1]]);
+    expect(part(bent, "supply", "pipe").route).toEqual([
+      [0.4, 0.9],
+      [2, 0.9],
+      [3.7, 0.9],
+      [3.7, 0.1],
+    ]);
 
     const after = checkAction(bent, removeBend(bent, id("supply"), 1));
     expect(part(after, "supply", "pipe").route).toEqual(part(before, "supply", "pipe").route);
@@ -217,7 +226,11 @@ describe("bodies", () => {
     const before = yard();
     const after = checkAction(before, moveParts(before, new Set(before.parts.keys()), 2, 1));
 
-    expect(line(after, "supply").map(([x, z]) => [x - 2, z - 1]).flat()).toEqual(line(before, "supply").flat().map((n) => expect.closeTo(n, 9)));
+    expect(line(after, "supply").flatMap(([x, z]) => [x - 2, z - 1])).toEqual(
+      line(before, "supply")
+        .flat()
+        .map((n) => expect.closeTo(n, 9)),
+    );
     expect(part(after, "breather", "vent").openEndZ).toBe(2.1);
   });
 
@@ -228,7 +241,13 @@ describe("bodies", () => {
     expect(part(after, "lift", "pump").in).toBeUndefined();
   });
 
-  it.each([["left", -0.5], ["right", 3.6], ["rim", 0.3], ["bottom", -1], ["water", -0.2]] as const)("the %s edge of a pond goes where it is pulled", (edge, to) => {
+  it.each([
+    ["left", -0.5],
+    ["right", 3.6],
+    ["rim", 0.3],
+    ["bottom", -1],
+    ["water", -0.2],
+  ] as const)("the %s edge of a pond goes where it is pulled", (edge, to) => {
     const before = yard();
     const after = checkAction(before, resizeBody(before, id("basin"), edge, to));
 
@@ -263,17 +282,22 @@ describe("bodies", () => {
 describe("fields", () => {
   it("several parts are changed at once", () => {
     const before = yard();
-    const after = checkAction(before, setField(before, only("supply", "return"), "Set the bore", (p) => {
-      if (p.kind === "pipe") p.bore = 0.044;
-    }));
+    const after = checkAction(
+      before,
+      setField(before, only("supply", "return"), "Set the bore", (p) => {
+        if (p.kind === "pipe") p.bore = 0.044;
+      }),
+    );
 
     expect([part(after, "supply", "pipe").bore, part(after, "return", "pipe").bore]).toEqual([0.044, 0.044]);
   });
 
   it("a bore of nothing is refused and says what is wanted", () => {
-    const why = checkRefused(setField(yard(), only("supply"), "Set the bore", (p) => {
-      if (p.kind === "pipe") p.bore = 0;
-    }));
+    const why = checkRefused(
+      setField(yard(), only("supply"), "Set the bore", (p) => {
+        if (p.kind === "pipe") p.bore = 0;
+      }),
+    );
 
     expect(why).toMatch(/Supply.*bore.*expected/);
   });
@@ -281,9 +305,12 @@ describe("fields", () => {
   it("the site and the title are changed by edits as well", () => {
     const before = yard();
     const named = checkAction(before, setTitle(before, "Back yard"));
-    const after = checkAction(named, setSite(named, "Set the friction formula", (site) => {
-      site.friction = "darcy-weisbach";
-    }));
+    const after = checkAction(
+      named,
+      setSite(named, "Set the friction formula", (site) => {
+        site.friction = "darcy-weisbach";
+      }),
+    );
 
     expect([after.title, after.site.friction]).toEqual(["Back yard", "darcy-weisbach"]);
   });

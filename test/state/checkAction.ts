@@ -1,8 +1,8 @@
 /** What every action must keep: the change is there, undo gives the drawing before it, redo the one after,
  * its patches survive JSON, and the drawing can be written and read again without a difference. */
 import { expect } from "vitest";
-import { readSection, type Section, writeSection } from "../../hydraulics/index.ts";
 import { type Changed, type Edit, redoEdit, undoEdit } from "../../editor/state/edit.ts";
+import { readSection, type Section, writeSection } from "../../hydraulics/index.ts";
 
 export function checkAction(before: Section, changed: Changed): Section {
   const start = writeSection(before);

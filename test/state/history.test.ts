@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { writeSection } from "../../hydraulics/index.ts";
 import { moveParts } from "../../editor/state/actions/moveParts.ts";
 import { setTitle } from "../../editor/state/actions/setField.ts";
 import { createDesk } from "../../editor/state/desk.ts";
 import { stepLabels } from "../../editor/state/history.ts";
+import { writeSection } from "../../hydraulics/index.ts";
 import { id, part, yard } from "./yard.ts";
 
-const nudge = (desk: ReturnType<typeof createDesk>) => desk.apply(moveParts(desk.get().section, new Set([id("trough")]), 0.01, 0, { hold: "nudge trough" }));
+const nudge = (desk: ReturnType<typeof createDesk>) =>
+  desk.apply(moveParts(desk.get().section, new Set([id("trough")]), 0.01, 0, { hold: "nudge trough" }));
 
 describe("steps", () => {
   it("an arrow key held down is one step, pressed again a second later another", () => {

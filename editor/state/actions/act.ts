@@ -14,7 +14,12 @@ export interface ActOptions {
   readonly hold?: string;
 }
 
-export function act(section: Section, label: string, change: (draft: Draft<Section>) => void, options: ActOptions = {}): Changed {
+export function act(
+  section: Section,
+  label: string,
+  change: (draft: Draft<Section>) => void,
+  options: ActOptions = {},
+): Changed {
   const first = makeEdit(section, label, change);
   if (!first.edit) return { ok: true, section, edit: null };
   let next = first.section;
@@ -27,12 +32,34 @@ export function act(section: Section, label: string, change: (draft: Draft<Secti
     next = mended.section;
     edit = joinEdits(edit, mended.edit);
   }
+  // Equal values in new objects are no change: a part put back where it was, a field typed as it stood.
+  if (sameText(section, next)) return { ok: true, section, edit: null };
   const again = readSection(writeSection(next));
   if (!again.ok) {
     const problem = again.error[0];
-    return { ok: false, why: problem ? inWords(next, problem.path, problem.expected, problem.found) : "This can not be kept in a drawing." };
+    return {
+      ok: false,
+      why: problem
+        ? inWords(next, problem.path, problem.expected, problem.found)
+        : "This can not be kept in a drawing.",
+    };
   }
-  return { ok: true, section: next, edit: options.hold === undefined ? edit : { ...edit, hold: options.hold } };
+  return {
+    ok: true,
+    section: next,
+    edit: options.hold === undefined || !edit ? edit : { ...edit, hold: options.hold },
+  };
+}
+
+/** Whether two sections say the same; parts that are one object are not looked at. */
+function sameText(a: Section, b: Section): boolean {
+  if (a.title !== b.title || a.parts.size !== b.parts.size) return false;
+  if (a.site !== b.site && JSON.stringify(a.site) !== JSON.stringify(b.site)) return false;
+  for (const [id, part] of a.parts) {
+    const other = b.parts.get(id);
+    if (part !== other && JSON.stringify(part) !== JSON.stringify(other)) return false;
+  }
+  return true;
 }
 
 /** A problem's path names parts by their place in the file; a person knows them by their names. */

@@ -1,4 +1,12 @@
-import { lineLength, nearestOnLine, type PartId, pipeLine, placeAt, type Point, type Section } from "../../../hydraulics/index.ts";
+import {
+  lineLength,
+  nearestOnLine,
+  type PartId,
+  type Point,
+  pipeLine,
+  placeAt,
+  type Section,
+} from "../../../hydraulics/index.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { roundPoint } from "./newPart.ts";

@@ -9,7 +9,8 @@ export type Alignment = "left" | "right" | "top" | "bottom";
 export function alignParts(section: Section, ids: ReadonlySet<PartId>, alignment: Alignment): Changed {
   const standing = inOrder(section).filter((part) => ids.has(part.id) && extent(part) !== null);
   const [first, ...others] = standing;
-  if (!first || others.length === 0) return { ok: false, why: "Choose two or more ponds, vessels, pumps or notes to align." };
+  if (!first || others.length === 0)
+    return { ok: false, why: "Choose two or more ponds, vessels, pumps or notes to align." };
   const goal = (extent(first) as Extent)[alignment];
   let now = section;
   let edit: Edit | null = null;
@@ -32,7 +33,8 @@ interface Extent {
 }
 
 function extent(part: Part): Extent | null {
-  if (part.kind === "pond" || part.kind === "vessel") return { left: part.x, right: part.x + drawnWidth(part), top: part.rimLevel, bottom: bottomOf(part) };
+  if (part.kind === "pond" || part.kind === "vessel")
+    return { left: part.x, right: part.x + drawnWidth(part), top: part.rimLevel, bottom: bottomOf(part) };
   if (part.kind === "pump" || part.kind === "note") return { left: part.x, right: part.x, top: part.z, bottom: part.z };
   return null;
 }

@@ -1,9 +1,17 @@
-import { type Part, type PartId, type PipeEnd, pipeLine, readSection, type Section, writeSection } from "../../../hydraulics/index.ts";
+import type { Draft } from "immer";
+import {
+  type Part,
+  type PartId,
+  type PipeEnd,
+  pipeLine,
+  readSection,
+  type Section,
+  writeSection,
+} from "../../../hydraulics/index.ts";
 import type { Changed } from "../edit.ts";
 import { inOrder } from "../inOrder.ts";
 import { act } from "./act.ts";
 import { freeId, nextRank, round } from "./newPart.ts";
-import type { Draft } from "immer";
 
 /** Parts as the text that goes on the clipboard: a drawing of its own. */
 export function copyParts(section: Section, ids: ReadonlySet<PartId>): string {
@@ -33,7 +41,9 @@ function onItsOwn(section: Section, part: Part, ids: ReadonlySet<PartId>): Part 
     case "spillway":
       return ids.has(part.from) ? { ...part, to: part.to === "ground" || ids.has(part.to) ? part.to : "ground" } : null;
     case "vessel":
-      return part.overflow === undefined || part.overflow === "ground" || ids.has(part.overflow) ? part : { ...part, overflow: "ground" };
+      return part.overflow === undefined || part.overflow === "ground" || ids.has(part.overflow)
+        ? part
+        : { ...part, overflow: "ground" };
     case "pump": {
       if (part.in === undefined || ids.has(part.in)) return part;
       const { in: _, ...rest } = part;
@@ -73,12 +83,19 @@ export function pasteParts(section: Section, text: string, dx: number, dz: numbe
 }
 
 export function duplicateParts(section: Section, ids: ReadonlySet<PartId>): Pasted {
-  return pasteParts(section, copyParts(section, ids), 0.2, 0, ids.size === 1 ? "Duplicate" : `Duplicate ${ids.size} parts`);
+  return pasteParts(
+    section,
+    copyParts(section, ids),
+    0.2,
+    0,
+    ids.size === 1 ? "Duplicate" : `Duplicate ${ids.size} parts`,
+  );
 }
 
 function renamed(part: Part, names: ReadonlyMap<PartId, PartId>): Part {
   const name = (id: PartId): PartId => names.get(id) ?? id;
-  const end = (e: PipeEnd): PipeEnd => ("part" in e ? { ...e, part: name(e.part) } : "pipe" in e ? { ...e, pipe: name(e.pipe) } : e);
+  const end = (e: PipeEnd): PipeEnd =>
+    "part" in e ? { ...e, part: name(e.part) } : "pipe" in e ? { ...e, pipe: name(e.pipe) } : e;
   const id = name(part.id);
   switch (part.kind) {
     case "pipe":
@@ -92,7 +109,9 @@ function renamed(part: Part, names: ReadonlyMap<PartId, PartId>): Part {
     case "spillway":
       return { ...part, id, from: name(part.from), to: part.to === "ground" ? "ground" : name(part.to) };
     case "vessel":
-      return part.overflow === undefined || part.overflow === "ground" ? { ...part, id } : { ...part, id, overflow: name(part.overflow) };
+      return part.overflow === undefined || part.overflow === "ground"
+        ? { ...part, id }
+        : { ...part, id, overflow: name(part.overflow) };
     case "pump":
       return part.in === undefined ? { ...part, id } : { ...part, id, in: name(part.in) };
     default:
@@ -102,19 +121,41 @@ function renamed(part: Part, names: ReadonlyMap<PartId, PartId>): Part {
 
 function moved(part: Part, dx: number, dz: number): Part {
   const end = (e: PipeEnd): PipeEnd =>
-    "open" in e ? { open: true, x: round(e.x + dx), z: round(e.z + dz) }
-    : "part" in e ? { ...e, ...(e.x === undefined ? {} : { x: round(e.x + dx) }), ...(e.z === undefined ? {} : { z: round(e.z + dz) }) }
-    : e;
+    "open" in e
+      ? { open: true, x: round(e.x + dx), z: round(e.z + dz) }
+      : "part" in e
+        ? {
+            ...e,
+            ...(e.x === undefined ? {} : { x: round(e.x + dx) }),
+            ...(e.z === undefined ? {} : { z: round(e.z + dz) }),
+          }
+        : e;
   switch (part.kind) {
     case "pond":
-      return { ...part, x: round(part.x + dx), bedLevel: round(part.bedLevel + dz), rimLevel: round(part.rimLevel + dz), waterLevel: round(part.waterLevel + dz) };
+      return {
+        ...part,
+        x: round(part.x + dx),
+        bedLevel: round(part.bedLevel + dz),
+        rimLevel: round(part.rimLevel + dz),
+        waterLevel: round(part.waterLevel + dz),
+      };
     case "vessel":
-      return { ...part, x: round(part.x + dx), baseLevel: round(part.baseLevel + dz), rimLevel: round(part.rimLevel + dz) };
+      return {
+        ...part,
+        x: round(part.x + dx),
+        baseLevel: round(part.baseLevel + dz),
+        rimLevel: round(part.rimLevel + dz),
+      };
     case "pump":
     case "note":
       return { ...part, x: round(part.x + dx), z: round(part.z + dz) };
     case "pipe":
-      return { ...part, from: end(part.from), to: end(part.to), ...(part.route ? { route: part.route.map(([x, z]) => [round(x + dx), round(z + dz)] as const) } : {}) };
+      return {
+        ...part,
+        from: end(part.from),
+        to: end(part.to),
+        ...(part.route ? { route: part.route.map(([x, z]) => [round(x + dx), round(z + dz)] as const) } : {}),
+      };
     case "vent":
       return part.openEndZ === undefined ? part : { ...part, openEndZ: round(part.openEndZ + dz) };
     case "spillway":

@@ -1,5 +1,14 @@
 /** What a pipe's end becomes where it is let go: an opening in a body, a pump's stub, a tee, or an end in air. */
-import { bottomOf, nearestOnLine, type PartId, type PipeEnd, pipeLine, type Point, type Section, wallsAt } from "../../../hydraulics/index.ts";
+import {
+  bottomOf,
+  nearestOnLine,
+  type PartId,
+  type PipeEnd,
+  type Point,
+  pipeLine,
+  type Section,
+  wallsAt,
+} from "../../../hydraulics/index.ts";
 import { bodiesOf, inOrder } from "../inOrder.ts";
 import { round } from "./newPart.ts";
 
@@ -14,7 +23,11 @@ export interface EndWish {
 }
 
 export function endAt(section: Section, wish: EndWish): PipeEnd {
-  return atPump(section, wish) ?? inTee(section, wish) ?? inBody(section, wish) ?? { open: true, x: round(wish.at[0]), z: round(wish.at[1]) };
+  return (
+    atPump(section, wish) ??
+    inTee(section, wish) ??
+    inBody(section, wish) ?? { open: true, x: round(wish.at[0]), z: round(wish.at[1]) }
+  );
 }
 
 function atPump(section: Section, { at, reach, which }: EndWish): PipeEnd | null {
@@ -30,7 +43,8 @@ function inTee(section: Section, { at, reach, pipe }: EndWish): PipeEnd | null {
   for (const part of inOrder(section)) {
     if (part.kind !== "pipe" || part.id === pipe || hangsOn(section, part.id, pipe)) continue;
     const near = nearestOnLine(pipeLine(section, part), at);
-    if (near.distance <= reach * 0.7 && (!best || near.distance < best.off)) best = { id: part.id, along: near.at, off: near.distance };
+    if (near.distance <= reach * 0.7 && (!best || near.distance < best.off))
+      best = { id: part.id, along: near.at, off: near.distance };
   }
   return best ? { pipe: best.id, at: round(best.along) } : null;
 }
@@ -48,9 +62,11 @@ function inBody(section: Section, { at: [x, z], reach }: EndWish): PipeEnd | nul
     const [left, right] = wallsAt(body, z);
     const high = z <= body.rimLevel && z >= bottomOf(body);
     const atWall = Math.min(Math.abs(x - left), Math.abs(x - right)) <= reach;
-    if (high && atWall && !(body.kind === "pond" && z > body.waterLevel + reach)) return { part: body.id, z: round(z), mouth: "side" };
+    if (high && atWall && !(body.kind === "pond" && z > body.waterLevel + reach))
+      return { part: body.id, z: round(z), mouth: "side" };
     // Over a body an end hangs above its water or stands in it; a hand's breadth over the rim still belongs to it.
-    if (x > left && x < right && z >= bottomOf(body) && z <= body.rimLevel + 0.3) return { part: body.id, x: round(x), z: round(z), mouth: "down" };
+    if (x > left && x < right && z >= bottomOf(body) && z <= body.rimLevel + 0.3)
+      return { part: body.id, x: round(x), z: round(z), mouth: "down" };
   }
   return null;
 }

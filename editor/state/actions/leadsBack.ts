@@ -8,7 +8,8 @@ export function leadsBack(section: Section): string | null {
     if (safe.has(id)) return null;
     const pipe = section.parts.get(id);
     if (pipe?.kind !== "pipe") return null;
-    if (onTheWay.has(id)) return `${pipe.label ?? id} would end in itself. A tee has to be in another pipe that does not hang on this one.`;
+    if (onTheWay.has(id))
+      return `${pipe.label ?? id} would end in itself. A tee has to be in another pipe that does not hang on this one.`;
     onTheWay.add(id);
     for (const end of [pipe.from, pipe.to]) {
       const loop = "pipe" in end ? visit(end.pipe) : null;

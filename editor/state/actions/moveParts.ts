@@ -12,7 +12,13 @@ export interface MoveOptions {
   readonly label?: string;
 }
 
-export function moveParts(section: Section, ids: ReadonlySet<PartId>, dx: number, dz: number, options: MoveOptions = {}): Changed {
+export function moveParts(
+  section: Section,
+  ids: ReadonlySet<PartId>,
+  dx: number,
+  dz: number,
+  options: MoveOptions = {},
+): Changed {
   const moved = withWhatStandsInThem(section, ids);
   const label = options.label ?? (ids.size === 1 ? `Move ${nameOf(section, ids)}` : `Move ${ids.size} parts`);
   return act(
@@ -38,13 +44,21 @@ const nameOf = (section: Section, ids: ReadonlySet<PartId>): string => {
 
 function withWhatStandsInThem(section: Section, ids: ReadonlySet<PartId>): ReadonlySet<PartId> {
   const moved = new Set(ids);
-  for (const part of section.parts.values()) if (part.kind === "pump" && part.in !== undefined && moved.has(part.in)) moved.add(part.id);
+  for (const part of section.parts.values())
+    if (part.kind === "pump" && part.in !== undefined && moved.has(part.in)) moved.add(part.id);
   return moved;
 }
 
 type AnyDraft = Draft<Section> extends { parts: Map<PartId, infer P> } ? P : never;
 
-function movePart(section: Section, draft: Draft<Section>, part: AnyDraft, dx: number, dz: number, ids: ReadonlySet<PartId>): void {
+function movePart(
+  section: Section,
+  draft: Draft<Section>,
+  part: AnyDraft,
+  dx: number,
+  dz: number,
+  ids: ReadonlySet<PartId>,
+): void {
   switch (part.kind) {
     case "pond":
       part.x = round(part.x + dx);
@@ -65,7 +79,9 @@ function movePart(section: Section, draft: Draft<Section>, part: AnyDraft, dx: n
       // A pump dragged by itself into or out of the water changes what it draws from.
       if (ids.has(part.id) && !(part.in !== undefined && ids.has(part.in))) {
         const body = bodyAt(section, [part.x, part.z]);
-        const drawsByPipe = [...section.parts.values()].some((other) => other.kind === "pipe" && "part" in other.to && other.to.part === part.id);
+        const drawsByPipe = [...section.parts.values()].some(
+          (other) => other.kind === "pipe" && "part" in other.to && other.to.part === part.id,
+        );
         if (body && !drawsByPipe) part.in = body.id;
         else delete part.in;
       }
@@ -95,11 +111,20 @@ function moveCrests(section: Section, draft: Draft<Section>, body: PartId, dz: n
   }
 }
 
-function movePipe(section: Section, whole: Draft<Section>, pipe: Pipe, moved: ReadonlySet<PartId>, itself: boolean, dx: number, dz: number): void {
+function movePipe(
+  section: Section,
+  whole: Draft<Section>,
+  pipe: Pipe,
+  moved: ReadonlySet<PartId>,
+  itself: boolean,
+  dx: number,
+  dz: number,
+): void {
   const draft = whole.parts.get(pipe.id);
   if (draft?.kind !== "pipe") return;
   const goes = { from: goesAlong(pipe.from, moved), to: goesAlong(pipe.to, moved) };
-  for (const which of ["from", "to"] as const) draft[which] = movedEnd(pipe[which], goes[which], itself, dx, dz) as Draft<PipeEnd>;
+  for (const which of ["from", "to"] as const)
+    draft[which] = movedEnd(pipe[which], goes[which], itself, dx, dz) as Draft<PipeEnd>;
   const route = pipe.route ?? [];
   if (route.length > 0) {
     if (itself || (goes.from && goes.to)) draft.route = route.map(([x, z]) => [round(x + dx), round(z + dz)]);
@@ -115,12 +140,16 @@ function movedEnd(end: PipeEnd, along: boolean, itself: boolean, dx: number, dz:
   if ("pipe" in end) return end;
   // A pipe dragged by itself slides its openings along the walls it is fixed in.
   if (!along && !itself) return end;
-  return { ...end, ...(end.z === undefined ? {} : { z: round(end.z + dz) }), ...(end.x === undefined ? {} : { x: round(end.x + dx) }) };
+  return {
+    ...end,
+    ...(end.z === undefined ? {} : { z: round(end.z + dz) }),
+    ...(end.x === undefined ? {} : { x: round(end.x + dx) }),
+  };
 }
 
 /** The route when one end moves: only the point next to that end gives way, along the leg it is on. */
-function followed(line: readonly Point[], first: boolean, dx: number, dz: number): Point[] {
-  const route = line.slice(1, -1).map(([x, z]) => [x, z] as Point);
+function followed(line: readonly Point[], first: boolean, dx: number, dz: number): [number, number][] {
+  const route = line.slice(1, -1).map(([x, z]): [number, number] => [x, z]);
   const index = first ? 0 : route.length - 1;
   const end = (first ? line[0] : line.at(-1)) as Point;
   const point = route[index] as Point;

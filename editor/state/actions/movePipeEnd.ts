@@ -1,5 +1,12 @@
 import type { Draft } from "immer";
-import { lineLength, type PartId, type PipeEnd, pipeLine, type Point, type Section } from "../../../hydraulics/index.ts";
+import {
+  lineLength,
+  type PartId,
+  type PipeEnd,
+  type Point,
+  pipeLine,
+  type Section,
+} from "../../../hydraulics/index.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { endAt } from "./endAt.ts";
@@ -16,7 +23,9 @@ export interface EndMove {
 export function movePipeEnd(section: Section, id: PartId, which: "from" | "to", move: EndMove): Changed {
   const pipe = section.parts.get(id);
   if (pipe?.kind !== "pipe") return { ok: false, why: "Only a pipe has ends to move." };
-  const end: PipeEnd = move.free ? { open: true, x: round(move.at[0]), z: round(move.at[1]) } : endAt(section, { at: move.at, reach: move.reach, pipe: id, which });
+  const end: PipeEnd = move.free
+    ? { open: true, x: round(move.at[0]), z: round(move.at[1]) }
+    : endAt(section, { at: move.at, reach: move.reach, pipe: id, which });
   return setPipeEnd(section, id, which, end, move.at);
 }
 
@@ -43,6 +52,7 @@ export function setPipeEnd(section: Section, id: PartId, which: "from" | "to", e
   });
   if (!changed.ok || !changed.edit) return changed;
   const now = changed.section.parts.get(id);
-  if (now?.kind === "pipe" && lineLength(pipeLine(changed.section, now)) < 0.005) return { ok: false, why: "A pipe of no length can not be built: leave its ends apart." };
+  if (now?.kind === "pipe" && lineLength(pipeLine(changed.section, now)) < 0.005)
+    return { ok: false, why: "A pipe of no length can not be built: leave its ends apart." };
   return changed;
 }

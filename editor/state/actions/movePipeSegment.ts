@@ -1,4 +1,4 @@
-import { type PartId, pipeLine, type Point, type Section } from "../../../hydraulics/index.ts";
+import { type PartId, type Point, pipeLine, type Section } from "../../../hydraulics/index.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { round } from "./newPart.ts";

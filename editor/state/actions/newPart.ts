@@ -1,9 +1,28 @@
 /** What a part is like when it comes from the stencil: sizes a builder would recognise, all of them to be changed. */
-import { drawnWidth, bottomOf, type Body, type Part, type PartId, type PartKind, type Point, type Section, partId, wallsAt } from "../../../hydraulics/index.ts";
+import {
+  type Body,
+  bottomOf,
+  drawnWidth,
+  type Part,
+  type PartId,
+  type PartKind,
+  type Point,
+  partId,
+  type Section,
+  wallsAt,
+} from "../../../hydraulics/index.ts";
 import { bodiesOf } from "../inOrder.ts";
 
 const stem: Record<PartKind, string> = {
-  pond: "pond", vessel: "vessel", pump: "pump", pipe: "pipe", valve: "valve", checkValve: "check-valve", vent: "breather", spillway: "spillway", note: "note",
+  pond: "pond",
+  vessel: "vessel",
+  pump: "pump",
+  pipe: "pipe",
+  valve: "valve",
+  checkValve: "check-valve",
+  vent: "breather",
+  spillway: "spillway",
+  note: "note",
 };
 
 /** A free id for a new part: `pond`, `pond-2`, … */
@@ -43,20 +62,52 @@ export function newPart(section: Section, kind: "pond" | "vessel" | "pump" | "no
   switch (kind) {
     case "pond": {
       const rim = z > ground + 0.3 ? round(z) : round(ground + 0.05);
-      return { ...common, kind, label: named(section, "pond", "Pond"), x: round(x - 1.3), width: 2.6, length: 1.8, bedLevel: round(rim - 0.7), rimLevel: rim, waterLevel: round(rim - 0.1) };
+      return {
+        ...common,
+        kind,
+        label: named(section, "pond", "Pond"),
+        x: round(x - 1.3),
+        width: 2.6,
+        length: 1.8,
+        bedLevel: round(rim - 0.7),
+        rimLevel: rim,
+        waterLevel: round(rim - 0.1),
+      };
     }
     case "vessel": {
       const base = z > ground + 0.6 || z < ground - 0.6 ? round(z - 0.4) : round(ground);
       return {
-        ...common, kind, label: named(section, "vessel", "Filter"), x: round(x - 0.45), plan: { shape: "round", diameter: 0.9 }, baseLevel: base, rimLevel: round(base + 0.8),
-        media: [{ depth: 0.2, grain: 0.045, porosity: 0.45 }, { depth: 0.3, grain: 0.012, porosity: 0.4 }], overflow: "ground",
+        ...common,
+        kind,
+        label: named(section, "vessel", "Filter"),
+        x: round(x - 0.45),
+        plan: { shape: "round", diameter: 0.9 },
+        baseLevel: base,
+        rimLevel: round(base + 0.8),
+        media: [
+          { depth: 0.2, grain: 0.045, porosity: 0.45 },
+          { depth: 0.3, grain: 0.012, porosity: 0.4 },
+        ],
+        overflow: "ground",
       };
     }
     case "pump": {
       const body = bodyAt(section, [x, z]);
-      const common2 = { ...common, kind, label: named(section, "pump", "Pump"), maxFlow: 0.0008, maxHead: 2.4, watts: 38 } as const;
+      const common2 = {
+        ...common,
+        kind,
+        label: named(section, "pump", "Pump"),
+        maxFlow: 0.0008,
+        maxHead: 2.4,
+        watts: 38,
+      } as const;
       if (!body) return { ...common2, x: round(x), z: round(z) };
-      return { ...common2, x: round(x), z: round(Math.max(z, Math.min(bottomOf(body) + 0.1, body.rimLevel))), in: body.id };
+      return {
+        ...common2,
+        x: round(x),
+        z: round(Math.max(z, Math.min(bottomOf(body) + 0.1, body.rimLevel))),
+        in: body.id,
+      };
     }
     case "note":
       return { ...common, kind, x: round(x), z: round(z), text: "Note" };

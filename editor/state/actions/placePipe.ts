@@ -1,5 +1,13 @@
 import type { Draft } from "immer";
-import { lineLength, type Part, type Pipe, type PipeEnd, pipeLine, type Point, type Section } from "../../../hydraulics/index.ts";
+import {
+  lineLength,
+  type Part,
+  type Pipe,
+  type PipeEnd,
+  type Point,
+  pipeLine,
+  type Section,
+} from "../../../hydraulics/index.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { endAt } from "./endAt.ts";
@@ -15,8 +23,8 @@ export interface PipeWish {
 }
 
 /** Sizes to begin with: what a pump's hose and a gravity return usually are. */
-const fed = { bore: 0.0284, nominal: "PVC-U 32 SDR 21", material: "pvc" } as const;
-const gravity = { bore: 0.057, nominal: "PVC-U 63 SDR 21", material: "pvc" } as const;
+const fed = { bore: 0.0284, nominal: "PVC-U metric, SDR 21 (PN 10), 32", material: "pvc" } as const;
+const gravity = { bore: 0.057, nominal: "PVC-U metric, SDR 21 (PN 10), 63", material: "pvc" } as const;
 
 /** Pulls a pipe from one place to another; each end takes what it finds there. */
 export function placePipe(section: Section, wish: PipeWish): Changed {
@@ -26,7 +34,8 @@ export function placePipe(section: Section, wish: PipeWish): Changed {
     return { ok: false, why: "A pipe needs two ends: pull it from one opening to another." };
   }
   const pipe = newPipe(section, from, to, wish);
-  if (lineLength(pipeLine(withPipe(section, pipe), pipe)) < 0.02) return { ok: false, why: "A pipe needs two ends: pull it from one opening to another." };
+  if (lineLength(pipeLine(withPipe(section, pipe), pipe)) < 0.02)
+    return { ok: false, why: "A pipe needs two ends: pull it from one opening to another." };
   return act(section, "Pull a pipe", (draft) => {
     draft.parts.set(pipe.id, pipe as Draft<Part>);
   });
@@ -34,7 +43,15 @@ export function placePipe(section: Section, wish: PipeWish): Changed {
 
 function newPipe(section: Section, from: PipeEnd, to: PipeEnd, wish: PipeWish): Pipe {
   const feeds = "part" in from && section.parts.get(from.part)?.kind === "pump";
-  const bare: Pipe = { id: idFor(section, "pipe"), rank: nextRank(section), kind: "pipe", label: nameFor(section, feeds, to), from, to, ...(feeds ? fed : gravity) };
+  const bare: Pipe = {
+    id: idFor(section, "pipe"),
+    rank: nextRank(section),
+    kind: "pipe",
+    label: nameFor(section, feeds, to),
+    from,
+    to,
+    ...(feeds ? fed : gravity),
+  };
   if (wish.straight) return bare;
   // Laid by the places the user let go at: the ends' own places depend on the route (an opening lies in
   // the wall that the next point of the route is nearer to).
@@ -54,8 +71,13 @@ function place(section: Section, end: PipeEnd, wished: Point): Point {
 
 function nameFor(section: Section, feeds: boolean, to: PipeEnd): string {
   const word = feeds ? "Supply" : "part" in to && section.parts.get(to.part)?.kind === "pond" ? "Return" : "Pipe";
-  const count = [...section.parts.values()].filter((part) => part.kind === "pipe" && (part.label ?? "").startsWith(word)).length;
+  const count = [...section.parts.values()].filter(
+    (part) => part.kind === "pipe" && (part.label ?? "").startsWith(word),
+  ).length;
   return count === 0 ? word : `${word} ${count + 1}`;
 }
 
-const withPipe = (section: Section, pipe: Pipe): Section => ({ ...section, parts: new Map(section.parts).set(pipe.id, pipe) });
+const withPipe = (section: Section, pipe: Pipe): Section => ({
+  ...section,
+  parts: new Map(section.parts).set(pipe.id, pipe),
+});

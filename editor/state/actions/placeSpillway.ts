@@ -11,8 +11,16 @@ export function placeSpillway(section: Section, at: Point): Changed {
   if (!body) return { ok: false, why: "A spillway is cut into a rim: drop it on a pond or a vessel." };
   const right = at[0] >= body.x + drawnWidth(body) / 2;
   const spillway: Part = {
-    id: idFor(section, "spillway"), rank: nextRank(section), kind: "spillway", from: body.id, to: fallsInto(section, body, right)?.id ?? "ground",
-    crestZ: round(Math.max(body.rimLevel - 0.05, (body.rimLevel + (body.kind === "pond" ? body.bedLevel : body.baseLevel)) / 2)), width: 0.3, crest: "sharp",
+    id: idFor(section, "spillway"),
+    rank: nextRank(section),
+    kind: "spillway",
+    from: body.id,
+    to: fallsInto(section, body, right)?.id ?? "ground",
+    crestZ: round(
+      Math.max(body.rimLevel - 0.05, (body.rimLevel + (body.kind === "pond" ? body.bedLevel : body.baseLevel)) / 2),
+    ),
+    width: 0.3,
+    crest: "sharp",
   };
   return act(section, "Cut a spillway", (draft) => {
     draft.parts.set(spillway.id, spillway as Draft<Part>);
@@ -23,6 +31,9 @@ function fallsInto(section: Section, from: Body, right: boolean): Body | undefin
   const edge = right ? from.x + drawnWidth(from) : from.x;
   const gap = (body: Body) => (right ? body.x - edge : edge - (body.x + drawnWidth(body)));
   return bodiesOf(section)
-    .filter((body) => body.id !== from.id && body.rimLevel < from.rimLevel && gap(body) > -drawnWidth(body) && gap(body) < 1.5)
+    .filter(
+      (body) =>
+        body.id !== from.id && body.rimLevel < from.rimLevel && gap(body) > -drawnWidth(body) && gap(body) < 1.5,
+    )
     .sort((a, b) => Math.abs(gap(a)) - Math.abs(gap(b)))[0];
 }

@@ -6,7 +6,11 @@ import { act } from "./act.ts";
  * removed pipe goes with it (`settle.ts`). */
 export function removeParts(section: Section, ids: ReadonlySet<PartId>): Changed {
   const first = section.parts.get([...ids][0] as PartId);
-  return act(section, ids.size === 1 ? `Remove ${first?.label ?? first?.id ?? ""}` : `Remove ${ids.size} parts`, (draft) => {
-    for (const id of ids) draft.parts.delete(id);
-  });
+  return act(
+    section,
+    ids.size === 1 ? `Remove ${first?.label ?? first?.id ?? ""}` : `Remove ${ids.size} parts`,
+    (draft) => {
+      for (const id of ids) draft.parts.delete(id);
+    },
+  );
 }

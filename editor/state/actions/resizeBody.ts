@@ -36,5 +36,11 @@ export function resizeBody(section: Section, id: PartId, edge: Edge, to: number)
   });
 }
 
-const words: Record<Edge, string> = { left: "Set the left edge", right: "Set the right edge", rim: "Set the rim", bottom: "Set the floor", water: "Set the water level" };
+const words: Record<Edge, string> = {
+  left: "Set the left edge",
+  right: "Set the right edge",
+  rim: "Set the rim",
+  bottom: "Set the floor",
+  water: "Set the water level",
+};
 const clamp = (value: number, least: number, greatest: number): number => Math.min(Math.max(value, least), greatest);

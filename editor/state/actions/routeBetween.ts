@@ -18,10 +18,18 @@ interface Terminal {
   readonly clears: number;
 }
 
-export function routeBetween(section: Section, from: PipeEnd, fromAt: Point, to: PipeEnd, toAt: Point): readonly Point[] {
+export function routeBetween(
+  section: Section,
+  from: PipeEnd,
+  fromAt: Point,
+  to: PipeEnd,
+  toAt: Point,
+): readonly Point[] {
   const a = terminal(section, from, fromAt, toAt);
   const b = terminal(section, to, toAt, fromAt);
-  return route(a, b).map(([x, z]) => [round(x), round(z)] as Point).filter((point, i, all) => !same(point, i === 0 ? fromAt : (all[i - 1] as Point)) && !same(point, toAt));
+  return route(a, b)
+    .map(([x, z]) => [round(x), round(z)] as Point)
+    .filter((point, i, all) => !same(point, i === 0 ? fromAt : (all[i - 1] as Point)) && !same(point, toAt));
 }
 
 function route(a: Terminal, b: Terminal): Point[] {
@@ -34,19 +42,49 @@ function route(a: Terminal, b: Terminal): Point[] {
     const ahead = a.looks === "left" ? bx < ax : bx > ax;
     if (bSide) {
       const x = ahead ? (ax + bx) / 2 : out;
-      return ahead && stand !== bx ? [[x, az], [x, bz]] : [[out, az], [out, Math.max(az, bz) + overRim], [stand, Math.max(az, bz) + overRim], [stand, bz]];
+      return ahead && stand !== bx
+        ? [
+            [x, az],
+            [x, bz],
+          ]
+        : [
+            [out, az],
+            [out, Math.max(az, bz) + overRim],
+            [stand, Math.max(az, bz) + overRim],
+            [stand, bz],
+          ];
     }
-    if (!ahead) return [[out, az], [out, Math.max(az, bz) + overRim], [bx, Math.max(az, bz) + overRim]];
+    if (!ahead)
+      return [
+        [out, az],
+        [out, Math.max(az, bz) + overRim],
+        [bx, Math.max(az, bz) + overRim],
+      ];
     const run = Math.abs(bx - ax);
     return bz < az ? [[bx, az - Math.max(fall * run, 0.005)]] : [[bx, az]];
   }
   const high = Math.max(a.clears, b.looks === "up" ? b.clears : bz);
   if (bSide) {
     const direct = bz >= a.clears && (b.looks === "left" ? ax < bx : ax > bx);
-    return direct ? [[ax, bz]] : [[ax, Math.max(high, bz + overRim)], [stand, Math.max(high, bz + overRim)], [stand, bz]];
+    return direct
+      ? [[ax, bz]]
+      : [
+          [ax, Math.max(high, bz + overRim)],
+          [stand, Math.max(high, bz + overRim)],
+          [stand, bz],
+        ];
   }
-  if (b.looks === "up") return [[ax, Math.max(high, bz)], [bx, Math.max(high, bz)]];
-  return bz >= a.clears ? [[ax, bz]] : [[ax, high], [bx, high]];
+  if (b.looks === "up")
+    return [
+      [ax, Math.max(high, bz)],
+      [bx, Math.max(high, bz)],
+    ];
+  return bz >= a.clears
+    ? [[ax, bz]]
+    : [
+        [ax, high],
+        [bx, high],
+      ];
 }
 
 function terminal(section: Section, end: PipeEnd, at: Point, other: Point): Terminal {

@@ -4,7 +4,12 @@ import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 
 /** Changes a field of one part or of several at once; `label` is the step's name. */
-export function setField(section: Section, ids: Iterable<PartId>, label: string, change: (part: Draft<Part>) => void): Changed {
+export function setField(
+  section: Section,
+  ids: Iterable<PartId>,
+  label: string,
+  change: (part: Draft<Part>) => void,
+): Changed {
   return act(section, label, (draft) => {
     for (const id of ids) {
       const part = draft.parts.get(id);

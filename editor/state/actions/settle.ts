@@ -5,7 +5,18 @@
  * and never fails: a drawing has to stay readable (the reader's rules stand in the design notes' format). */
 import type { Draft } from "immer";
 import {
-  bottomOf, drawnWidth, lineLength, type Part, type PartId, type Pipe, type PipeEnd, pipeLine, placeAt, type Pump, type Section, wallsAt,
+  bottomOf,
+  drawnWidth,
+  lineLength,
+  type Part,
+  type PartId,
+  type Pipe,
+  type PipeEnd,
+  type Pump,
+  pipeLine,
+  placeAt,
+  type Section,
+  wallsAt,
 } from "../../../hydraulics/index.ts";
 import { type Made, makeEdit } from "../edit.ts";
 import { bodyOf, inOrder } from "../inOrder.ts";
@@ -24,9 +35,17 @@ export function settle(before: Section, now: Section, label: string): Made {
   });
 }
 
-function settlePart(before: Section, now: Section, draft: Draft<Section>, part: Part, target: Draft<Part>, taken: Map<PartId, number[]>): void {
+function settlePart(
+  before: Section,
+  now: Section,
+  draft: Draft<Section>,
+  part: Part,
+  target: Draft<Part>,
+  taken: Map<PartId, number[]>,
+): void {
   if (part.kind === "vessel" && target.kind === "vessel") {
-    if (part.overflow && part.overflow !== "ground" && (!bodyOf(now, part.overflow) || part.overflow === part.id)) delete target.overflow;
+    if (part.overflow && part.overflow !== "ground" && (!bodyOf(now, part.overflow) || part.overflow === part.id))
+      delete target.overflow;
     return;
   }
   if (part.kind === "pump" && target.kind === "pump") return settlePump(now, part, target);
@@ -58,7 +77,8 @@ function settlePart(before: Section, now: Section, draft: Draft<Section>, part: 
     const at = freePlace(taken, pipe.id, clamp(part.on.at, 0, lineLength(line)), lineLength(line), part.kind);
     if (at !== part.on.at) target.on.at = at;
     const level = placeAt(line, at)[1];
-    if (part.kind === "vent" && target.kind === "vent" && part.openEndZ !== undefined && part.openEndZ < level) target.openEndZ = level;
+    if (part.kind === "vent" && target.kind === "vent" && part.openEndZ !== undefined && part.openEndZ < level)
+      target.openEndZ = level;
   }
 }
 
@@ -75,7 +95,9 @@ function settlePump(now: Section, pump: Pump, target: Draft<Pump>): void {
 }
 
 const endsLost = (now: Section, pipe: Pipe): boolean =>
-  [pipe.from, pipe.to].some((end) => ("part" in end ? !now.parts.has(end.part) : "pipe" in end ? now.parts.get(end.pipe)?.kind !== "pipe" : false));
+  [pipe.from, pipe.to].some((end) =>
+    "part" in end ? !now.parts.has(end.part) : "pipe" in end ? now.parts.get(end.pipe)?.kind !== "pipe" : false,
+  );
 
 function settleEnd(before: Section, now: Section, pipe: Pipe, which: "from" | "to"): PipeEnd | null {
   const end = pipe[which];
@@ -105,7 +127,10 @@ const overTheRim = (mouth: string | undefined): number => (mouth === "down" || m
 
 function openWhereItWas(before: Section, pipe: Pipe, which: "from" | "to"): PipeEnd {
   const was = before.parts.get(pipe.id);
-  const [x, z] = was?.kind === "pipe" ? (pipeLine(before, was).at(which === "from" ? 0 : -1) ?? [0, 0]) : (pipe.route?.at(which === "from" ? 0 : -1) ?? [0, 0]);
+  const [x, z] =
+    was?.kind === "pipe"
+      ? (pipeLine(before, was).at(which === "from" ? 0 : -1) ?? [0, 0])
+      : (pipe.route?.at(which === "from" ? 0 : -1) ?? [0, 0]);
   return { open: true, x, z };
 }
 
@@ -122,4 +147,5 @@ function freePlace(taken: Map<PartId, number[]>, pipe: PartId, wanted: number, l
   return at;
 }
 
-const clamp = (value: number, least: number, greatest: number): number => Math.min(Math.max(value, least), Math.max(least, greatest));
+const clamp = (value: number, least: number, greatest: number): number =>
+  Math.min(Math.max(value, least), Math.max(least, greatest));

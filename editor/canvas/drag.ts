@@ -1,0 +1,244 @@
+/** A drag as a function: from the section at pointer-down and where the pointer is now, to the change.
+ * Nothing is remembered between two moves, so Escape has nothing to clear up. */
+import {
+  bottomOf,
+  drawnWidth,
+  type PartId,
+  type Point,
+  pipeLine,
+  placeAt,
+  type Section,
+} from "../../hydraulics/index.ts";
+import { moveParts } from "../state/actions/moveParts.ts";
+import { movePipeBend } from "../state/actions/movePipeBend.ts";
+import { movePipeEnd } from "../state/actions/movePipeEnd.ts";
+import { movePipeSegment, segmentDirection } from "../state/actions/movePipeSegment.ts";
+import { pullVentEnd } from "../state/actions/pullVentEnd.ts";
+import { resizeBody } from "../state/actions/resizeBody.ts";
+import { setMediaBoundary } from "../state/actions/setMediaBoundary.ts";
+import { slideDevice } from "../state/actions/slideDevice.ts";
+import type { Changed } from "../state/edit.ts";
+import { type Grip, pipeAt } from "./grip.ts";
+import { edgeMarks, type Guide, levelMarks, type SnapGrid, type Snapped, snapAxis, squareMarks } from "./snap.ts";
+
+export interface DragStart {
+  readonly section: Section;
+  readonly grip: Grip;
+  /** all parts that move together */
+  readonly selection: ReadonlySet<PartId>;
+  readonly at: Point;
+}
+
+export interface DragWish {
+  readonly at: Point;
+  readonly grid: SnapGrid;
+  /** m: what catches a pipe's end */
+  readonly reach: number;
+  /** lets go of snapping and of right angles */
+  readonly loose: boolean;
+}
+
+export interface Dragged {
+  readonly changed: Changed;
+  readonly guides: readonly Guide[];
+  /** the level or size that the hand is setting */
+  readonly figure: { readonly kind: "level" | "length"; readonly value: number; readonly at: Point } | null;
+}
+
+export function drag(start: DragStart, wish: DragWish): Dragged {
+  const { grip } = start;
+  switch (grip.of) {
+    case "part":
+      return dragParts(start, wish);
+    case "end":
+      return dragEnd(start, wish, grip.part, grip.which);
+    case "bend":
+      return dragBend(start, wish, grip.part, grip.index);
+    case "stretch":
+      return dragStretch(start, wish, grip.part, grip.index);
+    case "edge":
+      return dragEdge(start, wish, grip);
+    case "media":
+      return dragMedia(start, wish, grip.part, grip.layer);
+    case "device":
+      return dragDevice(start, wish, grip.part);
+    case "riser":
+      return dragRiser(start, wish, grip.part);
+  }
+}
+
+const none: Snapped = { by: 0, guide: null };
+const found = (...snaps: readonly Snapped[]): Guide[] => snaps.flatMap((snap) => (snap.guide ? [snap.guide] : []));
+
+function dragParts(start: DragStart, wish: DragWish): Dragged {
+  const { section, selection } = start;
+  const ids = selection.has(start.grip.part) ? selection : new Set([start.grip.part]);
+  const dx = wish.at[0] - start.at[0];
+  const dz = wish.at[1] - start.at[1];
+  const lead = section.parts.get(start.grip.part);
+  const lines = linesOf(section, start.grip.part);
+  const sx = wish.loose
+    ? none
+    : snapAxis(
+        "x",
+        lines.x.map((x) => x + dx),
+        edgeMarks(section, ids),
+        wish.grid,
+      );
+  const sz = wish.loose
+    ? none
+    : snapAxis(
+        "z",
+        lines.z.map((z) => z + dz),
+        levelMarks(section, ids),
+        wish.grid,
+      );
+  const changed = moveParts(section, ids, dx + sx.by, dz + sz.by);
+  const level = lines.z[0];
+  return {
+    changed,
+    guides: found(sx, sz),
+    figure:
+      level === undefined || !lead
+        ? null
+        : {
+            kind: "level",
+            value: level + dz + sz.by,
+            at: [(lines.x[0] ?? wish.at[0]) + dx + sx.by, level + dz + sz.by],
+          },
+  };
+}
+
+/** The lines of a part that are worth bringing to something: the one whose level is told comes first. */
+function linesOf(section: Section, id: PartId): { readonly x: readonly number[]; readonly z: readonly number[] } {
+  const part = section.parts.get(id);
+  switch (part?.kind) {
+    case "pond":
+      return { x: [part.x, part.x + part.width], z: [part.rimLevel, part.waterLevel, part.bedLevel] };
+    case "vessel":
+      return { x: [part.x, part.x + drawnWidth(part)], z: [part.baseLevel, part.rimLevel] };
+    case "pump":
+    case "note":
+      return { x: [part.x], z: [part.z] };
+    case "spillway":
+      return { x: [], z: [part.crestZ] };
+    default:
+      return { x: [], z: [] };
+  }
+}
+
+function dragEnd({ section }: DragStart, wish: DragWish, id: PartId, which: "from" | "to"): Dragged {
+  const pipe = section.parts.get(id);
+  const line = pipe?.kind === "pipe" ? pipeLine(section, pipe) : [];
+  const next = which === "from" ? line[1] : line.at(-2);
+  const square = squareMarks([line.length > 2 ? next : undefined]);
+  const sz = wish.loose
+    ? none
+    : snapAxis("z", [wish.at[1]], [...levelMarks(section, new Set([id])), ...square.z], wish.grid);
+  const sx = wish.loose ? none : snapAxis("x", [wish.at[0]], square.x, wish.grid);
+  const at: Point = [wish.at[0] + sx.by, wish.at[1] + sz.by];
+  // What the pointer is over decides what catches the end; the snapped place decides where it sits.
+  const changed = movePipeEnd(section, id, which, { at, reach: wish.reach });
+  const now = changed.ok ? changed.section : section;
+  const moved = now.parts.get(id);
+  const place = moved?.kind === "pipe" ? (pipeLine(now, moved).at(which === "from" ? 0 : -1) as Point) : at;
+  return { changed, guides: found(sx, sz), figure: { kind: "level", value: place[1], at: place } };
+}
+
+function dragBend({ section }: DragStart, wish: DragWish, id: PartId, index: number): Dragged {
+  const pipe = section.parts.get(id);
+  const line = pipe?.kind === "pipe" ? pipeLine(section, pipe) : [];
+  const square = squareMarks([line[index], line[index + 2]]);
+  const others = new Set([id]);
+  const sx = wish.loose ? none : snapAxis("x", [wish.at[0]], [...square.x, ...edgeMarks(section, others)], wish.grid);
+  const sz = wish.loose ? none : snapAxis("z", [wish.at[1]], [...square.z, ...levelMarks(section, others)], wish.grid);
+  const at: Point = [wish.at[0] + sx.by, wish.at[1] + sz.by];
+  return {
+    changed: movePipeBend(section, id, index, at),
+    guides: found(sx, sz),
+    figure: { kind: "level", value: at[1], at },
+  };
+}
+
+function dragStretch(start: DragStart, wish: DragWish, id: PartId, index: number): Dragged {
+  const { section } = start;
+  const pipe = section.parts.get(id);
+  const line = pipe?.kind === "pipe" ? pipeLine(section, pipe) : [];
+  const a = line[index];
+  const b = line[index + 1];
+  if (!a || !b) return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
+  const direction = wish.loose ? "any" : segmentDirection(a, b);
+  const dx = direction === "upDown" ? 0 : wish.at[0] - start.at[0];
+  const dz = direction === "sideways" ? 0 : wish.at[1] - start.at[1];
+  const others = new Set([id]);
+  const sx = wish.loose || dx === 0 ? none : snapAxis("x", [a[0] + dx], edgeMarks(section, others), wish.grid);
+  const sz = wish.loose || dz === 0 ? none : snapAxis("z", [a[1] + dz], levelMarks(section, others), wish.grid);
+  const changed = movePipeSegment(section, id, index, dx + sx.by, dz + sz.by);
+  const level = Math.max(a[1], b[1]) + dz + sz.by;
+  return {
+    changed,
+    guides: found(sx, sz),
+    figure: direction === "sideways" ? null : { kind: "level", value: level, at: [(a[0] + b[0]) / 2 + dx, level] },
+  };
+}
+
+function dragEdge({ section }: DragStart, wish: DragWish, grip: Extract<Grip, { of: "edge" }>): Dragged {
+  const body = section.parts.get(grip.part);
+  if (body?.kind !== "pond" && body?.kind !== "vessel")
+    return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
+  const others = new Set([grip.part]);
+  if (grip.edge === "left" || grip.edge === "right") {
+    const snap = wish.loose ? none : snapAxis("x", [wish.at[0]], edgeMarks(section, others), wish.grid);
+    const changed = resizeBody(section, grip.part, grip.edge, wish.at[0] + snap.by);
+    const now = changed.ok ? changed.section.parts.get(grip.part) : body;
+    const width = now?.kind === "pond" || now?.kind === "vessel" ? drawnWidth(now) : 0;
+    return {
+      changed,
+      guides: found(snap),
+      figure: { kind: "length", value: width, at: [wish.at[0] + snap.by, (body.rimLevel + bottomOf(body)) / 2] },
+    };
+  }
+  const snap = wish.loose ? none : snapAxis("z", [wish.at[1]], levelMarks(section, others), wish.grid);
+  const level = wish.at[1] + snap.by;
+  return {
+    changed: resizeBody(section, grip.part, grip.edge, level),
+    guides: found(snap),
+    figure: { kind: "level", value: level, at: [body.x + drawnWidth(body) / 2, level] },
+  };
+}
+
+function dragMedia({ section }: DragStart, wish: DragWish, id: PartId, layer: number): Dragged {
+  const snap = wish.loose ? none : snapAxis("z", [wish.at[1]], levelMarks(section, new Set([id])), wish.grid);
+  const level = wish.at[1] + snap.by;
+  return {
+    changed: setMediaBoundary(section, id, layer, level),
+    guides: found(snap),
+    figure: { kind: "level", value: level, at: [wish.at[0], level] },
+  };
+}
+
+function dragDevice(start: DragStart, wish: DragWish, id: PartId): Dragged {
+  const { section } = start;
+  const device = section.parts.get(id);
+  if (device?.kind !== "valve" && device?.kind !== "checkValve" && device?.kind !== "vent")
+    return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
+  const marks = levelMarks(section, new Set([id, device.on.pipe]));
+  const snap = wish.loose ? none : snapAxis("z", [wish.at[1]], marks, { ...wish.grid, step: 0 });
+  // The snapped level counts only while the device stays on the line there: on a level run it can not.
+  const wanted: Point = [wish.at[0], wish.at[1] + snap.by];
+  const on = pipeAt(section, wanted, wish.reach * 3) ?? pipeAt(section, wanted, Number.POSITIVE_INFINITY);
+  if (!on) return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
+  const changed = slideDevice(section, id, on.pipe, on.at);
+  const pipe = section.parts.get(on.pipe);
+  const place = pipe?.kind === "pipe" ? placeAt(pipeLine(section, pipe), on.at) : wanted;
+  const met = snap.guide && Math.abs(place[1] - snap.guide.value) < 0.002 ? [snap.guide] : [];
+  return { changed, guides: met, figure: { kind: "level", value: place[1], at: place } };
+}
+
+function dragRiser({ section }: DragStart, wish: DragWish, id: PartId): Dragged {
+  const snap = wish.loose ? none : snapAxis("z", [wish.at[1]], levelMarks(section, new Set([id])), wish.grid);
+  const changed = pullVentEnd(section, id, wish.at[1] + snap.by);
+  const vent = changed.ok ? changed.section.parts.get(id) : undefined;
+  const level = vent?.kind === "vent" ? (vent.openEndZ ?? wish.at[1]) : wish.at[1];
+  return { changed, guides: found(snap), figure: { kind: "level", value: level, at: [wish.at[0], level] } };
+}

@@ -1,0 +1,131 @@
+/** Paints scene nodes on a canvas. It switches on the shape of a node and on nothing else. */
+import type { LineNode, Pen, Role, SceneNode } from "../scene/node.ts";
+import type { Projection, Px } from "./projection.ts";
+
+export type Colours = Readonly<Record<Role, string>>;
+export type PenWidths = Readonly<Record<Pen, number>>;
+
+export const fontFamily = '"Barlow Semi Condensed", sans-serif';
+const layerOrder: readonly SceneNode["layer"][] = ["back", "bodies", "pipes", "devices", "marks", "labels", "frame"];
+
+export interface Brush {
+  readonly projection: Projection;
+  readonly colours: Colours;
+  /** mm of paper */
+  readonly pens: PenWidths;
+}
+
+/** Path data is read once; the same symbols come again in every frame. */
+const paths = new Map<string, Path2D>();
+function pathOf(data: string): Path2D {
+  let path = paths.get(data);
+  if (!path) {
+    if (paths.size > 4000) paths.clear();
+    path = new Path2D(data);
+    paths.set(data, path);
+  }
+  return path;
+}
+
+/** Nodes in the order in which they are painted: by layer, within a layer as they come. */
+export function inPaintOrder(nodes: readonly SceneNode[]): readonly SceneNode[] {
+  const byLayer = new Map<SceneNode["layer"], SceneNode[]>(layerOrder.map((layer) => [layer, []]));
+  for (const node of nodes) byLayer.get(node.layer)?.push(node);
+  return layerOrder.flatMap((layer) => byLayer.get(layer) ?? []);
+}
+
+export function paint(context: CanvasRenderingContext2D, nodes: readonly SceneNode[], brush: Brush): void {
+  for (const node of nodes) {
+    context.globalAlpha = node.opacity ?? 1;
+    paintNode(context, node, brush);
+  }
+  context.globalAlpha = 1;
+}
+
+function paintNode(context: CanvasRenderingContext2D, node: SceneNode, brush: Brush): void {
+  const { projection, colours, pens } = brush;
+  switch (node.shape) {
+    case "line":
+      return paintLine(context, node, brush);
+    case "circle": {
+      const [x, y] = projection.px(node.space, node.at, node.offset);
+      const radius = node.radius * (node.siteRadius ? projection.pxPerMetre : projection.pxPerMm);
+      context.beginPath();
+      context.arc(x, y, Math.max(radius, 0), 0, 2 * Math.PI);
+      return ink(context, colours, node.fill, node.stroke, pens[node.pen] * projection.pxPerMm);
+    }
+    case "path": {
+      const [x, y] = projection.px(node.space, node.at, node.offset);
+      const scale = projection.pxPerMm * (node.scale ?? 1);
+      const path = pathOf(node.data);
+      context.save();
+      context.translate(x, y);
+      if (node.turn) context.rotate((node.turn * Math.PI) / 180);
+      context.scale(scale, scale);
+      context.lineJoin = "round";
+      context.lineCap = "round";
+      if (node.fill && node.fill !== "none") {
+        context.fillStyle = colours[node.fill];
+        context.fill(path);
+      }
+      if (node.stroke !== "none") {
+        context.strokeStyle = colours[node.stroke];
+        // The pen keeps its width whatever the symbol's scale.
+        context.lineWidth = pens[node.pen] / (node.scale ?? 1);
+        context.stroke(path);
+      }
+      context.restore();
+      return;
+    }
+    case "text": {
+      if (node.fill === "none") return;
+      const [x, y] = projection.px(node.space, node.at, node.offset);
+      context.font = `${node.weight} ${node.size * projection.pxPerMm}px ${fontFamily}`;
+      context.textAlign = node.anchor === "middle" ? "center" : node.anchor;
+      context.textBaseline = "alphabetic";
+      context.fillStyle = colours[node.fill];
+      if (!node.turn) return context.fillText(node.text, x, y);
+      context.save();
+      context.translate(x, y);
+      context.rotate((node.turn * Math.PI) / 180);
+      context.fillText(node.text, 0, 0);
+      context.restore();
+    }
+  }
+}
+
+function paintLine(context: CanvasRenderingContext2D, node: LineNode, { projection, colours, pens }: Brush): void {
+  const pen = pens[node.pen] * projection.pxPerMm;
+  context.beginPath();
+  node.points.forEach((point, i) => {
+    const [x, y]: Px = projection.px(node.space, point, node.offsets?.[i]);
+    if (i === 0) context.moveTo(x, y);
+    else context.lineTo(x, y);
+  });
+  if (node.closed) context.closePath();
+  context.lineJoin = node.join ?? "miter";
+  context.miterLimit = 4;
+  context.lineCap = node.cap ?? "butt";
+  if (node.dash) context.setLineDash(node.dash.map((length) => length * projection.pxPerMm));
+  const width = node.siteWidth === undefined ? pen : Math.max(node.siteWidth * projection.pxPerMetre, pen);
+  ink(context, colours, node.fill, node.stroke, width);
+  if (node.dash) context.setLineDash([]);
+}
+
+function ink(
+  context: CanvasRenderingContext2D,
+  colours: Colours,
+  fill: Role | undefined,
+  stroke: Role,
+  width: number,
+): void {
+  if (fill && fill !== "none") {
+    context.fillStyle = colours[fill];
+    context.fill();
+  }
+  if (stroke !== "none") {
+    context.strokeStyle = colours[stroke];
+    context.lineWidth = width;
+    context.stroke();
+  }
+}

@@ -1,0 +1,153 @@
+import type { JSX } from "react";
+import { useId } from "react";
+import {
+  lineLength,
+  type Mouth,
+  type PartId,
+  type Pipe,
+  type PipeEnd,
+  pipeLine,
+  type Section,
+} from "../../hydraulics/index.ts";
+import { setPipeEnd } from "../state/actions/movePipeEnd.ts";
+import { bodiesOf, bodyOf, inOrder } from "../state/inOrder.ts";
+import { TypedInput } from "./FieldLine.tsx";
+import type { Quantity } from "./fields/field.ts";
+import { readQuantity, typedQuantity } from "./quantity.ts";
+import { useDesk, useProgram } from "./useDesk.ts";
+
+const mouthWords: readonly (readonly [Mouth, string])[] = [
+  ["side", "flush in the wall"],
+  ["down", "facing down"],
+  ["up", "facing up"],
+];
+
+/** Where one end of a pipe is: what it is in, and where there. A pipe can be attached by keyboard alone. */
+export function EndField({
+  pipe,
+  which,
+  section,
+}: {
+  readonly pipe: Pipe;
+  readonly which: "from" | "to";
+  readonly section: Section;
+}): JSX.Element {
+  const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
+  const id = useId();
+  const end = pipe[which];
+  const [x, z] = pipeLine(section, pipe).at(which === "from" ? 0 : -1) ?? [0, 0];
+  const set = (next: PipeEnd): string | null =>
+    desk.apply(setPipeEnd(desk.get().section, pipe.id, which, next)) ? null : (desk.get().message?.text ?? null);
+  const typed = (label: string, quantity: Quantity, value: number, make: (value: number) => PipeEnd): JSX.Element => (
+    <TypedInput
+      label={label}
+      text={typedQuantity(quantity, value, units)}
+      commit={(text) => {
+        const read = readQuantity(quantity, text, units);
+        return read.ok ? set(make(read.value)) : read.error;
+      }}
+    />
+  );
+  const choose = (value: string): void => {
+    if (value === "air") set({ open: true, x, z });
+    const part = section.parts.get(value as PartId);
+    if (part?.kind === "pump") set({ part: part.id });
+    if (part?.kind === "pond")
+      set({
+        part: part.id,
+        x: inside(part.x, part.width, x),
+        z: Math.min(Math.max(z, part.bedLevel), part.rimLevel + 0.3),
+        mouth: "down",
+      });
+    if (part?.kind === "vessel")
+      set({ part: part.id, z: Math.min(Math.max(z, part.baseLevel + 0.05), part.rimLevel - 0.05), mouth: "side" });
+    if (part?.kind === "pipe") set({ pipe: part.id, at: Math.round(lineLength(pipeLine(section, part)) * 500) / 1000 });
+  };
+  const body = "part" in end ? bodyOf(section, end.part) : undefined;
+  return (
+    <fieldset className="table-field">
+      <legend>{which === "from" ? "From" : "To"}</legend>
+      <div className="field">
+        <label htmlFor={id}>{which === "from" ? "Begins in" : "Ends in"}</label>
+        <select
+          id={id}
+          value={"part" in end ? end.part : "pipe" in end ? end.pipe : "air"}
+          onChange={(event) => choose(event.target.value)}
+        >
+          <option value="air">the air, open</option>
+          {inOrder(section)
+            .filter((part) => part.kind === "pump" && (which === "from" || part.in === undefined))
+            .map((part) => (
+              <option key={part.id} value={part.id}>
+                {part.label ?? part.id}
+              </option>
+            ))}
+          {bodiesOf(section).map((part) => (
+            <option key={part.id} value={part.id}>
+              {part.label ?? part.id}
+            </option>
+          ))}
+          {inOrder(section)
+            .filter((part) => part.kind === "pipe" && part.id !== pipe.id)
+            .map((part) => (
+              <option key={part.id} value={part.id}>
+                a tee in {part.label ?? part.id}
+              </option>
+            ))}
+        </select>
+      </div>
+      {"open" in end ? (
+        <>
+          {typed("Level", "level", end.z, (value) => ({ ...end, z: value }))}
+          {typed("Place", "length", end.x, (value) => ({ ...end, x: value }))}
+        </>
+      ) : null}
+      {"pipe" in end ? typed("Tee, from its start", "length", end.at, (value) => ({ ...end, at: value })) : null}
+      {body && "part" in end ? (
+        <>
+          {typed("Level", "level", z, (value) => ({ ...end, z: value }))}
+          <MouthChoice end={end} set={set} x={x} />
+          {end.mouth === "down" || end.mouth === "up"
+            ? typed("Place", "length", x, (value) => ({ ...end, x: value }))
+            : null}
+        </>
+      ) : null}
+    </fieldset>
+  );
+}
+
+function MouthChoice({
+  end,
+  set,
+  x,
+}: {
+  readonly end: Extract<PipeEnd, { part: PartId }>;
+  readonly set: (end: PipeEnd) => void;
+  readonly x: number;
+}): JSX.Element {
+  const id = useId();
+  return (
+    <div className="field">
+      <label htmlFor={id}>Mouth</label>
+      <select
+        id={id}
+        value={end.mouth ?? "side"}
+        onChange={(event) => {
+          const mouth = event.target.value as Mouth;
+          const { x: was, ...rest } = end;
+          set(mouth === "side" ? { ...rest, mouth } : { ...rest, x: was ?? x, mouth });
+        }}
+      >
+        {mouthWords.map(([value, word]) => (
+          <option key={value} value={value}>
+            {word}
+          </option>
+        ))}
+      </select>
+    </div>
+  );
+}
+
+const inside = (left: number, width: number, x: number): number =>
+  Math.min(Math.max(x, left + 0.1), left + Math.max(width - 0.1, 0.1));

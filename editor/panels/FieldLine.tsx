@@ -1,0 +1,222 @@
+/** One line of a slip: a label, a value that may be typed or chosen, and what is wrong with what was typed. */
+import { type JSX, useId, useState } from "react";
+import type { Part, PartId, Section } from "../../hydraulics/index.ts";
+import { setField } from "../state/actions/setField.ts";
+import { CurveField } from "./CurveField.tsx";
+import { EndField } from "./EndField.tsx";
+import { FittingsField } from "./FittingsField.tsx";
+import type { ChoiceField, Field, NumberField, QuantityField, TextField } from "./fields/field.ts";
+import { MediaField } from "./MediaField.tsx";
+import { readNumber, readQuantity, showNumber, typedQuantity } from "./quantity.ts";
+import { SizeField } from "./SizeField.tsx";
+import { useDesk, useProgram } from "./useDesk.ts";
+
+export interface FieldProps<F> {
+  readonly field: F;
+  /** the parts that are changed together; the first speaks for them */
+  readonly parts: readonly Part[];
+  readonly section: Section;
+}
+
+export function FieldLine({ field, parts, section }: FieldProps<Field<Part>>): JSX.Element | null {
+  const first = parts[0];
+  if (!first || (field.shownFor && !parts.every((part) => field.shownFor?.(part)))) return null;
+  switch (field.kind) {
+    case "quantity":
+    case "number":
+      return <TypedLine field={field} parts={parts} section={section} />;
+    case "text":
+      return <TextLine field={field} parts={parts} section={section} />;
+    case "choice":
+      return <ChoiceLine field={field} parts={parts} section={section} />;
+    case "curve":
+      return parts.length === 1 && first.kind === "pump" ? <CurveField pump={first} /> : null;
+    case "media":
+      return parts.length === 1 && first.kind === "vessel" ? <MediaField vessel={first} /> : null;
+    case "fittings":
+      return parts.length === 1 && first.kind === "pipe" ? <FittingsField pipe={first} /> : null;
+    case "end":
+      return parts.length === 1 && first.kind === "pipe" && field.which ? (
+        <EndField pipe={first} which={field.which} section={section} />
+      ) : null;
+    case "size":
+      return <SizeField parts={parts} />;
+  }
+}
+
+const idsOf = (parts: readonly Part[]): readonly PartId[] => parts.map((part) => part.id);
+const stepName = (label: string, parts: readonly Part[]): string =>
+  parts.length === 1 ? `${label} of ${parts[0]?.label ?? parts[0]?.id ?? ""}` : `${label} of ${parts.length} parts`;
+
+function TypedLine({ field, parts, section }: FieldProps<QuantityField<Part> | NumberField<Part>>): JSX.Element {
+  const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
+  const first = parts[0] as Part;
+  const show = (value: number): string =>
+    field.kind === "quantity" ? typedQuantity(field.quantity, value, units) : showNumber(value, field.percent);
+  const values = parts.map((part) => field.get(part));
+  const same = values.every((value) => value === values[0]);
+  const value = values[0];
+  const absent = field.optional?.(first, section);
+  const text = same && value !== undefined ? show(value) : "";
+  const placeholder = !same ? "various" : absent === undefined ? "" : absent === null ? "not given" : show(absent);
+  const commit = (typed: string): string | null => {
+    if (typed.trim() === "" && field.optional) {
+      return applied(
+        desk.apply(
+          setField(desk.get().section, idsOf(parts), stepName(field.label, parts), (part) =>
+            field.set(part, undefined),
+          ),
+        ),
+      );
+    }
+    const read =
+      field.kind === "quantity" ? readQuantity(field.quantity, typed, units) : readNumber(typed, field.percent);
+    if (!read.ok) return read.error;
+    return applied(
+      desk.apply(
+        setField(desk.get().section, idsOf(parts), stepName(field.label, parts), (part) => field.set(part, read.value)),
+      ),
+    );
+  };
+  const applied = (done: boolean): string | null =>
+    done ? null : (desk.get().message?.text ?? "This can not be kept in a drawing.");
+  return (
+    <TypedInput
+      label={field.label}
+      text={text}
+      placeholder={placeholder}
+      commit={commit}
+      {...(field.hint ? { hint: field.hint(first, section) } : {})}
+    />
+  );
+}
+
+export interface TypedInputProps {
+  readonly label: string;
+  readonly text: string;
+  readonly placeholder?: string;
+  readonly hint?: string;
+  /** gives what is wrong with it, or null where it was taken */
+  readonly commit: (typed: string) => string | null;
+  /** the label is read but not shown: in tables */
+  readonly bare?: boolean;
+}
+
+/** Keeps what is typed until Enter or leaving; nonsense goes back to the old value and says what is understood. */
+export function TypedInput({ label, text, placeholder, hint, commit, bare }: TypedInputProps): JSX.Element {
+  const id = useId();
+  const [typed, setTyped] = useState<string | null>(null);
+  const [trouble, setTrouble] = useState<string | null>(null);
+  const finish = (): void => {
+    if (typed === null) return;
+    if (typed.trim() === text.trim()) setTrouble(null);
+    else setTrouble(commit(typed));
+    setTyped(null);
+  };
+  const notes = [hint ? `${id}-hint` : "", trouble ? `${id}-trouble` : ""].filter(Boolean).join(" ");
+  return (
+    <div className={bare ? "cell" : "field"}>
+      <label htmlFor={id} className={bare ? "hidden" : undefined}>
+        {label}
+      </label>
+      <input
+        id={id}
+        value={typed ?? text}
+        placeholder={placeholder}
+        autoComplete="off"
+        spellCheck={false}
+        aria-invalid={trouble !== null}
+        {...(notes ? { "aria-describedby": notes } : {})}
+        onChange={(event) => setTyped(event.target.value)}
+        onFocus={(event) => event.target.select()}
+        onBlur={finish}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") {
+            event.preventDefault();
+            finish();
+          } else if (event.key === "Escape" && typed !== null) {
+            event.stopPropagation();
+            setTyped(null);
+            setTrouble(null);
+          }
+        }}
+      />
+      {hint && !trouble ? (
+        <p className="hint" id={`${id}-hint`}>
+          {hint}
+        </p>
+      ) : null}
+      {trouble ? (
+        <p className="trouble" id={`${id}-trouble`} role="alert">
+          {trouble}
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+function TextLine({ field, parts, section }: FieldProps<TextField<Part>>): JSX.Element {
+  const { desk } = useProgram();
+  const id = useId();
+  const value = field.get(parts[0] as Part);
+  const [typed, setTyped] = useState<string | null>(null);
+  const keep = (): void => {
+    if (typed !== null && typed !== value)
+      desk.apply(setField(section, idsOf(parts), stepName(field.label, parts), (part) => field.set(part, typed)));
+    setTyped(null);
+  };
+  const shared = {
+    id,
+    value: typed ?? value,
+    maxLength: 400,
+    onChange: (event: { target: { value: string } }) => setTyped(event.target.value),
+    onBlur: keep,
+  };
+  return (
+    <div className="field">
+      <label htmlFor={id}>{field.label}</label>
+      {field.long ? (
+        <textarea {...shared} rows={3} />
+      ) : (
+        <input
+          {...shared}
+          autoComplete="off"
+          placeholder={parts.length > 1 ? "various" : (parts[0]?.id ?? "")}
+          onKeyDown={(event) => event.key === "Enter" && keep()}
+        />
+      )}
+    </div>
+  );
+}
+
+function ChoiceLine({ field, parts, section }: FieldProps<ChoiceField<Part>>): JSX.Element {
+  const { desk } = useProgram();
+  const id = useId();
+  const first = parts[0] as Part;
+  const options = field.options(first, section);
+  const value = field.get(first);
+  return (
+    <div className="field">
+      <label htmlFor={id}>{field.label}</label>
+      <select
+        id={id}
+        value={value}
+        onChange={(event) =>
+          desk.apply(
+            setField(section, idsOf(parts), stepName(field.label, parts), (part) =>
+              field.set(part, event.target.value, section),
+            ),
+          )
+        }
+      >
+        {options.map(([option, word]) => (
+          <option key={option} value={option}>
+            {word}
+          </option>
+        ))}
+      </select>
+      {field.hint ? <p className="hint">{field.hint(first, section)}</p> : null}
+    </div>
+  );
+}

@@ -1,0 +1,125 @@
+import type { JSX } from "react";
+import type { FittingEntry, FittingType, Pipe } from "../../hydraulics/index.ts";
+import { setField } from "../state/actions/setField.ts";
+import { TypedInput } from "./FieldLine.tsx";
+import { readNumber, showNumber } from "./quantity.ts";
+import { useProgram } from "./useDesk.ts";
+
+export const fittingWords: readonly (readonly [FittingType, string])[] = [
+  ["elbow90", "elbow 90°"],
+  ["elbow45", "elbow 45°"],
+  ["swept90", "swept bend 90°"],
+  ["teeRun", "tee, straight through"],
+  ["teeBranch", "tee, by the branch"],
+  ["strainer", "strainer"],
+  ["other", "other, by its K"],
+];
+
+/** Fittings that the drawing does not show. */
+export function FittingsField({ pipe }: { readonly pipe: Pipe }): JSX.Element {
+  const { desk } = useProgram();
+  const fittings = pipe.fittings ?? [];
+  const change = (label: string, next: readonly FittingEntry[]): string | null =>
+    desk.apply(
+      setField(desk.get().section, [pipe.id], `${label} of ${pipe.label ?? pipe.id}`, (part) => {
+        if (part.kind !== "pipe") return;
+        if (next.length === 0) delete part.fittings;
+        else part.fittings = next.map((entry) => ({ ...entry }));
+      }),
+    )
+      ? null
+      : (desk.get().message?.text ?? null);
+  const set = (index: number, entry: FittingEntry): string | null =>
+    change(
+      "Fittings",
+      fittings.map((was, i) => (i === index ? entry : was)),
+    );
+  return (
+    <fieldset className="table-field">
+      <legend>Fittings not drawn</legend>
+      {fittings.length > 0 ? (
+        <table>
+          <thead>
+            <tr>
+              <th>fitting</th>
+              <th>count</th>
+              <th>K</th>
+              <th>
+                <span className="hidden">change</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {fittings.map((entry, index) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: an entry is its place in the list
+              <tr key={index}>
+                <td>
+                  <select
+                    aria-label={`Fitting ${index + 1}`}
+                    value={entry.type}
+                    onChange={(event) => {
+                      const type = event.target.value as FittingType;
+                      set(index, type === "other" ? { type, k: 1, count: entry.count } : { type, count: entry.count });
+                    }}
+                  >
+                    {fittingWords.map(([value, word]) => (
+                      <option key={value} value={value}>
+                        {word}
+                      </option>
+                    ))}
+                  </select>
+                </td>
+                <td>
+                  <TypedInput
+                    bare
+                    label={`Count of fitting ${index + 1}`}
+                    text={showNumber(entry.count)}
+                    commit={(typed) => {
+                      const read = readNumber(typed);
+                      return read.ok ? set(index, { ...entry, count: Math.round(read.value) }) : read.error;
+                    }}
+                  />
+                </td>
+                <td>
+                  {entry.type === "other" ? (
+                    <TypedInput
+                      bare
+                      label={`K of fitting ${index + 1}`}
+                      text={showNumber(entry.k ?? 1)}
+                      commit={(typed) => {
+                        const read = readNumber(typed);
+                        return read.ok ? set(index, { ...entry, k: read.value }) : read.error;
+                      }}
+                    />
+                  ) : null}
+                </td>
+                <td>
+                  <button
+                    type="button"
+                    className="word"
+                    aria-label={`Take out fitting ${index + 1}`}
+                    onClick={() =>
+                      change(
+                        "Take out a fitting",
+                        fittings.filter((_, i) => i !== index),
+                      )
+                    }
+                  >
+                    out
+                  </button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      ) : null}
+      <button
+        type="button"
+        className="word"
+        onClick={() => change("Add a fitting", [...fittings, { type: "elbow90", count: 1 }])}
+      >
+        Add a fitting
+      </button>
+    </fieldset>
+  );
+}

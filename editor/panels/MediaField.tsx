@@ -1,0 +1,101 @@
+import type { JSX } from "react";
+import type { MediaLayer, Vessel } from "../../hydraulics/index.ts";
+import { setField } from "../state/actions/setField.ts";
+import { TypedInput } from "./FieldLine.tsx";
+import type { Quantity } from "./fields/field.ts";
+import { readNumber, readQuantity, showNumber, typedQuantity } from "./quantity.ts";
+import { useDesk, useProgram } from "./useDesk.ts";
+
+const fresh: MediaLayer = { depth: 0.15, grain: 0.012, porosity: 0.4 };
+
+/** The layers of stone as they lie: the uppermost first. */
+export function MediaField({ vessel }: { readonly vessel: Vessel }): JSX.Element {
+  const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
+  const layers = vessel.media ?? [];
+  const change = (label: string, media: readonly MediaLayer[]): boolean =>
+    desk.apply(
+      setField(desk.get().section, [vessel.id], `${label} of ${vessel.label ?? vessel.id}`, (part) => {
+        if (part.kind === "vessel") part.media = media.map((layer) => ({ ...layer }));
+      }),
+    );
+  const set = (index: number, name: "depth" | "grain" | "porosity", value: number): string | null =>
+    change(
+      "Stone",
+      layers.map((layer, i) => (i === index ? { ...layer, [name]: value } : layer)),
+    )
+      ? null
+      : (desk.get().message?.text ?? null);
+  const cell = (index: number, name: "depth" | "grain", label: string, quantity: Quantity): JSX.Element => (
+    <TypedInput
+      bare
+      label={`${label} of layer ${index + 1} from the base`}
+      text={typedQuantity(quantity, layers[index]?.[name] ?? 0, units)}
+      commit={(typed) => {
+        const read = readQuantity(quantity, typed, units);
+        return read.ok ? set(index, name, read.value) : read.error;
+      }}
+    />
+  );
+  return (
+    <fieldset className="table-field">
+      <legend>Stone, the uppermost first</legend>
+      {layers.length > 0 ? (
+        <table>
+          <thead>
+            <tr>
+              <th>depth</th>
+              <th>grain</th>
+              <th>voids</th>
+              <th>
+                <span className="hidden">change</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {layers
+              .map((_, i) => i)
+              .reverse()
+              .map((index) => (
+                <tr key={index}>
+                  <td>{cell(index, "depth", "Depth", "length")}</td>
+                  <td>{cell(index, "grain", "Grain", "grain")}</td>
+                  <td>
+                    <TypedInput
+                      bare
+                      label={`Voids of layer ${index + 1} from the base`}
+                      text={showNumber(layers[index]?.porosity ?? 0, true)}
+                      commit={(typed) => {
+                        const read = readNumber(typed, true);
+                        return read.ok ? set(index, "porosity", read.value) : read.error;
+                      }}
+                    />
+                  </td>
+                  <td>
+                    <button
+                      type="button"
+                      className="word"
+                      aria-label={`Take out layer ${index + 1} from the base`}
+                      onClick={() =>
+                        change(
+                          "Take out stone",
+                          layers.filter((_, i) => i !== index),
+                        )
+                      }
+                    >
+                      out
+                    </button>
+                  </td>
+                </tr>
+              ))}
+          </tbody>
+        </table>
+      ) : (
+        <p className="hint">No stone: open water.</p>
+      )}
+      <button type="button" className="word" onClick={() => change("Add stone", [...layers, fresh])}>
+        Add a layer on top
+      </button>
+    </fieldset>
+  );
+}

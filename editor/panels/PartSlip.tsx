@@ -1,0 +1,117 @@
+/** The slip of what is chosen: its readings, then its fields. */
+import type { JSX } from "react";
+import type { Assessment, Part, PartKind, Section } from "../../hydraulics/index.ts";
+import { alignParts } from "../state/actions/alignParts.ts";
+import { duplicateParts } from "../state/actions/copyParts.ts";
+import { removeParts } from "../state/actions/removeParts.ts";
+import { DutyPlot } from "./DutyPlot.tsx";
+import { FieldLine } from "./FieldLine.tsx";
+import { FindingList } from "./FindingList.tsx";
+import { fieldsOf } from "./fields/index.ts";
+import { readingsOf } from "./readings.ts";
+import { useDesk, useProgram } from "./useDesk.ts";
+
+export const kindWords: Record<PartKind, string> = {
+  pond: "pond",
+  vessel: "vessel",
+  pump: "pump",
+  pipe: "pipe",
+  valve: "valve",
+  checkValve: "check valve",
+  vent: "breather",
+  spillway: "spillway",
+  note: "note",
+};
+
+export const nameOf = (part: Part): string =>
+  part.label ||
+  (part.kind === "note" ? "Note" : `${kindWords[part.kind].replace(/^./, (c) => c.toUpperCase())}, ${part.id}`);
+
+export interface PartSlipProps {
+  readonly section: Section;
+  readonly parts: readonly Part[];
+  readonly assessment: Assessment | null;
+}
+
+export function PartSlip({ section, parts, assessment }: PartSlipProps): JSX.Element {
+  const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
+  const first = parts[0] as Part;
+  const single = parts.length === 1;
+  const oneKind = parts.every((part) => part.kind === first.kind);
+  const readings = single ? readingsOf(section, assessment, first, units) : null;
+  const ids = new Set(parts.map((part) => part.id));
+  const findings = assessment?.findings.filter((finding) => single && finding.parts.includes(first.id)) ?? [];
+  const duplicate = (): void => {
+    const { changed, ids: fresh } = duplicateParts(section, ids);
+    if (desk.apply(changed) && changed.ok) desk.choose(fresh);
+  };
+  return (
+    <>
+      <header>
+        <h2>{single ? nameOf(first) : `${parts.length} parts`}</h2>
+        <span className="aside">{readings?.aside || (single ? kindWords[first.kind] : "")}</span>
+        <button type="button" className="close" aria-label="Put the slip away" onClick={() => desk.choose([])} />
+      </header>
+      <div className="paper">
+        {readings && readings.lines.length > 0 ? (
+          <dl className="readings">
+            {readings.lines.map((reading) => [
+              <dt key={`t ${reading.label}`}>{reading.label}</dt>,
+              <dd key={`d ${reading.label}`}>{reading.value}</dd>,
+            ])}
+          </dl>
+        ) : null}
+        {single && first.kind === "pump" ? (
+          <DutyPlot section={section} pump={first} running={assessment?.running ?? null} />
+        ) : null}
+        {readings?.notes.map((note) => (
+          <p className="formula" key={note}>
+            {note}
+          </p>
+        ))}
+        {findings.length > 0 ? <FindingList findings={findings} section={section} /> : null}
+        <div className="fields">
+          {oneKind ? (
+            fieldsOf[first.kind].map((field) =>
+              field.kind === "text" && !single ? null : (
+                <FieldLine
+                  key={`${ids.size} ${first.id} ${field.kind} ${field.label} ${"which" in field ? field.which : ""}`}
+                  field={field}
+                  parts={parts}
+                  section={section}
+                />
+              ),
+            )
+          ) : (
+            <p className="hint">Parts of one kind can be changed together.</p>
+          )}
+        </div>
+        <footer>
+          {parts.length > 1 ? (
+            <>
+              <button type="button" className="word" onClick={() => desk.apply(alignParts(section, ids, "top"))}>
+                Align tops
+              </button>
+              <button type="button" className="word" onClick={() => desk.apply(alignParts(section, ids, "bottom"))}>
+                Align bottoms
+              </button>
+              <button type="button" className="word" onClick={() => desk.apply(alignParts(section, ids, "left"))}>
+                Align left edges
+              </button>
+              <button type="button" className="word" onClick={() => desk.apply(alignParts(section, ids, "right"))}>
+                Align right edges
+              </button>
+            </>
+          ) : null}
+          <button type="button" className="word" onClick={duplicate}>
+            Duplicate
+          </button>
+          <button type="button" className="word" onClick={() => desk.apply(removeParts(section, ids))}>
+            Remove
+          </button>
+        </footer>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,274 @@
+/** The window as a sheet: the canvas below, and on it what a hand can press. */
+import {
+  type CSSProperties,
+  type JSX,
+  useCallback,
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+  useSyncExternalStore,
+} from "react";
+import type { Part } from "../../hydraulics/index.ts";
+import { anchorOf, boxOf } from "../canvas/anchorOf.ts";
+import { attachGestures, type Gestures, type HandShow, restingHand, zoomedAt } from "../canvas/gestures.ts";
+import { handNodes } from "../canvas/handNodes.ts";
+import type { Brush } from "../canvas/paint.ts";
+import { placeByKey } from "../canvas/placing.ts";
+import { projectionOf } from "../canvas/projection.ts";
+import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
+import { buildScene } from "../scene/build.ts";
+import { fitSection, sheetLayout } from "../scene/layout.ts";
+import { palettes, penWidths } from "../scene/palette.ts";
+import { cameraOf, mmOfPx, pxOfMm, type Rect, transformOfCamera } from "../sheet/transform.ts";
+import { openDropped } from "../state/files/openFile.ts";
+import { inOrder } from "../state/inOrder.ts";
+import { fitSheet, type Tool } from "../state/view.ts";
+import type { Commands } from "./commands.ts";
+import { HandTag } from "./HandTag.tsx";
+import { listenToKeys } from "./keyboard.ts";
+import { makeCommands } from "./makeCommands.ts";
+import { PartList } from "./PartList.tsx";
+import { PartSlip } from "./PartSlip.tsx";
+import { Announcer, Saying } from "./Saying.tsx";
+import { SheetSlip } from "./SheetSlip.tsx";
+import { Stencils } from "./Stencils.tsx";
+import { StripControls } from "./StripControls.tsx";
+import { shownOf } from "./shown.ts";
+import { type Box, slipPlace } from "./slipPlace.ts";
+import { TitleControls } from "./TitleControls.tsx";
+import { useLatest, useProgram } from "./useDesk.ts";
+import { useWindowSize } from "./useWindowSize.ts";
+import { spoken } from "./verdict.ts";
+import { Words } from "./Words.tsx";
+
+/** px under the upper frame line that belong to stencils and words */
+const headroom = { wide: 62, narrow: 88 };
+const slipWidth = 300;
+
+export function Sheet(): JSX.Element {
+  const { desk, results } = useProgram();
+  const state = useSyncExternalStore(desk.subscribe, desk.get);
+  const result = useSyncExternalStore(results.subscribe, results.get);
+  const { width, height } = useWindowSize();
+  const { view, section } = state;
+  const inHand = state.preview !== null;
+  const shownSection = state.preview?.section ?? section;
+  const [hand, setHand] = useState<HandShow>(restingHand);
+
+  useEffect(() => {
+    results.ask(shownSection, inHand ? "quick" : view.slip === "faults" ? "faults" : "full");
+  }, [results, shownSection, inHand, view.slip]);
+
+  const shown = shownOf(shownSection, inHand, result, results);
+
+  // --- the picture -----------------------------------------------------------------------------------------
+  const paper = useMemo(() => ({ width: mmOfPx(width), height: mmOfPx(height) }), [width, height]);
+  const narrow = paper.width < 200;
+  const headroomMm = mmOfPx(narrow ? headroom.narrow : headroom.wide);
+  const layout = useMemo(() => sheetLayout(paper, { headroom: headroomMm }), [paper, headroomMm]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: fitted counts the wishes to fit; edits must not move the sheet
+  const fitted = useMemo(
+    () => cameraOf(fitSection(desk.get().section, paper, { headroom: headroomMm })),
+    [view.fitted, paper, headroomMm],
+  );
+  const camera = view.camera ?? fitted;
+  const projection = useMemo(() => projectionOf(camera), [camera]);
+  const { running, latest } = shown;
+  const nodes = useMemo(
+    () =>
+      buildScene({
+        section: shownSection,
+        running,
+        powerCut: latest?.powerCut ?? null,
+        findings: latest?.findings ?? [],
+        view: {
+          system: view.units,
+          moment: view.moment,
+          transform: transformOfCamera(camera),
+          paper,
+          headroom: headroomMm,
+        },
+      }),
+    [shownSection, running, latest, view.units, view.moment, camera, paper, headroomMm],
+  );
+  const brush = useMemo(
+    (): Brush => ({ projection, colours: palettes[view.theme], pens: penWidths.screen }),
+    [projection, view.theme],
+  );
+  const over = useMemo(
+    () => handNodes({ section: shownSection, selection: view.selection, hand, projection, width, height, nodes }),
+    [shownSection, view.selection, hand, projection, width, height, nodes],
+  );
+
+  useLayoutEffect(() => {
+    document.documentElement.dataset.theme = view.theme;
+  }, [view.theme]);
+
+  // --- hands and keys ----------------------------------------------------------------------------------------
+  const stage = useRef<HTMLDivElement>(null);
+  const gestures = useRef<Gestures | null>(null);
+  const now = useLatest({ projection, nodes, width, height, layout });
+  const commands = useMemo(
+    (): Commands => ({
+      ...makeCommands(desk, results),
+      fit: () => desk.look(fitSheet),
+      zoom: (by) => {
+        const { projection: p, width: w, height: h } = now.current;
+        desk.look((v) => ({ ...v, camera: zoomedAt(p.camera, [w / 2, h / 2], p.camera.scale * by) }));
+      },
+    }),
+    [desk, results, now],
+  );
+  useEffect(() => {
+    const element = stage.current;
+    if (!element) return;
+    const attached = attachGestures(element, {
+      desk,
+      projection: () => now.current.projection,
+      nodes: () => now.current.nodes,
+      show: setHand,
+    });
+    gestures.current = attached;
+    return attached.detach;
+  }, [desk, now]);
+  useEffect(
+    () => listenToKeys({ desk, commands, cancelHand: () => gestures.current?.cancel() ?? false }),
+    [desk, commands],
+  );
+  const pull = useCallback((tool: Tool, event: React.PointerEvent) => gestures.current?.pull(tool, event), []);
+  const placeWithoutPointer = useCallback(
+    (tool: Tool) => {
+      const { section: before, view: v } = desk.get();
+      const { layout: l, projection: p } = now.current;
+      const { drawing } = l;
+      const middle = p.site([pxOfMm(drawing.x + drawing.width / 2), pxOfMm(drawing.y + drawing.height / 2)]);
+      const changed = placeByKey(before, tool, middle, v.selection);
+      if (!desk.apply(changed) || !changed.ok) return;
+      const fresh = [...changed.section.parts.keys()].filter((id) => !before.parts.has(id));
+      desk.look((look) => ({ ...look, tool: null, selection: new Set(fresh) }));
+    },
+    [desk, now],
+  );
+
+  // --- the slip ------------------------------------------------------------------------------------------------
+  const chosen = useMemo(
+    () => inOrder(section).filter((part) => view.selection.has(part.id)),
+    [section, view.selection],
+  );
+  const free = useMemo((): Box => freeBox(layout), [layout]);
+  const leadPart = chosen.length === 1 ? chosen[0] : undefined;
+  const first = chosen[0];
+  const place = first ? slipPlaceOf(first) : null;
+  function slipPlaceOf(part: Part) {
+    const alive = shownSection.parts.get(part.id) ?? part;
+    return slipPlace(
+      boxOf(shownSection, alive, projection),
+      projection.px("site", anchorOf(shownSection, alive)),
+      free,
+      slipWidth,
+    );
+  }
+  // While something is in the hand its slip would only be in the way.
+  const partSlipOpen = place !== null && view.slip === null && hand.marquee === null && !inHand && view.tool === null;
+
+  return (
+    <main
+      className="desk"
+      onDragOver={(event) => event.preventDefault()}
+      onDrop={(event) => {
+        event.preventDefault();
+        const file = event.dataTransfer.files[0];
+        if (file) void openDropped(desk, file);
+      }}
+    >
+      <h1 className="hidden">{section.title}, a section drawing</h1>
+      <div ref={stage} className="stage" style={{ cursor: hand.cursor }}>
+        <div aria-hidden="true">
+          <SheetCanvas
+            width={width}
+            height={height}
+            nodes={nodes}
+            over={over}
+            brush={brush}
+            moving={inHand || view.playing}
+          />
+        </div>
+      </div>
+      <PartList section={section} assessment={shown.assessment} />
+      <div className="upper-edge" style={inside(layout.frame, narrow)}>
+        <Stencils onPull={pull} onKey={placeWithoutPointer} />
+        <Words commands={commands} />
+      </div>
+      <TitleControls layout={layout} findings={latest?.findings.length ?? 0} solved={shown.assessment !== null} />
+      <StripControls layout={layout} powerCut={latest?.powerCut ?? null} />
+      {section.parts.size === 0 && !inHand ? (
+        <p className="help" style={{ left: pxOfMm(layout.drawing.x), top: pxOfMm(layout.drawing.y) }}>
+          Place, pull, drag, read: set down a pond, pull a pipe, drag what does not fit, read the title block.
+        </p>
+      ) : null}
+      {partSlipOpen && place.leader && leadPart ? (
+        <svg className="leader" aria-hidden="true">
+          <line x1={place.leader[0][0]} y1={place.leader[0][1]} x2={place.leader[1][0]} y2={place.leader[1][1]} />
+          <circle cx={place.leader[1][0]} cy={place.leader[1][1]} r="2.6" />
+        </svg>
+      ) : null}
+      {partSlipOpen ? (
+        <section
+          className="slip"
+          id="slip"
+          aria-label="What is chosen"
+          style={narrow ? {} : { left: place.left, top: place.top, maxHeight: place.maxHeight }}
+        >
+          <PartSlip section={section} parts={chosen} assessment={shown.assessment} />
+        </section>
+      ) : null}
+      {view.slip ? (
+        <section
+          className={`slip ${view.slip === "table" || view.slip === "faults" ? "wide" : ""}`}
+          id="sheet-slip"
+          aria-label="Slip of the sheet"
+          style={narrow ? {} : sheetSlipPlace(free, view.slip === "table" || view.slip === "faults", width)}
+        >
+          <SheetSlip which={view.slip} section={section} assessment={shown.assessment} />
+        </section>
+      ) : null}
+      <HandTag hand={hand} shown={shown} inHand={inHand} system={view.units} width={width} />
+      <Saying top={free.top + 6} />
+      <Announcer text={inHand ? "" : spoken(section, shown.assessment, view.units)} />
+      {result?.broken && result.section === section ? (
+        <p className="message refusal" role="alert" style={{ top: free.top + 6 }}>
+          The solver broke a promise of its own ({result.broken}). The drawing is safe; no figures are shown.
+        </p>
+      ) : null}
+    </main>
+  );
+}
+
+const inside = (frame: Rect, narrow: boolean): CSSProperties => ({
+  left: pxOfMm(frame.x) + (narrow ? 4 : 34),
+  top: pxOfMm(frame.y) + 4,
+  width: pxOfMm(frame.width) - (narrow ? 8 : 46),
+  flexDirection: narrow ? "column-reverse" : "row",
+  gap: narrow ? 0 : 16,
+});
+
+function freeBox({ field, title, frame }: ReturnType<typeof sheetLayout>): Box {
+  return {
+    left: pxOfMm(frame.x) + 8,
+    right: pxOfMm(frame.x + frame.width) - 8,
+    top: pxOfMm(field.y) + 4,
+    bottom: pxOfMm(title.y) - 8,
+  };
+}
+
+function sheetSlipPlace(free: Box, wide: boolean, windowWidth: number): CSSProperties {
+  const size = wide ? Math.min(760, windowWidth - 90) : 420;
+  return {
+    left: Math.max(free.left, free.right - size),
+    top: free.top,
+    width: Math.min(size, free.right - free.left),
+    maxHeight: Math.max(free.bottom - free.top, 200),
+  };
+}

@@ -1,0 +1,286 @@
+/** Slips that belong to the sheet as a whole: findings, parts and readings, faults, steps, keys, the drawing. */
+import { type JSX, useId } from "react";
+import type { Assessment, Section } from "../../hydraulics/index.ts";
+import { setSite, setTitle } from "../state/actions/setField.ts";
+import { stepLabels } from "../state/history.ts";
+import { inOrder } from "../state/inOrder.ts";
+import type { View } from "../state/view.ts";
+import { TypedInput } from "./FieldLine.tsx";
+import { FindingList } from "./FindingList.tsx";
+import { keyHelp } from "./keyHelp.ts";
+import { kindWords, nameOf } from "./PartSlip.tsx";
+import { readNumber, readQuantity, showNumber, showQuantity, typedQuantity } from "./quantity.ts";
+import { readingsOf } from "./readings.ts";
+import { useDesk, useProgram } from "./useDesk.ts";
+
+export interface SheetSlipProps {
+  readonly which: NonNullable<View["slip"]>;
+  readonly section: Section;
+  readonly assessment: Assessment | null;
+}
+
+const titles: Record<NonNullable<View["slip"]>, string> = {
+  keys: "Keys and hands",
+  findings: "What to look at",
+  table: "Parts and readings",
+  steps: "Steps",
+  drawing: "This drawing",
+  faults: "If one thing fails",
+};
+
+export function SheetSlip(props: SheetSlipProps): JSX.Element {
+  const { desk } = useProgram();
+  const Body = { keys: Keys, findings: Findings, table: Table, steps: Steps, drawing: Drawing, faults: Faults }[
+    props.which
+  ];
+  return (
+    <>
+      <header>
+        <h2>{titles[props.which]}</h2>
+        <span className="aside" />
+        <button
+          type="button"
+          className="close"
+          aria-label="Put the slip away"
+          onClick={() => desk.look((view) => ({ ...view, slip: null }))}
+        />
+      </header>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard */}
+      <div className="paper" tabIndex={0}>
+        <Body {...props} />
+      </div>
+    </>
+  );
+}
+
+function Keys(): JSX.Element {
+  return (
+    <dl className="keys">
+      {keyHelp.map(([keys, does]) => [<dt key={`k ${keys}`}>{keys}</dt>, <dd key={`d ${keys}`}>{does}</dd>])}
+    </dl>
+  );
+}
+
+function Findings({ section, assessment }: SheetSlipProps): JSX.Element {
+  if (!assessment) return <p>Being solved.</p>;
+  if (assessment.findings.length === 0) return <p>Nothing to look at. Results are estimates, not a licensed design.</p>;
+  return <FindingList findings={assessment.findings} section={section} pick />;
+}
+
+function Table({ section, assessment }: SheetSlipProps): JSX.Element {
+  const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
+  return (
+    <table className="grid-table">
+      <caption className="hidden">Parts of the drawing with what they read</caption>
+      <thead>
+        <tr>
+          <th scope="col">part</th>
+          <th scope="col">kind</th>
+          <th scope="col">readings</th>
+        </tr>
+      </thead>
+      <tbody>
+        {inOrder(section).map((part) => {
+          const readings = readingsOf(section, assessment, part, units);
+          return (
+            <tr key={part.id} data-part={part.id}>
+              <th scope="row">
+                <button
+                  type="button"
+                  className="word"
+                  onClick={() => desk.look((view) => ({ ...view, selection: new Set([part.id]), slip: null }))}
+                >
+                  <b>{nameOf(part)}</b>
+                </button>
+              </th>
+              <td>{kindWords[part.kind]}</td>
+              <td>
+                {part.kind === "note"
+                  ? part.text
+                  : [readings.aside, ...readings.lines.map(({ label, value }) => `${label} ${value}`)]
+                      .filter(Boolean)
+                      .join(" · ")}
+              </td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+function Steps(): JSX.Element {
+  const { desk } = useProgram();
+  const history = useDesk((state) => state.history);
+  const labels = stepLabels(history);
+  return (
+    <ol>
+      <li>
+        <button
+          type="button"
+          className="word"
+          aria-current={history.done.length === 0 ? "step" : undefined}
+          onClick={() => desk.goToStep(0)}
+        >
+          {history.done.length === 0 ? <b>As it was opened</b> : "As it was opened"}
+        </button>
+      </li>
+      {labels.map((label, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: a step is its place in the list
+        <li key={i}>
+          <button
+            type="button"
+            className="word"
+            aria-current={i + 1 === history.done.length ? "step" : undefined}
+            onClick={() => desk.goToStep(i + 1)}
+          >
+            {i + 1 === history.done.length ? <b>{label}</b> : label}
+            {i + 1 > history.done.length ? ", taken back" : ""}
+          </button>
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function Drawing({ section }: SheetSlipProps): JSX.Element {
+  const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
+  const friction = useId();
+  const { site } = section;
+  const now = (): Section => desk.get().section;
+  const done = (ok: boolean): string | null => (ok ? null : (desk.get().message?.text ?? null));
+  const place = (
+    label: string,
+    key: "groundLevel" | "freeboard" | "waterTemperature",
+    quantity: "level" | "length" | "temperature",
+    usual: number,
+  ): JSX.Element => (
+    <TypedInput
+      label={label}
+      text={site[key] === undefined ? "" : typedQuantity(quantity, site[key], units)}
+      placeholder={typedQuantity(quantity, usual, units)}
+      commit={(typed) => {
+        if (typed.trim() === "")
+          return done(
+            desk.apply(
+              setSite(now(), label, (draft) => {
+                delete draft[key];
+              }),
+            ),
+          );
+        const read = readQuantity(quantity, typed, units);
+        return read.ok
+          ? done(
+              desk.apply(
+                setSite(now(), label, (draft) => {
+                  draft[key] = read.value;
+                }),
+              ),
+            )
+          : read.error;
+      }}
+    />
+  );
+  return (
+    <>
+      <TypedInput label="Title" text={section.title} commit={(typed) => done(desk.apply(setTitle(now(), typed)))} />
+      {place("Ground level", "groundLevel", "level", 0)}
+      {place("Freeboard wanted", "freeboard", "length", 0.05)}
+      {place("Water temperature", "waterTemperature", "temperature", 15)}
+      <div className="field">
+        <label htmlFor={friction}>Friction by</label>
+        <select
+          id={friction}
+          value={site.friction ?? "hazen-williams"}
+          onChange={(event) =>
+            desk.apply(
+              setSite(now(), "Friction formula", (draft) => {
+                draft.friction = event.target.value as "hazen-williams" | "darcy-weisbach";
+              }),
+            )
+          }
+        >
+          <option value="hazen-williams">Hazen-Williams</option>
+          <option value="darcy-weisbach">Darcy-Weisbach</option>
+        </select>
+      </div>
+      <TypedInput
+        label="Price of a kWh"
+        text={site.tariff === undefined ? "" : showNumber(site.tariff)}
+        placeholder="0.3"
+        commit={(typed) => {
+          if (typed.trim() === "")
+            return done(
+              desk.apply(
+                setSite(now(), "Price of a kWh", (draft) => {
+                  delete draft.tariff;
+                }),
+              ),
+            );
+          const read = readNumber(typed);
+          return read.ok
+            ? done(
+                desk.apply(
+                  setSite(now(), "Price of a kWh", (draft) => {
+                    draft.tariff = read.value;
+                  }),
+                ),
+              )
+            : read.error;
+        }}
+      />
+      <TypedInput
+        label="Currency"
+        text={site.currency ?? ""}
+        placeholder="none"
+        commit={(typed) =>
+          done(
+            desk.apply(
+              setSite(now(), "Currency", (draft) => {
+                draft.currency = typed.trim();
+              }),
+            ),
+          )
+        }
+      />
+      <p className="caution">Results are estimates, not a licensed design.</p>
+    </>
+  );
+}
+
+function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
+  const units = useDesk((state) => state.view.units);
+  if (!assessment) return <p>Being solved.</p>;
+  const faults = assessment.faults ?? [];
+  if (faults.length === 0) return <p>No fault to be tried on this drawing.</p>;
+  return (
+    <table className="grid-table">
+      <caption className="hidden">Single faults, worst first</caption>
+      <thead>
+        <tr>
+          <th scope="col">fault</th>
+          <th scope="col">outcome</th>
+          <th scope="col" className="figure">
+            left in the ponds
+          </th>
+          <th scope="col">why</th>
+        </tr>
+      </thead>
+      <tbody>
+        {faults.map((fault) => (
+          <tr key={`${fault.fault} ${fault.part ?? ""}`}>
+            <th scope="row">
+              {fault.title}
+              {fault.part ? `, ${section.parts.get(fault.part)?.label ?? fault.part}` : ""}
+            </th>
+            <td>{fault.outcome}</td>
+            <td className="figure">{showQuantity("volume", fault.pondLeft / 1000, units)}</td>
+            <td>{fault.reason}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

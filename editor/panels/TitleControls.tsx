@@ -1,0 +1,53 @@
+import type { CSSProperties, JSX } from "react";
+import type { SheetLayout } from "../scene/layout.ts";
+import { pxOfMm } from "../sheet/transform.ts";
+import { useProgram } from "./useDesk.ts";
+
+/** The title block can be pressed: the verdict opens what there is to look at, the foot the drawing's own slip. */
+export function TitleControls({
+  layout,
+  findings,
+  solved,
+}: {
+  readonly layout: SheetLayout;
+  readonly findings: number;
+  readonly solved: boolean;
+}): JSX.Element {
+  const { desk } = useProgram();
+  const { title } = layout;
+  const foot = 14;
+  const box = (y: number, height: number): CSSProperties => ({
+    left: pxOfMm(title.x),
+    top: pxOfMm(y),
+    width: pxOfMm(title.width),
+    height: pxOfMm(height),
+  });
+  const toggle = (slip: "findings" | "drawing") =>
+    desk.look((view) => ({ ...view, slip: view.slip === slip ? null : slip, selection: new Set() }));
+  return (
+    <>
+      <button
+        type="button"
+        className="on-picture"
+        style={box(title.y, title.height - foot)}
+        onClick={() => toggle("findings")}
+      >
+        <span className="hidden">
+          {solved
+            ? findings === 1
+              ? "1 thing to look at"
+              : `${findings} things to look at`
+            : "Findings, being solved"}
+        </span>
+      </button>
+      <button
+        type="button"
+        className="on-picture"
+        style={box(title.y + title.height - foot, foot)}
+        onClick={() => toggle("drawing")}
+      >
+        <span className="hidden">This drawing: title, site and formulas</span>
+      </button>
+    </>
+  );
+}

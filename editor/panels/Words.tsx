@@ -1,0 +1,75 @@
+/** What one does with the sheet as a whole, as words on its edge. On a narrow sheet they fold into one. */
+import { type JSX, useState } from "react";
+import type { UnitSystem } from "../sheet/units.ts";
+import type { Commands } from "./commands.ts";
+import { useDesk, useProgram } from "./useDesk.ts";
+
+export function Words({ commands }: { readonly commands: Commands }): JSX.Element {
+  const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
+  const theme = useDesk((state) => state.view.theme);
+  const undoLabel = useDesk((state) => state.history.done.at(-1)?.edit.label ?? null);
+  const redoLabel = useDesk((state) => state.history.undone.at(-1)?.edit.label ?? null);
+  const unsaved = useDesk((state) => state.file !== null && state.saved !== state.section);
+  const slip = useDesk((state) => state.view.slip);
+  const [open, setOpen] = useState(false);
+  const word = (
+    text: string,
+    act: () => void,
+    more: { disabled?: boolean; title?: string; pressed?: boolean } = {},
+  ): JSX.Element => (
+    <button
+      type="button"
+      className="word"
+      disabled={more.disabled ?? false}
+      title={more.title}
+      {...(more.pressed === undefined ? {} : { "aria-pressed": more.pressed })}
+      onClick={() => {
+        setOpen(false);
+        act();
+      }}
+    >
+      {text}
+    </button>
+  );
+  const toggleSlip = (which: "keys" | "table" | "steps"): void =>
+    desk.look((view) => ({ ...view, slip: view.slip === which ? null : which }));
+  return (
+    <nav className={open ? "words open" : "words folded"} aria-label="The sheet">
+      <button type="button" className="word unfold" aria-expanded={open} onClick={() => setOpen(!open)}>
+        Sheet
+      </button>
+      {word("New", commands.newDrawing)}
+      {word("Open", commands.open, { title: "Open a drawing (Ctrl O)" })}
+      {word(unsaved ? "Save •" : "Save", commands.save, { title: "Save the drawing (Ctrl S)" })}
+      {word("Save as", commands.saveAs)}
+      {word("Export SVG", commands.exportSvg, { title: "The sheet as it is drawn, with the drawing inside" })}
+      <span className="gap" />
+      {word("Undo", desk.undo, {
+        disabled: undoLabel === null,
+        title: undoLabel ? `Undo: ${undoLabel} (Ctrl Z)` : "Nothing to undo",
+      })}
+      {word("Redo", desk.redo, {
+        disabled: redoLabel === null,
+        title: redoLabel ? `Redo: ${redoLabel} (Ctrl Y)` : "Nothing to redo",
+      })}
+      {word("Steps", () => toggleSlip("steps"), { pressed: slip === "steps" })}
+      <span className="gap" />
+      {word(
+        units === "metric" ? "Metric" : "US units",
+        () =>
+          desk.look((view) => ({ ...view, units: (view.units === "metric" ? "us" : "metric") satisfies UnitSystem })),
+        { title: "Show metric or US units" },
+      )}
+      {word(theme === "paper" ? "Night" : "Day", () =>
+        desk.look((view) => ({ ...view, theme: view.theme === "paper" ? "night" : "paper" })),
+      )}
+      {word("Fit", commands.fit, { title: "The whole section on the sheet (0)" })}
+      {word("Parts", () => toggleSlip("table"), {
+        pressed: slip === "table",
+        title: "A table of the parts and what they read",
+      })}
+      {word("Keys", () => toggleSlip("keys"), { pressed: slip === "keys", title: "What the keys do (?)" })}
+    </nav>
+  );
+}

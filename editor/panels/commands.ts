@@ -1,0 +1,10 @@
+/** What words and keys have in common. */
+export interface Commands {
+  newDrawing(): void;
+  open(): void;
+  save(): void;
+  saveAs(): void;
+  exportSvg(): void;
+  fit(): void;
+  zoom(by: number): void;
+}

@@ -1,0 +1,128 @@
+/** Keys on the sheet. Inside a field the keys are the field's own, Escape apart. */
+import type { PartId } from "../../hydraulics/index.ts";
+import { copyParts, duplicateParts, pasteParts } from "../state/actions/copyParts.ts";
+import { moveParts } from "../state/actions/moveParts.ts";
+import { removeParts } from "../state/actions/removeParts.ts";
+import { slideDevice } from "../state/actions/slideDevice.ts";
+import type { Desk } from "../state/desk.ts";
+import type { Changed } from "../state/edit.ts";
+import { inOrder } from "../state/inOrder.ts";
+import type { Commands } from "./commands.ts";
+import { stencils } from "./Stencils.tsx";
+
+export interface KeyContext {
+  readonly desk: Desk;
+  readonly commands: Commands;
+  /** leaves what the hand is doing; true where it did something */
+  readonly cancelHand: () => boolean;
+}
+
+export function listenToKeys({ desk, commands, cancelHand }: KeyContext): () => void {
+  const onKey = (event: KeyboardEvent): void => {
+    const typing = event.target instanceof HTMLElement && event.target.closest("input, textarea, select") !== null;
+    if (event.key === "Escape") return leave(event, typing);
+    if (event.ctrlKey || event.metaKey) return withControl(event, typing);
+    if (typing || event.altKey) return;
+    const { view, section } = desk.get();
+    if (event.key === "Delete" || event.key === "Backspace") {
+      if (view.selection.size === 0) return;
+      event.preventDefault();
+      desk.apply(removeParts(section, view.selection));
+      return;
+    }
+    if (event.key.startsWith("Arrow")) return nudge(event);
+    if (event.key === "?") return desk.look((v) => ({ ...v, slip: v.slip === "keys" ? null : "keys" }));
+    if (event.key === "0") return commands.fit();
+    if (event.key === "+" || event.key === "=") return commands.zoom(1.25);
+    if (event.key === "-") return commands.zoom(0.8);
+    const stencil = stencils.find(({ letter }) => letter === event.key);
+    if (stencil) desk.look((v) => ({ ...v, tool: v.tool === stencil.tool ? null : stencil.tool }));
+  };
+
+  const leave = (event: KeyboardEvent, typing: boolean): void => {
+    if (cancelHand()) return;
+    const { view } = desk.get();
+    if (typing && event.target instanceof HTMLElement) return event.target.blur();
+    if (desk.get().message) return desk.say(null);
+    if (view.tool) return desk.look((v) => ({ ...v, tool: null }));
+    if (view.slip) return desk.look((v) => ({ ...v, slip: null }));
+    if (view.selection.size > 0) return desk.choose([]);
+    if (view.moment !== null) desk.look((v) => ({ ...v, moment: null, playing: false }));
+  };
+
+  const withControl = (event: KeyboardEvent, typing: boolean): void => {
+    const key = event.key.toLowerCase();
+    const { view, section } = desk.get();
+    if (key === "s") {
+      event.preventDefault();
+      if (event.target instanceof HTMLElement && typing) event.target.blur();
+      return event.shiftKey ? commands.saveAs() : commands.save();
+    }
+    if (key === "o") {
+      event.preventDefault();
+      return commands.open();
+    }
+    if (typing) return;
+    if (key === "z" || key === "y") {
+      event.preventDefault();
+      // In the middle of a drag a step back leaves the drag, and nothing else.
+      if (key === "z" && !event.shiftKey && desk.get().preview !== null && cancelHand()) return;
+      return key === "y" || event.shiftKey ? desk.redo() : desk.undo();
+    }
+    if (key === "a") {
+      event.preventDefault();
+      return desk.choose(inOrder(section).map((part) => part.id));
+    }
+    if (key === "d" && view.selection.size > 0) {
+      event.preventDefault();
+      return paste(duplicateParts(section, view.selection));
+    }
+  };
+
+  const paste = ({ changed, ids }: { readonly changed: Changed; readonly ids: ReadonlySet<PartId> }): void => {
+    if (desk.apply(changed) && changed.ok) desk.choose(ids);
+  };
+
+  const nudge = (event: KeyboardEvent): void => {
+    if (event.target instanceof HTMLElement && event.target.closest("[role=slider]")) return;
+    const { view, section } = desk.get();
+    if (view.selection.size === 0) return;
+    event.preventDefault();
+    const fine = view.units === "metric" ? 0.01 : 0.0127;
+    const by = event.shiftKey ? (view.units === "metric" ? 0.1 : 0.1524) : fine;
+    const dx = event.key === "ArrowRight" ? by : event.key === "ArrowLeft" ? -by : 0;
+    const dz = event.key === "ArrowUp" ? by : event.key === "ArrowDown" ? -by : 0;
+    const hold = `nudge ${[...view.selection].join(" ")}`;
+    const [id] = view.selection;
+    const part = id === undefined || view.selection.size > 1 ? undefined : section.parts.get(id);
+    if (part && (part.kind === "valve" || part.kind === "checkValve" || part.kind === "vent")) {
+      const slid = slideDevice(section, part.id, part.on.pipe, part.on.at + (dx || dz));
+      desk.apply(slid.ok && slid.edit ? { ...slid, edit: { ...slid.edit, hold } } : slid);
+      return;
+    }
+    desk.apply(moveParts(section, view.selection, dx, dz, { hold }));
+  };
+
+  const onClipboard = (event: ClipboardEvent): void => {
+    if (event.target instanceof HTMLElement && event.target.closest("input, textarea")) return;
+    const { view, section } = desk.get();
+    if (event.type === "paste") {
+      const text = event.clipboardData?.getData("text/plain") ?? "";
+      if (text === "") return;
+      event.preventDefault();
+      return paste(pasteParts(section, text, 0.2, 0));
+    }
+    if (view.selection.size === 0) return;
+    event.preventDefault();
+    event.clipboardData?.setData("text/plain", copyParts(section, view.selection));
+    if (event.type === "cut") desk.apply(removeParts(section, view.selection));
+  };
+
+  window.addEventListener("keydown", onKey);
+  const clipboard = ["copy", "cut", "paste"] as const;
+  for (const name of clipboard) document.addEventListener(name, onClipboard);
+  return () => {
+    window.removeEventListener("keydown", onKey);
+    for (const name of clipboard) document.removeEventListener(name, onClipboard);
+  };
+}

@@ -1,0 +1,50 @@
+/** How a slip shows and reads its quantities. The units themselves live in `sheet/units.ts`; here a field's
+ * quantity finds the unit it is typed in. */
+import type { Result } from "../../hydraulics/index.ts";
+import { fieldText, format, parseQuantity, type Quantity as Unit, type UnitSystem } from "../sheet/units.ts";
+import type { Quantity } from "./fields/field.ts";
+
+const unitOf = (quantity: Quantity | Unit): Unit => {
+  switch (quantity) {
+    case "roughness":
+    case "grain":
+      return "bore";
+    case "openingHead":
+      return "head";
+    default:
+      return quantity;
+  }
+};
+
+/** A figure to be read. */
+export const showQuantity = (quantity: Quantity | Unit, value: number, system: UnitSystem): string =>
+  format(unitOf(quantity), value, system);
+
+/** A figure to be typed over: every digit that counts. */
+export const typedQuantity = (quantity: Quantity, value: number, system: UnitSystem): string =>
+  fieldText(unitOf(quantity), value, system);
+
+export const readQuantity = (quantity: Quantity, typed: string, system: UnitSystem): Result<number, string> => {
+  const read = parseQuantity(unitOf(quantity), typed, system);
+  return read.ok
+    ? { ok: true, value: tidy(read.value) }
+    : { ok: false, error: `${read.error.replace(/^./, (c) => c.toUpperCase())}.` };
+};
+
+/** 8.25 ft is 2.5146 m, not 2.5145999999999997 m. */
+const tidy = (value: number): number => Number(value.toPrecision(12));
+
+export const showNumber = (value: number, percent = false): string =>
+  percent ? `${Number((value * 100).toPrecision(6))} %` : String(Number(value.toPrecision(6)));
+
+/** A bare number, or a share in percent; a decimal comma is a point. */
+export function readNumber(typed: string, percent = false): Result<number, string> {
+  const text = typed.trim().replace(/\s*%$/, "").replace(",", ".").replace("−", "-");
+  const value = Number(text);
+  if (text === "" || !Number.isFinite(value))
+    return {
+      ok: false,
+      error: percent ? 'Understood is a share such as "75 %".' : 'Understood is a number such as "1.5".',
+    };
+  return { ok: true, value: percent ? tidy(value / 100) : value };
+}

@@ -1,0 +1,27 @@
+/** What is put on the sheet at this moment: a section and the numbers that belong to it. */
+import type { Assessment, Running, Section } from "../../hydraulics/index.ts";
+import type { Result, Results } from "../worker/results.ts";
+
+export interface Shown {
+  readonly section: Section;
+  readonly running: Running | null;
+  /** whole and of this very section; null while it is being solved */
+  readonly assessment: Assessment | null;
+  /** For verdict, strip and findings. In mid drag it may be a frame or two old, so that the title block does
+   * not blink; never of a drawing with other parts. */
+  readonly latest: Assessment | null;
+}
+
+export function shownOf(section: Section, inHand: boolean, result: Result | null, results: Results): Shown {
+  const exact = result?.section === section ? result.assessment : null;
+  if (exact) return { section, running: exact.running, assessment: exact, latest: exact };
+  const near = result?.assessment && sameParts(result.section, section) ? result.assessment : null;
+  const running = inHand ? results.runningNow(section) : null;
+  return { section, running, assessment: null, latest: near && (running === null || running.converged) ? near : null };
+}
+
+function sameParts(a: Section, b: Section): boolean {
+  if (a.parts.size !== b.parts.size) return false;
+  for (const [id, part] of a.parts) if (b.parts.get(id)?.kind !== part.kind) return false;
+  return true;
+}

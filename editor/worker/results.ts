@@ -1,0 +1,71 @@
+/** What the solver said, and about which section: no number is shown beside a drawing that it is not of. */
+import { type Assessment, type Running, type Section, solveRunning } from "../../hydraulics/index.ts";
+import type { Depth } from "./messages.ts";
+import { newWorker, startSolving } from "./solving.ts";
+
+export interface Result {
+  readonly section: Section;
+  readonly depth: Depth;
+  readonly assessment: Assessment | null;
+  /** our own mistake, told instead of numbers */
+  readonly broken: string | null;
+}
+
+export interface Results {
+  get(): Result | null;
+  subscribe(listener: () => void): () => void;
+  /** In the worker; the answer comes to the listeners. */
+  ask(section: Section, depth: Depth): void;
+  /** The running state here and now, for a drag; null where that would cost the hand a frame. */
+  runningNow(section: Section): Running | null;
+}
+
+/** ms a solve in mid drag may take on the main thread. Measured: 2 to 4 ms for the samples, from the state of
+ * the frame before. A drawing that takes longer is left to the worker for the rest of the session's drags. */
+const leastFrame = 7;
+const patience = 3;
+
+export function createResults(): Results {
+  let latest: Result | null = null;
+  const listeners = new Set<() => void>();
+  const tell = (result: Result): void => {
+    latest = result;
+    for (const listener of listeners) listener();
+  };
+  const solving = startSolving(newWorker, ({ section, depth }, answer) =>
+    tell(
+      "assessment" in answer
+        ? { section, depth, assessment: answer.assessment, broken: null }
+        : { section, depth, assessment: null, broken: answer.broken },
+    ),
+  );
+  let from: ReturnType<typeof solveRunning>["state"] | null = null;
+  let kept: { readonly section: Section; readonly running: Running } | null = null;
+  let slow = 0;
+  return {
+    get: () => latest,
+    subscribe(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    ask: (section, depth) => solving.ask({ section, depth }),
+    runningNow(section) {
+      if (kept?.section === section) return kept.running;
+      if (slow >= patience || section.parts.size > 150) return null;
+      const start = performance.now();
+      // An edge like the worker's: a broken promise must not take the part out of the hand. The worker meets
+      // it again and tells it.
+      try {
+        const { running, state } = solveRunning(section, from ? { quick: true, from } : { quick: true });
+        slow = performance.now() - start > leastFrame ? slow + 1 : 0;
+        from = running.converged ? state : null;
+        kept = { section, running };
+        return running;
+      } catch {
+        from = null;
+        slow = patience;
+        return null;
+      }
+    },
+  };
+}

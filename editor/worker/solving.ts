@@ -1,0 +1,73 @@
+/** Asks the worker, newest section first. While one section is being solved only the newest of those that
+ * came after it waits; a run that takes longer than `patience` when a newer one waits is ended. */
+import type { Section } from "../../hydraulics/index.ts";
+import type { Answer, Depth, Question } from "./messages.ts";
+
+export interface Asked {
+  readonly section: Section;
+  readonly depth: Depth;
+}
+
+export interface Solving {
+  ask(asked: Asked): void;
+  close(): void;
+}
+
+/** The part of a Worker that is used, so that a test can stand in for one. */
+export interface Solver {
+  postMessage(question: Question): void;
+  terminate(): void;
+  onmessage: ((event: MessageEvent<Answer>) => void) | null;
+}
+
+const patience = 400;
+
+export function startSolving(
+  make: () => Solver,
+  tell: (asked: Asked, answer: Answer) => void,
+  now: () => number = () => performance.now(),
+): Solving {
+  let worker = make();
+  let run = 0;
+  let busy: { readonly run: number; readonly asked: Asked; readonly since: number } | null = null;
+  let waiting: Asked | null = null;
+  const listen = (): void => {
+    worker.onmessage = ({ data }) => {
+      if (!busy || data.run !== busy.run) return;
+      const { asked } = busy;
+      busy = null;
+      const next = waiting;
+      waiting = null;
+      // While a drag goes on an answer is shown even when a newer section waits, so that the verdict keeps up;
+      // otherwise an answer to a section that is no longer shown is dropped.
+      if (next === null || next.depth === "quick") tell(asked, data);
+      if (next) send(next);
+    };
+  };
+  const send = (asked: Asked): void => {
+    run += 1;
+    busy = { run, asked, since: now() };
+    worker.postMessage({ run, ...asked });
+  };
+  listen();
+  return {
+    ask(asked) {
+      if (!busy) return send(asked);
+      if (busy.asked.section === asked.section && busy.asked.depth === asked.depth) {
+        waiting = null;
+        return;
+      }
+      waiting = asked;
+      if (now() - busy.since < patience) return;
+      worker.terminate();
+      worker = make();
+      listen();
+      waiting = null;
+      send(asked);
+    },
+    close: () => worker.terminate(),
+  };
+}
+
+export const newWorker = (): Solver =>
+  new Worker(new URL("./solve.worker.ts", import.meta.url), { type: "module" }) as Solver;
