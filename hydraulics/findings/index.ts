@@ -8,7 +8,7 @@ import { openEndLosesWater, ventLosesWater } from "./losesWater.ts";
 import { looseParts, mouthOutsideBody, nothingToSolve } from "./missing.ts";
 import { notConverged } from "./notConverged.ts";
 import { overflowsInCut } from "./overflowsInCut.ts";
-import { overtopsRunning, pondOverRim } from "./overtopsRunning.ts";
+import { overtopsRunning } from "./overtopsRunning.ts";
 import { pondShifts } from "./pondShifts.ts";
 import { pumpDry } from "./pumpDry.ts";
 import { pumpOffCurve, standInCurve } from "./pumps.ts";
@@ -27,7 +27,6 @@ export const table: readonly Entry[] = [
   { codes: ["not-converged", "cut-not-converged", "cut-loses-count"], rule: notConverged },
   { codes: ["vessel-drains", "held-by-moving-part"], rule: vesselDrains },
   { codes: ["overtops-running"], rule: overtopsRunning },
-  { codes: ["pond-over-rim"], rule: pondOverRim },
   { codes: ["pond-over-rim-in-cut", "pond-overflow-near", "overtops-in-cut"], rule: overflowsInCut },
   { codes: ["vent-loses-water"], rule: ventLosesWater },
   { codes: ["open-end-loses-water", "flush-open", "sill-loses-water"], rule: openEndLosesWater },

@@ -2,7 +2,6 @@
 
 import { overflowOf } from "../document/defaults.ts";
 import { levelWords } from "../powerCut/words.ts";
-import { atRest } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { called, flowWords } from "./words.ts";
@@ -24,22 +23,4 @@ export const overtopsRunning: Rule = ({ section, running }) => {
         figures: { rim, inflow: reading.inflow, overflow: reading.overflow, returnCapacity: reading.returnCapacity },
       };
     });
-};
-
-/** A pond's running level is given: one drawn over its rim spills for ever. */
-export const pondOverRim: Rule = ({ section, running, state }) => {
-  if (!running.converged) return [];
-  return [...state.network.bodies.values()].flatMap(({ body, rim }): Finding[] => {
-    if (body.kind !== "pond" || rim.Q <= atRest) return [];
-    return [
-      {
-        code: "pond-over-rim",
-        severity: "failure",
-        parts: [body.id],
-        text: `${called(section, body.id)} is drawn with its water at ${levelWords(body.waterLevel)}, over its rim at ${levelWords(body.rimLevel)}.`,
-        remedy: "Set the running water level below the rim, or raise the rim.",
-        figures: { waterLevel: body.waterLevel, rim: body.rimLevel },
-      },
-    ];
-  });
 };

@@ -17,7 +17,7 @@ export const pondShifts: Rule = ({ section, running, state }) => {
   const flows = bodyInflows(state.network);
   return [...running.ponds].flatMap(([id, { netInflow, lossToGround }]): Finding[] => {
     const pond = section.parts.get(id);
-    if (pond?.kind !== "pond" || (state.network.bodies.get(id)?.rim.Q ?? 0) > atRest) return [];
+    if (pond?.kind !== "pond") return [];
     let into = 0;
     let out = 0;
     for (const flow of flows) {

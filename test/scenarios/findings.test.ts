@@ -1,0 +1,164 @@
+/** Findings: each code is raised by a drawing and not by its neighbour; every sentence can be read; the design
+ * drawings fail where their table says so, and only there. */
+import { readdirSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { assess } from "../../hydraulics/assess.ts";
+import type { PartId, Section } from "../../hydraulics/document/section.ts";
+import type { Finding } from "../../hydraulics/findings/finding.ts";
+import { findingsOf, table } from "../../hydraulics/findings/index.ts";
+import { loopedSupply } from "../support/builders.ts";
+import { faultsIn } from "../support/sentences.ts";
+import { pairs } from "./findingPairs.ts";
+import { readDrawing } from "./readDrawing.ts";
+
+const found = (section: Section): readonly Finding[] => assess(section, { quick: true }).findings;
+const inDoubt = (section: Section): readonly Finding[] => assess(section).findings;
+const failures = (findings: readonly Finding[]) =>
+  findings
+    .filter(({ severity }) => severity === "failure")
+    .map(({ code, parts }) => `${code} ${parts[0] ?? ""}`.trim());
+
+/** Codes that speak of the program, not of a drawing: no drawing raises them, so their rule is asked by hand. */
+const ofTheProgram = ["not-converged", "cut-not-converged", "cut-loses-count"];
+
+describe("each code has a drawing that raises it and a neighbour that does not", () => {
+  it.each(pairs)("$code: $says", ({ code, part, raises, neighbour }) => {
+    const raised = found(raises).filter((finding) => finding.code === code);
+    const beside = found(neighbour).filter((finding) => finding.code === code);
+
+    const about = (finding: Finding) => part === undefined || finding.parts.includes(part as PartId);
+    expect(raised.some(about)).toBe(true);
+    expect(beside.filter(about)).toEqual([]);
+  });
+
+  it("no code of the table is without one", () => {
+    const known = new Set([...pairs.map(({ code }) => code), ...ofTheProgram]);
+
+    expect(table.flatMap(({ codes }) => codes).filter((code) => !known.has(code))).toEqual([]);
+  });
+
+  it("no pair is about a code that the table does not have, and no code is there twice", () => {
+    const codes = table.flatMap(({ codes }) => codes);
+
+    expect(pairs.map(({ code }) => code).filter((code) => !codes.includes(code))).toEqual([]);
+    expect(new Set(codes).size).toBe(codes.length);
+  });
+
+  it("each rule gives no other codes than those in its line", () => {
+    for (const { raises } of pairs) {
+      const { running, state, powerCut } = assess(raises, { quick: true });
+      for (const { codes, rule } of table) {
+        for (const { code } of rule({ section: raises, running, state, powerCut })) expect(codes).toContain(code);
+      }
+    }
+  });
+});
+
+describe("codes of the program itself", () => {
+  const section = loopedSupply();
+  const { running, state, powerCut } = assess(section, { quick: true });
+  const codesOf = (more: Partial<Parameters<typeof findingsOf>[0]>) =>
+    findingsOf({ section, running, state, powerCut, ...more }).map(({ code, severity }) => `${severity} ${code}`);
+
+  it("a state that was not found is a failure, and nothing else is said of flows", () => {
+    const parts = ["supply" as PartId];
+    const none = { converged: false, parts, largestResidual: 0.004, iterations: 100 } as const;
+
+    expect(codesOf({ running: none, powerCut: null })).toEqual(["failure not-converged"]);
+    expect(codesOf({})).not.toContain("failure not-converged");
+  });
+
+  it("a power cut that broke off is a failure, and its verdicts are not repeated", () => {
+    if (!powerCut) throw new Error("the working drawing has a power cut");
+    const broken = codesOf({ powerCut: { ...powerCut, failedAt: ["supply" as PartId] } });
+
+    expect(broken).toContain("failure cut-not-converged");
+    expect(codesOf({ powerCut })).not.toContain("failure cut-not-converged");
+  });
+
+  it("water that does not add up to a millionth is a failure", () => {
+    if (!powerCut) throw new Error("the working drawing has a power cut");
+
+    expect(codesOf({ powerCut: { ...powerCut, balanceError: 2e-6 } })).toContain("failure cut-loses-count");
+    expect(codesOf({ powerCut: { ...powerCut, balanceError: 0.5e-6 } })).not.toContain("failure cut-loses-count");
+  });
+});
+
+describe("the design drawings fail where their table says so, and only there", () => {
+  const expected: Readonly<Record<string, readonly string[]>> = {
+    courtyard: [],
+    "cellar-wall": [],
+    "two-terraces": [],
+    gallons: [],
+    "mill-pair": ["pond-over-rim-in-cut low"],
+    "thin-return": ["overtops-running box", "pond-falls pond"],
+    "low-breather": ["vessel-drains drum", "vent-loses-water breather", "pond-falls pond"],
+    "pinhole-breather": ["vessel-drains tub"],
+  };
+
+  it.each(Object.keys(expected))("%s", (name) => {
+    expect(failures(found(readDrawing(`./design/${name}.json`)))).toEqual(expected[name]);
+  });
+
+  it("thin-return: the return is smaller than the supply", () => {
+    const codes = found(readDrawing("./design/thin-return.json")).map(({ code }) => code);
+
+    expect(codes).toContain("return-smaller-than-supply");
+  });
+
+  it("cellar-wall: a warning names the check valve that alone holds the trough", () => {
+    const warning = found(readDrawing("./design/cellar-wall.json")).find(({ code }) => code === "held-by-moving-part");
+
+    expect(warning).toMatchObject({ severity: "warning", parts: ["trough", "flap"] });
+  });
+
+  it("pinhole-breather: the remedy names the bore that would be ample", () => {
+    const small = found(readDrawing("./design/pinhole-breather.json")).find(({ code }) => code === "vent-too-small");
+
+    const bore = small?.figures.ampleBore ?? 0;
+    expect(bore).toBeGreaterThan(0.003);
+    expect(small?.remedy).toContain(`${Number((bore * 1000).toFixed(1))} mm`);
+  });
+
+  it("the working drawing of the builders has no failure", () => {
+    expect(failures(found(loopedSupply()))).toEqual([]);
+  });
+});
+
+describe("every finding can be read", () => {
+  const drawings: readonly (readonly [string, () => Section])[] = [
+    ...pairs.flatMap(({ code, raises, neighbour }) => [
+      [`${code}`, () => raises] as const,
+      [`${code}, neighbour`, () => neighbour] as const,
+    ]),
+    ...["design", "traps"].flatMap((folder) =>
+      readdirSync(new URL(folder, import.meta.url))
+        .filter((file) => file.endsWith(".json"))
+        .map((file) => [`${folder}/${file}`, () => readDrawing(`./${folder}/${file}`)] as const),
+    ),
+  ];
+
+  it.each(drawings)("%s", (_, draw) => {
+    const section = draw();
+
+    expect(inDoubt(section).flatMap((finding) => faultsIn(finding, section))).toEqual([]);
+  });
+
+  it("a label of 400 characters does not swell a sentence", () => {
+    const base = loopedSupply();
+    const parts = new Map([...base.parts].map(([id, part]) => [id, { ...part, label: "m ".repeat(200) }]));
+
+    const swollen = found({ ...base, parts }).filter(({ code }) => code !== "vessel-drains");
+
+    expect(swollen.length).toBeGreaterThan(0);
+    for (const { text, remedy } of swollen) expect(Math.max(text.length, remedy.length)).toBeLessThan(300);
+  });
+
+  it("the worst come first", () => {
+    const order = ["failure", "warning", "advice"];
+    const ranks = found(readDrawing("./design/low-breather.json")).map(({ severity }) => order.indexOf(severity));
+
+    expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
+    expect(new Set(ranks).size).toBe(3);
+  });
+});
