@@ -164,6 +164,27 @@ describe("pipes", () => {
     ]);
   });
 
+  it("a breather stays on its stretch when that is raised, and its riser keeps its length", () => {
+    const before = yard();
+    const after = checkAction(before, movePipeSegment(before, id("supply"), 1, 0, 0.2));
+
+    const was = part(before, "breather", "vent");
+    const vent = part(after, "breather", "vent");
+    expect(vent.on.at).toBeCloseTo(was.on.at + 0.2, 6);
+    expect(vent.openEndZ).toBeCloseTo(1.3, 6);
+    expect(part(after, "side-arm", "pipe").from).toMatchObject({ pipe: "supply", at: 3.2 });
+  });
+
+  it("a chain of tees survives the loss of the vessel at its root", () => {
+    const start = yard();
+    const chained = checkAction(start, placePipe(start, { from: [2, 0.55], to: [1, 0.3], reach }));
+    expect(part(chained, "pipe", "pipe").from).toMatchObject({ pipe: "side-arm" });
+    const before = checkAction(chained, placeDevice(chained, "valve", id("pipe"), 0.1));
+    const after = checkAction(before, removeParts(before, only("trough", "lift", "basin")));
+
+    expect(part(after, "pipe", "pipe").from).toMatchObject({ pipe: "side-arm" });
+  });
+
   it("a stretch at an opening gets bends, and the opening stays", () => {
     const before = yard();
     const after = checkAction(before, movePipeSegment(before, id("return"), 0, 0, 0.1));

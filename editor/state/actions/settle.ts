@@ -8,10 +8,12 @@ import {
   bottomOf,
   drawnWidth,
   lineLength,
+  type OnPipe,
   type Part,
   type PartId,
   type Pipe,
   type PipeEnd,
+  type Point,
   type Pump,
   pipeLine,
   placeAt,
@@ -20,6 +22,8 @@ import {
 } from "../../../hydraulics/index.ts";
 import { type Made, makeEdit } from "../edit.ts";
 import { bodyOf, inOrder } from "../inOrder.ts";
+import { round } from "./newPart.ts";
+import { ride } from "./ride.ts";
 
 /** Devices nearer than this share a place. */
 const nearest = 0.005;
@@ -74,11 +78,19 @@ function settlePart(
     }
     if (endsLost(now, pipe)) return;
     const line = pipeLine(now, pipe);
-    const at = freePlace(taken, pipe.id, clamp(part.on.at, 0, lineLength(line)), lineLength(line), part.kind);
+    const wanted = clamp(ridden(before, part.id, part.on, line), 0, lineLength(line));
+    const at = freePlace(taken, pipe.id, wanted, lineLength(line), part.kind);
     if (at !== part.on.at) target.on.at = at;
     const level = placeAt(line, at)[1];
-    if (part.kind === "vent" && target.kind === "vent" && part.openEndZ !== undefined && part.openEndZ < level)
-      target.openEndZ = level;
+    if (part.kind === "vent" && target.kind === "vent" && part.openEndZ !== undefined) {
+      // A riser goes up and down with its tee, unless the change was about its end or about its place.
+      const was = before.parts.get(part.id);
+      const stood =
+        was?.kind === "vent" && was.openEndZ === part.openEndZ && samePlace(was.on, part.on)
+          ? placeOf(before, was.on)
+          : null;
+      target.openEndZ = Math.max(stood === null ? part.openEndZ : round(part.openEndZ + level - stood), level);
+    }
   }
 }
 
@@ -94,10 +106,34 @@ function settlePump(now: Section, pump: Pump, target: Draft<Pump>): void {
   target.x = clamp(pump.x, left, right);
 }
 
-const endsLost = (now: Section, pipe: Pipe): boolean =>
-  [pipe.from, pipe.to].some((end) =>
-    "part" in end ? !now.parts.has(end.part) : "pipe" in end ? now.parts.get(end.pipe)?.kind !== "pipe" : false,
-  );
+/** Whether a pipe, or one that it hangs on, has lost what an end was in: it has no line until that is mended. */
+function endsLost(now: Section, pipe: Pipe): boolean {
+  return [pipe.from, pipe.to].some((end) => {
+    if ("part" in end) return !now.parts.has(end.part);
+    if (!("pipe" in end)) return false;
+    const on = now.parts.get(end.pipe);
+    return on?.kind !== "pipe" || endsLost(now, on);
+  });
+}
+
+const samePlace = (a: OnPipe, b: OnPipe): boolean => a.pipe === b.pipe && a.at === b.at;
+
+function lineBefore(before: Section, id: PartId): readonly Point[] | null {
+  const pipe = before.parts.get(id);
+  return pipe?.kind === "pipe" ? pipeLine(before, pipe) : null;
+}
+
+function placeOf(before: Section, on: OnPipe): number | null {
+  const line = lineBefore(before, on.pipe);
+  return line ? placeAt(line, on.at)[1] : null;
+}
+
+/** Where a device that was not itself moved comes to be along its pipe. */
+function ridden(before: Section, id: PartId, on: OnPipe, line: readonly Point[]): number {
+  const was = before.parts.get(id);
+  if (was?.kind !== "valve" && was?.kind !== "checkValve" && was?.kind !== "vent") return on.at;
+  return samePlace(was.on, on) ? ride(lineBefore(before, on.pipe) ?? line, line, on.at) : on.at;
+}
 
 function settleEnd(before: Section, now: Section, pipe: Pipe, which: "from" | "to"): PipeEnd | null {
   const end = pipe[which];
@@ -106,7 +142,11 @@ function settleEnd(before: Section, now: Section, pipe: Pipe, which: "from" | "t
     const on = now.parts.get(end.pipe);
     if (on?.kind !== "pipe") return openWhereItWas(before, pipe, which);
     if (endsLost(now, on)) return null;
-    const at = clamp(end.at, 0, lineLength(pipeLine(now, on)));
+    const line = pipeLine(now, on);
+    const was = before.parts.get(pipe.id);
+    const held = was?.kind === "pipe" ? was[which] : undefined;
+    const rides = held && "pipe" in held && samePlace(held, end);
+    const at = clamp(rides ? ride(lineBefore(before, end.pipe) ?? line, line, end.at) : end.at, 0, lineLength(line));
     return at === end.at ? null : { pipe: end.pipe, at };
   }
   const part = now.parts.get(end.part);
