@@ -117,6 +117,6 @@ function outsideOf({ state }: Looked, id: PartId, [x, z]: Point, side: boolean):
     return `at ${levelWords(z)}, below its ${body.kind === "pond" ? "bed" : "base"} at ${levelWords(bottom)}`;
   const [left, right] = wallsAt(body, z);
   if (!side && (x < left - slack || x > right + slack))
-    return `at x ${x.toFixed(2)} m, outside its walls (${left.toFixed(2)} to ${right.toFixed(2)} m)`;
+    return `${(x < left ? left - x : x - right).toFixed(2)} m ${x < left ? "left" : "right"} of its wall`;
   return null;
 }

@@ -15,7 +15,7 @@ export const notConverged: Rule = ({ section, running, powerCut }) => {
         code: "not-converged",
         severity: "failure",
         parts,
-        text: `The running state was not found: an equation stays open by ${residualWords(largestResidual)}${where}, so no figures are shown.`,
+        text: `The running state was not found: its equations do not close${where}, so no figures are shown.`,
         remedy: "Look at the parts named for a size or level that is off by a power of ten, or take one of them out.",
         figures: Number.isFinite(largestResidual) ? { largestResidual } : {},
       },
@@ -48,6 +48,3 @@ export const notConverged: Rule = ({ section, running, powerCut }) => {
   }
   return [];
 };
-
-const residualWords = (residual: number): string =>
-  Number.isFinite(residual) ? residual.toPrecision(2) : "an unknown amount";

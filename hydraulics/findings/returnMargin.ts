@@ -91,13 +91,14 @@ const boreTogether = (bores: readonly number[]): number => Math.sqrt(bores.reduc
 /** A vessel that water enters and that nothing leads out of. */
 export const noReturn: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
+  const entered = new Set(bodyInflows(state.network).flatMap(({ body, into }) => (into > 0 ? [body] : [])));
   return [...running.vessels.keys()].flatMap((id): Finding[] => {
     const vessel = section.parts.get(id);
     if (vessel?.kind !== "vessel" || outletsOf(state, vessel).length > 0) return [];
     const lines = linesOf(state, id);
     const pumped =
       lines.some(({ leadsTo }) => !leadsTo) || [...state.network.pumps.values()].some(({ pump }) => pump.in === id);
-    const supplied = lines.length > 0 || bodyInflows(state.network).some((flow) => flow.body === id && flow.into > 0);
+    const supplied = lines.length > 0 || entered.has(id);
     if (pumped || !supplied) return [];
     return [
       {

@@ -2,19 +2,25 @@
 
 import { pipeMaterial } from "../document/defaults.ts";
 import { clearingLimit, selfVentingFlow, selfVentingLimit } from "../formulas/froude.ts";
+import type { PipeModel } from "../network/network.ts";
 import { bottomDraws } from "../powerCut/bottomDraw.ts";
 import { levelWords } from "../powerCut/words.ts";
-import { atRest } from "../solver/steady.ts";
+import { isFlush } from "../solver/outlets.ts";
+import type { PipeReading } from "../solver/running.ts";
+import { atRest, type Steady } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { boreWords, called, flowWords, percentWords } from "./words.ts";
 
+/** Gravity pipes in daily use: an open flush is said by its own finding, and is shut again. */
+const inDailyUse = (state: Steady): readonly PipeModel[] =>
+  [...state.network.pipes.values()].filter((pipe) => pipe.runs === "gravity" && !isFlush(pipe));
+
 export const airGulping: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
-  return [...running.pipes].flatMap(([id, { froude, flow }]): Finding[] => {
-    const model = state.network.pipes.get(id);
-    if (froude === null || froude < selfVentingLimit || froude > clearingLimit || !model) return [];
-    const { bore } = model.pipe;
+  return inDailyUse(state).flatMap(({ pipe: { id, bore } }): Finding[] => {
+    const { froude, flow } = running.pipes.get(id) as PipeReading;
+    if (froude === null || froude < selfVentingLimit || froude > clearingLimit) return [];
     return [
       {
         code: "air-gulping",
@@ -45,10 +51,11 @@ export const maySiphon: Rule = ({ section, running, state }) => {
 /** Design notes, section 6. */
 const deepest = 0.75;
 
-export const partFullDeep: Rule = ({ section, running }) => {
+export const partFullDeep: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
-  return [...running.pipes].flatMap(([id, { fillRatio, flow, runs }]): Finding[] => {
-    if (runs !== "gravity" || fillRatio === null || fillRatio <= deepest) return [];
+  return inDailyUse(state).flatMap(({ pipe: { id } }): Finding[] => {
+    const { fillRatio, flow } = running.pipes.get(id) as PipeReading;
+    if (fillRatio === null || fillRatio <= deepest) return [];
     const full = fillRatio >= 1;
     return [
       {
@@ -70,12 +77,11 @@ const smallMouth = 0.025;
 
 export const smallBoreInlet: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
-  return [...state.network.pipes.values()].flatMap((model): Finding[] => {
+  return inDailyUse(state).flatMap((model): Finding[] => {
     const { id, bore } = model.pipe;
     const flow = running.pipes.get(id)?.flow ?? 0;
     const upper = flow >= 0 ? model.from : model.to;
-    if (model.runs !== "gravity" || Math.abs(flow) <= atRest || upper.kind !== "body" || bore >= smallMouth - 1e-9)
-      return [];
+    if (Math.abs(flow) <= atRest || upper.kind !== "body" || bore >= smallMouth - 1e-9) return [];
     return [
       {
         code: "small-bore-inlet",
@@ -91,9 +97,9 @@ export const smallBoreInlet: Rule = ({ section, running, state }) => {
 
 export const corrugatedManning: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
-  return [...state.network.pipes.values()].flatMap(({ pipe, runs }): Finding[] => {
+  return inDailyUse(state).flatMap(({ pipe }): Finding[] => {
     const fill = running.pipes.get(pipe.id)?.fillRatio ?? null;
-    if (runs !== "gravity" || pipeMaterial(pipe) !== "corrugated" || fill === null) return [];
+    if (pipeMaterial(pipe) !== "corrugated" || fill === null) return [];
     return [
       {
         code: "corrugated-manning",

@@ -6,6 +6,7 @@ import { levelWords } from "../powerCut/words.ts";
 import type { Finding } from "./finding.ts";
 import { linesOf } from "./linesOf.ts";
 import type { Looked, Rule } from "./rule.ts";
+import { upToTenth } from "./upToTenth.ts";
 import { boreWords, called, percentWords } from "./words.ts";
 
 export const ventSmall: Rule = ({ section, powerCut }) => {
@@ -13,7 +14,7 @@ export const ventSmall: Rule = ({ section, powerCut }) => {
   return [...powerCut.vents].flatMap(([id, { rating, airToWater, ampleBore }]): Finding[] => {
     const vent = section.parts.get(id);
     if (vent?.kind !== "vent" || airToWater === null || (rating !== "marginal" && rating !== "tooSmall")) return [];
-    const enough = ampleBore === null ? null : Math.ceil(ampleBore * 1e4 - 1e-9) / 1e4;
+    const enough = ampleBore === null ? null : upToTenth(ampleBore);
     const takes = `takes in ${percentWords(airToWater)} of the air that it would need to break the siphon`;
     return [
       {
@@ -32,18 +33,23 @@ export const ventSmall: Rule = ({ section, powerCut }) => {
 };
 
 export const ventLow: Rule = (looked) => {
-  const { section, running } = looked;
+  const { section, running, powerCut } = looked;
   if (!running.converged) return [];
   const found: Finding[] = [];
   for (const { vessel, level, rim, vents } of guarded(looked)) {
     const above = vents.filter(({ teeLevel }) => teeLevel >= level);
     if (above.length === 0) {
+      const cut = powerCut?.failedAt ? undefined : powerCut?.vessels.get(vessel);
+      const heldAnyway = cut?.verdict === "held" && cut.heldBy === "geometry";
       for (const { vent, teeLevel } of vents) {
+        const stands = `The tee of ${called(section, vent.id)} stands at ${levelWords(teeLevel)}, under ${called(section, vessel)}'s running water at ${levelWords(level)}`;
         found.push({
           code: "vent-below-water",
-          severity: "warning",
+          severity: heldAnyway ? "advice" : "warning",
           parts: [vent.id, vessel],
-          text: `The tee of ${called(section, vent.id)} stands at ${levelWords(teeLevel)}, under ${called(section, vessel)}'s running water at ${levelWords(level)}: down to the tee it holds nothing.`,
+          text: heldAnyway
+            ? `${stands}: the vessel is held all the same, but with nothing to spare.`
+            : `${stands}: it lets no air in until the water is down to the tee.`,
           remedy: `Move its tee to a point of the line above ${levelWords(level)}.`,
           figures: { teeLevel, level },
         });

@@ -125,6 +125,65 @@ describe("the design drawings fail where their table says so, and only there", (
   });
 });
 
+describe("how grave a finding is hangs on what is at stake", () => {
+  const severityOf = (section: Section, code: string) =>
+    found(section).find((finding) => finding.code === code)?.severity;
+  const base = loopedSupply();
+  const turned = (id: string, change: object): Section => {
+    const parts = new Map(base.parts);
+    const part = parts.get(id as PartId);
+    if (!part) throw new Error(`no part ${id}`);
+    parts.set(part.id, { ...part, ...change });
+    return { ...base, parts };
+  };
+
+  it("a return that eats the freeboard but keeps the water in is a failure, one with a little to spare a warning", () => {
+    const eaten = turned("return", { bore: 0.036 });
+
+    expect(found(eaten).map(({ code }) => code)).not.toContain("overtops-running");
+    expect(severityOf(eaten, "return-margin-low")).toBe("failure");
+    expect(severityOf(turned("return", { bore: 0.045 }), "return-margin-low")).toBe("warning");
+  });
+
+  it("a vessel that overtops is said once, not a second time by its margin", () => {
+    const codes = found(turned("return", { bore: 0.02 })).map(({ code }) => code);
+
+    expect(codes).toContain("overtops-running");
+    expect(codes).not.toContain("return-margin-low");
+  });
+
+  it("a pond that falls is a failure where water is lost, a warning where it only stands elsewhere", () => {
+    const falls = pairs.find(({ code }) => code === "pond-falls");
+    const shifts = pairs.find(({ code }) => code === "pond-rises");
+    if (!falls || !shifts) throw new Error("no such pair");
+
+    expect(severityOf(falls.raises, "pond-falls")).toBe("failure");
+    expect(severityOf(shifts.raises, "pond-falls")).toBe("warning");
+  });
+
+  it("a pond falls by the loss over its surface: 1,026 L/h from 6 m² are 171 mm an hour, 3.06 m³ over the intake last 3 h", () => {
+    const falls = pairs.find(({ code }) => code === "pond-falls");
+    const figures = found(falls?.raises ?? base).find(({ code }) => code === "pond-falls")?.figures;
+
+    const loss = -(figures?.netInflow ?? 0);
+    expect((figures?.rate ?? 0) * 6).toBeCloseTo(-loss, 12);
+    // 6 m² from +0.01 down to the intake at −0.50.
+    expect(figures?.timeToIntake).toBeCloseTo((6 * 0.51) / loss, 3);
+  });
+
+  it("a tee between the outlet and the water is a warning only where the vessel is not held", () => {
+    // The outlet stops at +0.566 and the water stands at +0.616: a tee at +0.59 on the falling leg holds it all the same.
+    expect(severityOf(turned("vent", { on: { pipe: "supply", at: 4.21 } }), "vent-below-water")).toBe("advice");
+    expect(severityOf(turned("vent", { on: { pipe: "supply", at: 4.3 } }), "vent-below-water")).toBe("warning");
+  });
+
+  it("an open flush is what drains the vessel, and the remedy says so", () => {
+    const drains = found(turned("flush-valve", { open: 1 })).find(({ code }) => code === "vessel-drains");
+
+    expect(drains?.remedy).toBe("Shut the flush valve of flush.");
+  });
+});
+
 describe("every finding can be read", () => {
   const drawings: readonly (readonly [string, () => Section])[] = [
     ...pairs.flatMap(({ code, raises, neighbour }) => [
