@@ -47,7 +47,10 @@ export const overflowsInCut: Rule = ({ section, powerCut }) => {
         code: "overtops-in-cut",
         severity: "failure",
         parts: [id],
-        text: `When the pumps stop, water from elsewhere lifts ${called(section, id)} from ${levelWords(vessel.startLevel)} over its rim at ${levelWords(vessel.highestLevel)}.`,
+        text:
+          vessel.startLevel >= vessel.highestLevel - 1e-6
+            ? `${called(section, id)} stands at its rim (${levelWords(vessel.startLevel)}) when the pumps stop, and water from elsewhere goes on over it.`
+            : `When the pumps stop, water from elsewhere lifts ${called(section, id)} from ${levelWords(vessel.startLevel)} over its rim at ${levelWords(vessel.highestLevel)}.`,
         remedy:
           "Give it a larger return, or keep the water of the higher body where it is: a vent or an end above the water there.",
         figures: { startLevel: vessel.startLevel, highestLevel: vessel.highestLevel },

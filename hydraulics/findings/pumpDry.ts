@@ -2,6 +2,7 @@
 import type { PartId } from "../document/section.ts";
 import { levelWords } from "../powerCut/words.ts";
 import { atRest } from "../solver/steady.ts";
+import { bareSuction } from "./bareSuction.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { called, flowWords } from "./words.ts";
@@ -11,6 +12,17 @@ export const pumpDry: Rule = ({ section, running, state }) => {
   const found: Finding[] = [];
   for (const [id, reading] of running.pumps) {
     const model = state.network.pumps.get(id);
+    const bare = model && reading.state === "shutOff" ? bareSuction(state, model.pump) : null;
+    if (bare) {
+      found.push({
+        code: "pump-dry",
+        severity: "failure",
+        parts: [id, bare.pipe],
+        text: `${called(section, id)} runs dry: the mouth of ${called(section, bare.pipe)} at ${levelWords(bare.edge)} stands at or above the water of ${called(section, bare.body)} (${levelWords(bare.level)}).`,
+        remedy: "Set that mouth lower, well under the water but clear of the bed, or raise the water level.",
+        figures: { intake: bare.edge, level: bare.level },
+      });
+    }
     if (!model || reading.state !== "dry") continue;
     const { z, in: body } = model.pump;
     if (reading.flow <= atRest) {
@@ -29,7 +41,7 @@ export const pumpDry: Rule = ({ section, running, state }) => {
       [pipe.from, pipe.mouthFrom],
       [pipe.to, pipe.mouthTo],
     ] as const) {
-      if (end.kind !== "body" || mouth?.state !== "edge" || !mouth.limited) continue;
+      if (end.kind !== "body" || mouth?.state !== "edge" || Math.abs(mouth.Q) <= atRest) continue;
       found.push(
         snatches(
           pipe.pipe.id,

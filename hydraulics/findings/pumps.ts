@@ -2,11 +2,12 @@
 
 import { pumpSpeed } from "../document/defaults.ts";
 import { greatestFlow } from "../network/build.ts";
+import { bareSuction } from "./bareSuction.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { called, flowWords } from "./words.ts";
 
-export const pumpOffCurve: Rule = ({ section, running }) => {
+export const pumpOffCurve: Rule = ({ section, running, state: solved }) => {
   if (!running.converged) return [];
   return [...running.pumps].flatMap(([id, { state, flow, head }]): Finding[] => {
     const pump = section.parts.get(id);
@@ -24,7 +25,7 @@ export const pumpOffCurve: Rule = ({ section, running }) => {
         },
       ];
     }
-    if (state !== "shutOff") return [];
+    if (state !== "shutOff" || bareSuction(solved, pump)) return [];
     return [
       {
         code: "pump-shut-off",

@@ -14,6 +14,9 @@ export function whatHolds({ section, state, powerCut }: Looked, id: PartId, cut:
   const level = levelWords(cut.startLevel);
   const flush = openFlush(state, id, cut.restingLevel);
   if (flush) return `Shut the flush valve of ${called(section, flush)}.`;
+  const hole = openEndReached(state, id, cut);
+  if (hole)
+    return `Lead the open end of ${called(section, hole)} higher than the running water level of ${level}: the vessel runs out of it.`;
   const draw = bottomDraws(state).find(({ body }) => body === id);
   if (draw)
     return `Draw ${called(section, draw.pipe)} from the water's surface, or put an ample vent at its crest (${levelWords(draw.crestLevel)}).`;
@@ -55,6 +58,19 @@ function openFlush(state: Steady, id: PartId, restingLevel: number): PartId | nu
     if (!isFlush(pipe) || pipe.shutAt.length > 0) continue;
     for (const end of [pipe.from, pipe.to]) {
       if (end.kind === "body" && end.opening.body === id && end.opening.edge < restingLevel) return pipe.pipe.id;
+    }
+  }
+  return null;
+}
+
+/** m: between the stones what falls back out of the legs lifts the level by a little */
+const nearEnd = 0.01;
+
+/** A vent whose open end is where the level came to rest. */
+function openEndReached(state: Steady, id: PartId, { startLevel, finalLevel }: CutVessel): PartId | null {
+  for (const line of linesOf(state, id)) {
+    for (const { vent, endLevel, spillsTo } of ventsOn(state, line)) {
+      if (spillsTo !== id && line.crest <= startLevel && Math.abs(finalLevel - endLevel) <= nearEnd) return vent.id;
     }
   }
   return null;

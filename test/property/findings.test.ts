@@ -104,9 +104,9 @@ describe("findings of random drawings", () => {
 
   it("give the same failures when the file lists its parts the other way round", { timeout: long }, () => {
     const differ: string[] = [];
-    for (const { name, section, result } of drawings
-      .filter(({ result: { running } }) => running.converged)
-      .slice(0, 40)) {
+    // Where a cut breaks off, the step names the parts at which it stuck, and those hang on the order of the equations.
+    const whole = drawings.filter(({ result }) => result.powerCut?.failedAt === null);
+    for (const { name, section, result } of whole.slice(0, 40)) {
       const parts = [...section.parts].reverse();
       const turned = new Map(parts.map(([id, part], rank) => [id, { ...part, rank }]));
       const other = failures(assess({ ...section, parts: turned }, { quick: true }));

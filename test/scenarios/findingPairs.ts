@@ -67,13 +67,13 @@ const over = (top: number) =>
   });
 
 /** A pump beside the pond on a suction line. */
-const beside = (z: number): Part[] => [
+const beside = (z: number, mouth = -0.6): Part[] => [
   pump({ in: undefined, x: 0.4, z }),
   pipe({
     id: "suction",
-    from: { part: "pond", x: 0.4, z: -0.6, mouth: "down" },
+    from: { part: "pond", x: 0.4, z: mouth, mouth: "down" },
     to: { part: "pump" },
-    route: [[0.4, -0.55]],
+    route: [],
     bore: 0.044,
   }),
 ];
@@ -219,6 +219,12 @@ export const pairs: readonly Pair[] = [
     ...turned((z) => pump({ z }), 0.02, -0.5),
   },
   {
+    code: "pump-dry",
+    part: "suction",
+    says: "a suction line whose mouth stands over the water",
+    ...turned((mouth) => beside(0.3, mouth), 0.03, -0.3, ["vent"]),
+  },
+  {
     code: "pump-snatches-air",
     part: "pump",
     says: "a pit fed through 16 mm is pumped down to the intake, through 100 mm it is not",
@@ -293,7 +299,7 @@ export const pairs: readonly Pair[] = [
     code: "pump-must-be-primed",
     part: "pump",
     says: "a pump 0.29 m over the pond, and one under it",
-    ...turned(beside, 0.3, -0.3, ["vent"]),
+    ...turned((z) => beside(z), 0.3, -0.3, ["vent"]),
   },
   {
     code: "pump-off-curve",

@@ -6,7 +6,7 @@ import { assess } from "../../hydraulics/assess.ts";
 import type { PartId, Section } from "../../hydraulics/document/section.ts";
 import type { Finding } from "../../hydraulics/findings/finding.ts";
 import { findingsOf, table } from "../../hydraulics/findings/index.ts";
-import { loopedSupply } from "../support/builders.ts";
+import { checkValve, loopedSupply } from "../support/builders.ts";
 import { faultsIn } from "../support/sentences.ts";
 import { pairs } from "./findingPairs.ts";
 import { readDrawing } from "./readDrawing.ts";
@@ -175,6 +175,26 @@ describe("how grave a finding is hangs on what is at stake", () => {
     // The outlet stops at +0.566 and the water stands at +0.616: a tee at +0.59 on the falling leg holds it all the same.
     expect(severityOf(turned("vent", { on: { pipe: "supply", at: 4.21 } }), "vent-below-water")).toBe("advice");
     expect(severityOf(turned("vent", { on: { pipe: "supply", at: 4.3 } }), "vent-below-water")).toBe("warning");
+  });
+
+  it("a vent that opens under the water on a low line is the way out, and the remedy says so", () => {
+    // The line runs level at +0.3, under the water at +0.6; the vent stands on it, open at +0.4.
+    const low = new Map(
+      turned("supply", {
+        route: [
+          [0.4, 0.3],
+          [3.3, 0.3],
+          [3.3, 0.1],
+        ],
+      }).parts,
+    );
+    const vent = low.get("vent" as PartId);
+    if (vent?.kind !== "vent") throw new Error("the working drawing has a vent");
+    low.set(vent.id, { ...vent, on: { pipe: "supply" as PartId, at: 3.6 }, openEndZ: 0.4 });
+    low.set("flap" as PartId, { ...checkValve({ on: { pipe: "supply" as PartId, at: 0.5 } }), rank: 99 });
+    const drains = found({ ...base, parts: low }).find(({ code }) => code === "vessel-drains");
+
+    expect(drains?.remedy).toMatch(/^Lead the open end of vent higher/);
   });
 
   it("an open flush is what drains the vessel, and the remedy says so", () => {
