@@ -27,7 +27,7 @@ import { AirPointLink } from "../solver/links/airPointLink.ts";
 import { BedLink, type BedLayerLaw } from "../solver/links/bedLink.ts";
 import { FullLink } from "../solver/links/fullLink.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
-import { type Link, outside } from "../solver/links/link.ts";
+import { type Link, mostThrough, outside } from "../solver/links/link.ts";
 import { MouthLink } from "../solver/links/mouthLink.ts";
 import { PumpLink } from "../solver/links/pumpLink.ts";
 import { RimLink } from "../solver/links/rimLink.ts";
@@ -99,6 +99,8 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
       part: part.id,
       head,
       store: storeOf(part),
+      least: bottomOf(part) - 1,
+      most: part.rimLevel + 0.001,
     });
     bodies.set(part.id, { body: part, surface, rim: null as never, column: [], beds: [] });
   }
@@ -127,7 +129,7 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
             linear: (cloggingOf(body) * perU) / area, square: (cloggingOf(body) * perU2) / area ** 2,
           };
         });
-    const column = distinct.map((level) => ({ level, node: addNode({ part: body.id, head: body.rimLevel, store: null }) }));
+    const column = distinct.map((level) => ({ level, node: addNode({ part: body.id, head: body.rimLevel, store: null, least: body.baseLevel - 1, most: body.rimLevel + 20 }) }));
     const beds = column.map(({ level, node }, k) => {
       const above = column[k + 1];
       return add(new BedLink(body.id, node, above?.node ?? surface, surface, layersBetween(level, above?.level ?? top)));
@@ -158,7 +160,7 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
     const intake =
       pump.in === undefined
         ? null
-        : add(new MouthLink(pump.id, nodeAt(pump.in, pump.z), inlet, { axis: pump.z, edge: pump.z, taking: seamless, giving: seamless }));
+        : add(new MouthLink(pump.id, nodeAt(pump.in, pump.z), inlet, { axis: pump.z, edge: Math.max(pump.z, bottomOf(bodies.get(pump.in)?.body as Body)), taking: seamless, giving: seamless }));
     const link = loose ? null : add(new PumpLink(pump.id, inlet, outlet, pumpLaw(pump, bore, running), running, greatestFlow(pump) / 2));
     return { pump, inlet, outlet, link, intake, loose, outletBore: bore };
   }
@@ -296,12 +298,19 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
     const giving = squareLaw(squareOf(exitK, bore));
     if (end.kind === "air") {
       const level = end.place[1];
-      return add(new MouthLink(id, outside, node, { axis: level, edge: Number.POSITIVE_INFINITY, taking: giving, giving }));
+      const link = add(new MouthLink(id, outside, node, { axis: level, edge: Number.POSITIVE_INFINITY, taking: giving, giving }));
+      link.broken = true;
+      link.most = mostThrough((Math.PI * bore ** 2) / 4);
+      return link;
     }
     if (end.kind !== "body") return null;
-    const { body, level, edge, mouth } = end.opening;
+    const { body, level, mouth } = end.opening;
+    // A mouth drawn under the bed takes nothing that is not there.
+    const edge = Math.max(end.opening.edge, bottomOf(bodies.get(body)?.body as Body));
     const taking = squareLaw(squareOf((mouth === "side" ? entranceFlushK : entranceProjectingK) * scatter.k, bore));
-    return add(new MouthLink(id, nodeAt(body, level), node, { axis: level, edge, taking, giving }));
+    const link = add(new MouthLink(id, nodeAt(body, level), node, { axis: level, edge, taking, giving }));
+    link.most = mostThrough((Math.PI * bore ** 2) / 4);
+    return link;
   }
 
   function gravityPipe(pipe: LaidPipe): PipeModel {
@@ -318,7 +327,7 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
       const b = stops[k] as { at: number; node: number; own: boolean };
       const law = (way: 1 | -1) =>
         gravityLaw(pipe, { start: a.at, end: b.at, startIsEnd: a.own, endIsEnd: b.own }, way, perMetre, {
-          checksOpen: options.checkValves === "open", kTimes: scatter.k,
+          checksOpen: options.checkValves === "open", kTimes: scatter.k, bottomOf: (id) => bottomOf(bodies.get(id)?.body as Body),
         });
       const link = add(new GravityLink(pipe.pipe.id, a.node, b.node, a.node === outside ? null : law(1), b.node === outside ? null : law(-1)));
       stretches.push({ start: a.at, end: b.at, i: a.node, j: b.node, link });
@@ -349,7 +358,7 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
     if (part.kind !== "spillway") continue;
     const link = add(
       new SpillwayLink(part.id, surfaceOf(part.from), part.to === "ground" ? outside : surfaceOf(part.to), {
-        crestLevel: part.crestZ, width: part.width, crest: crestKind(part),
+        crestLevel: Math.max(part.crestZ, bottomOf(bodies.get(part.from)?.body as Body)), width: part.width, crest: crestKind(part),
       }),
     );
     spillways.set(part.id, { spillway: part, link });

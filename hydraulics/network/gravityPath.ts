@@ -1,6 +1,6 @@
 /** A stretch of gravity pipe as the path its water takes, one way: see `capacity/gravityLaw.ts` for the law. */
 import { openingHeadOf } from "../document/defaults.ts";
-import type { Point } from "../document/section.ts";
+import type { PartId, Point } from "../document/section.ts";
 import { type Floor, GravityLaw } from "../capacity/gravityLaw.ts";
 import type { Loss } from "../elements/element.ts";
 import { entranceFlushK, entranceProjectingK, exitK } from "../formulas/fittingK.ts";
@@ -23,7 +23,7 @@ export function gravityLaw(
   reach: Reach,
   way: 1 | -1,
   perMetre: Loss,
-  { checksOpen, kTimes }: { checksOpen: boolean; kTimes: number },
+  { checksOpen, kTimes, bottomOf }: { checksOpen: boolean; kTimes: number; bottomOf: (body: PartId) => number },
 ): GravityLaw | null {
   const inside = (at: number) => at >= reach.start - samePlace && at <= reach.end + samePlace;
   if (pipe.shutAt.some(inside)) return null;
@@ -65,6 +65,10 @@ export function gravityLaw(
   for (const { at, place } of verticesOf(pipe.line)) {
     if (at <= reach.start + samePlace || at >= reach.end - samePlace) continue;
     floors.push({ level: place[1] - bore / 2, jet: false, length: lengthTo(at), square: kTo(at, false) * perK, what: "route" });
+  }
+  // A mouth drawn under the bed takes nothing that is not there.
+  if (upper?.kind === "body" && upper.opening.edge < bottomOf(upper.opening.body)) {
+    floors.push({ level: bottomOf(upper.opening.body), jet: true, length: 0, square: 0, what: "route" });
   }
   // … and at its lower end.
   const allK = kTo(lowEnd, true);

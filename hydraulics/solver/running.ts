@@ -21,7 +21,7 @@ export interface PipeReading {
   readonly regime: Regime;
   readonly frictionLoss: number;
   readonly fittingLoss: number;
-  /** (friction + fittings) / length */
+  /** friction loss / length */
   readonly lossPerMetre: number;
   readonly otherFormulaLoss: number;
   /** m of water above the axis; null where no full-bore pressure exists */

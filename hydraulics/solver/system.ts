@@ -29,6 +29,9 @@ export interface SystemNode {
   readonly store: Store | null;
   /** a first guess */
   readonly head: number;
+  /** no step goes further: a body's level stays between just under its bed and just over its rim */
+  readonly least?: number;
+  readonly most?: number;
 }
 
 export interface Solved {
@@ -46,6 +49,9 @@ const lossTolerance = 1e-6;
 /** what Newton's method aims at, well inside what is promised */
 const aimedBalance = 1e-12;
 const aimedLoss = 1e-10;
+/** m³/s that drips into every body whose level is sought: with nothing else entering, its level is then the
+ * highest at which nothing leaves, and not just any level below that. A hundredth of the flow tolerance. */
+const drip = 2e-11;
 const pinned = 1e12;
 const grounded = 1e-16;
 
@@ -99,7 +105,8 @@ export class System {
     spent += plain.iterations;
     const careful = this.newton(120, 0.5);
     spent += careful.iterations;
-    if (careful.converged) return { ...careful, iterations: spent };
+    // In a time step the caller takes a shorter one; without storage time itself is the last resort.
+    if (careful.converged || this.timeStep > 0) return { ...careful, iterations: spent };
     const patient = this.inTime();
     return { ...patient, iterations: spent + patient.iterations };
   }
@@ -158,10 +165,11 @@ export class System {
     return { balance, loss, at, link: worstLink };
   }
 
-  /** m³/s going into a node's store over this time step. */
+  /** m³/s going into a node's store over this time step; without one, less what drips in. */
   private storing(v: number): number {
     const store = (this.nodes[v] as SystemNode).store;
-    return store && this.timeStep > 0 ? (store.volume(this.head[v] as number) - (this.base[v] as number)) / this.timeStep : 0;
+    if (!store) return 0;
+    return this.timeStep > 0 ? (store.volume(this.head[v] as number) - (this.base[v] as number)) / this.timeStep : -drip;
   }
 
   private factor(): void {
@@ -192,8 +200,8 @@ export class System {
       if (given[v]) {
         out = pinned;
         right[p] = 0;
-      } else if (store && timeStep > 0) {
-        out += store.area(head[v] as number) / timeStep;
+      } else if (store) {
+        if (timeStep > 0) out += store.area(head[v] as number) / timeStep;
         right[p] = (right[p] as number) - this.storing(v);
       }
       excess[p] = (excess[p] as number) + out;
@@ -207,6 +215,13 @@ export class System {
   private advance(length: number, guarded: boolean): void {
     const { links, head, right, pattern, given, nodes, step } = this;
     const { place } = pattern;
+    for (let v = 0; v < nodes.length; v++) {
+      if (given[v]) continue;
+      const { least, most } = nodes[v] as SystemNode;
+      const from = head[v] as number;
+      const to = from + (right[place[v] as number] as number);
+      right[place[v] as number] = Math.min(most ?? 1e4, Math.max(least ?? -1e4, to)) - from;
+    }
     for (let e = 0; e < links.length; e++) {
       const link = links[e] as Link;
       const di = link.i < 0 ? 0 : (right[place[link.i] as number] as number);
@@ -216,12 +231,12 @@ export class System {
     const t = length * (guarded ? this.contentStep() : 1);
     for (let v = 0; v < nodes.length; v++) {
       if (given[v]) continue;
-      const to = (head[v] as number) + t * (right[place[v] as number] as number);
-      head[v] = Math.min(1e5, Math.max(-1e5, to));
+      head[v] = (head[v] as number) + t * (right[place[v] as number] as number);
     }
     for (let e = 0; e < links.length; e++) {
       const link = links[e] as Link;
-      link.accept(link.Q + t * (step[e] as number), link.i < 0 ? 0 : (head[link.i] as number), link.j < 0 ? 0 : (head[link.j] as number));
+      const to = link.Q + t * (step[e] as number);
+      link.accept(Math.min(link.most, Math.max(-link.most, to)), link.i < 0 ? 0 : (head[link.i] as number), link.j < 0 ? 0 : (head[link.j] as number));
     }
   }
 
@@ -258,24 +273,18 @@ export class System {
 
   /** Follows the unknown levels in time, with steps that grow, until the state rests. */
   private inTime(): Solved {
-    const keptStep = this.timeStep;
-    const keptBase = this.base.slice();
     let spent = 0;
-    let last: Solved = { converged: false, iterations: 0, balance: Number.POSITIVE_INFINITY, loss: Number.POSITIVE_INFINITY, parts: [] };
-    if (keptStep === 0) {
-      let dt = 1;
-      for (let k = 0; k < 40; k++) {
-        this.timeStep = dt;
-        for (let v = 0; v < this.nodes.length; v++) this.base[v] = this.nodes[v]?.store?.volume(this.head[v] as number) ?? 0;
-        const step = this.newton(30, dt < 10 ? 0.7 : 1);
-        spent += step.iterations;
-        dt *= step.converged ? 4 : 0.3;
-      }
-      this.timeStep = keptStep;
-      this.base.set(keptBase);
-      last = this.newton(40, 1);
-      if (!last.converged) last = this.newton(60, 0.5);
+    let dt = 1;
+    for (let k = 0; k < 40; k++) {
+      this.timeStep = dt;
+      for (let v = 0; v < this.nodes.length; v++) this.base[v] = this.nodes[v]?.store?.volume(this.head[v] as number) ?? 0;
+      const step = this.newton(30, dt < 10 ? 0.7 : 1);
+      spent += step.iterations;
+      dt *= step.converged ? 4 : 0.3;
     }
+    this.timeStep = 0;
+    let last = this.newton(40, 1);
+    if (!last.converged) last = this.newton(60, 0.5);
     return { ...last, iterations: spent + last.iterations };
   }
 

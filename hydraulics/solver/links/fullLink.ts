@@ -4,7 +4,7 @@
  * Friction by an element of `elements/`; ho the opening head of a check valve that lets the flow pass. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { leak, Link } from "./link.ts";
+import { leak, Link, mostThrough } from "./link.ts";
 
 export interface FullStretch {
   readonly friction: Loss;
@@ -30,6 +30,7 @@ export class FullLink extends Link {
   constructor(part: PartId, i: number, j: number, stretch: FullStretch) {
     super(part, i, j);
     this.stretch = stretch;
+    this.most = mostThrough(stretch.area);
     this.Q = this.firstGuess();
   }
 

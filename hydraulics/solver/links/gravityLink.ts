@@ -3,7 +3,7 @@
  * from an end in air, against a check valve. */
 import type { PartId } from "../../document/section.ts";
 import type { GravityLaw } from "../../capacity/gravityLaw.ts";
-import { Link, outside } from "./link.ts";
+import { Link, mostThrough, outside } from "./link.ts";
 
 export class GravityLink extends Link {
   readonly forward: GravityLaw | null;
@@ -14,6 +14,8 @@ export class GravityLink extends Link {
     super(part, i, j);
     this.forward = forward;
     this.backward = backward;
+    const bore = (forward ?? backward)?.path.bore ?? 0;
+    this.most = mostThrough((Math.PI * bore ** 2) / 4);
   }
 
   linearise(Hi: number, Hj: number): void {
