@@ -8,7 +8,10 @@ import { called, mmWords } from "./words.ts";
 /** m under the rim from which a pond counts as nearly over. Common practice, no source: waves, rain. */
 const nearRim = 0.02;
 
-export const overflowsInCut: Rule = ({ section, powerCut }) => {
+/** m³; what the emptied legs of a line drop into a brim-full vessel is no second failure */
+const aFewDrops = 1e-3;
+
+export const overflowsInCut: Rule = ({ section, running, powerCut }) => {
   if (!powerCut || powerCut.failedAt) return [];
   const ponds = [...powerCut.ponds].flatMap(([id, pond]): Finding[] => {
     const part = section.parts.get(id);
@@ -41,7 +44,8 @@ export const overflowsInCut: Rule = ({ section, powerCut }) => {
     ];
   });
   const vessels = [...powerCut.vessels].flatMap(([id, vessel]): Finding[] => {
-    if (!vessel.overtops) return [];
+    const already = running.converged && running.vessels.get(id)?.overtops === true;
+    if (!vessel.overtops || (already && powerCut.lostToGround < aFewDrops)) return [];
     return [
       {
         code: "overtops-in-cut",
@@ -49,11 +53,15 @@ export const overflowsInCut: Rule = ({ section, powerCut }) => {
         parts: [id],
         text:
           vessel.startLevel >= vessel.highestLevel - 1e-6
-            ? `${called(section, id)} stands at its rim (${levelWords(vessel.startLevel)}) when the pumps stop, and water from elsewhere goes on over it.`
+            ? `${called(section, id)} goes on running over its rim (${levelWords(vessel.startLevel)}) when the pumps stop; in all ${litreWords(powerCut.lostToGround)} are lost to the ground then.`
             : `When the pumps stop, water from elsewhere lifts ${called(section, id)} from ${levelWords(vessel.startLevel)} over its rim at ${levelWords(vessel.highestLevel)}.`,
         remedy:
           "Give it a larger return, or keep the water of the higher body where it is: a vent or an end above the water there.",
-        figures: { startLevel: vessel.startLevel, highestLevel: vessel.highestLevel },
+        figures: {
+          startLevel: vessel.startLevel,
+          highestLevel: vessel.highestLevel,
+          lostToGround: powerCut.lostToGround,
+        },
       },
     ];
   });
