@@ -4,6 +4,7 @@ import { levelOfVolume, waterVolume } from "../document/volumes.ts";
 import { buildNetwork } from "../network/build.ts";
 import type { Network } from "../network/network.ts";
 import { System } from "../solver/system.ts";
+import { spillOverRims } from "./brim.ts";
 import { fallingColumns } from "./columns.ts";
 import { type Prime, type Run, runInTime } from "./engine.ts";
 import { primesOf } from "./primes.ts";
@@ -52,13 +53,14 @@ export function runCut(section: Section, startLevels: ReadonlyMap<PartId, number
       if (!model) continue;
       system.head[model.surface] = levelOfVolume(model.body, waterVolume(model.body, system.head[model.surface] as number) + volume);
     }
+    const spilt = spillOverRims(network, system);
     const after = runInTime(network, system, primes, { ...settings, keepPrimes: true, until: Math.max(1, until - columnsAt) });
     run = {
       ...after,
       moments: [...first.moments, ...after.moments.map((moment) => ({ ...moment, time: moment.time + columnsAt }))],
       occurrences: [...first.occurrences, ...after.occurrences.map((one) => ({ ...one, time: one.time + columnsAt }))],
-      lost: first.lost + after.lost + (columns.get(null) ?? 0),
-      through: after.through.map((volume, e) => volume + (first.through[e] as number)),
+      lost: first.lost + after.lost + spilt.toGround + (columns.get(null) ?? 0),
+      through: after.through.map((volume, e) => volume + (first.through[e] as number) + (spilt.over.get(e) ?? 0)),
       steps: first.steps + after.steps,
       balanceError: Math.max(first.balanceError, after.balanceError),
     };

@@ -76,6 +76,10 @@ const restLoss = 1e-8;
 const mostSteps = 6000;
 /** m: a located event may lie this far past its level */
 const onEvent = 1e-7;
+/** m over its edge at which a mouth counts as uncovered from the start */
+const atEdge = 1e-5;
+/** s: no step is shorter; rounding of the volumes would pass for a flow */
+const shortest = 2e-3;
 /** after so many breaks a mouth trickles at its edge instead of breaking again */
 const mostBreaks = 12;
 
@@ -109,7 +113,7 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
   for (const prime of primes) {
     if (options.keepPrimes) continue;
     prime.mouth.limited = prime.isLimited;
-    prime.mouth.broken = !prime.isLimited && (system.head[prime.surface] as number) <= prime.mouth.mouth.edge;
+    prime.mouth.broken = !prime.isLimited && (system.head[prime.surface] as number) <= prime.mouth.mouth.edge + atEdge;
   }
 
   let time = 0;
@@ -170,7 +174,7 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
 
   // The state at the start: levels held for an instant, so that its flows are known.
   keep.save();
-  if (step(2e-3)) note();
+  if (step(shortest)) note();
   keep.restoreHeads();
 
   let h = (options.firstStep ?? 0.2) * refine;
@@ -183,10 +187,10 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
     const error = ok ? errorOf(h) : Number.POSITIVE_INFINITY;
     const allowed = tolerance * refine * refine;
     if (!ok || error > allowed) {
-      if (h > 1e-3) {
+      if (h > shortest) {
         failedAt = null;
         keep.restore();
-        h *= ok ? Math.max(0.2, 0.85 * Math.sqrt(allowed / error)) : 0.25;
+        h = Math.max(shortest, h * (ok ? Math.max(0.2, 0.85 * Math.sqrt(allowed / error)) : 0.25));
         continue;
       }
       if (!ok) break;
@@ -217,7 +221,7 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
     }
     const growth = error > 0 ? 0.85 * Math.sqrt(allowed / error) : 4;
     h = changed ? Math.min(h, 1 * refine) : Math.min(h * Math.min(4, Math.max(0.3, growth)), 3600 * 4 * refine);
-    h = Math.max(h, 1e-3);
+    h = Math.max(h, shortest);
   }
 
   const endWater = volumes.reduce((sum, volume) => sum + volume, 0);
@@ -238,9 +242,9 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
     for (let k = 0; k < 60; k++) {
       // `way` is +1 for rising: below 0 before, at or above 0 after.
       const done = atHigh >= 0 && atHigh <= onEvent;
-      if (done || high - low < 1e-9) break;
+      if (done || high - low < shortest || high <= shortest) break;
       let middle = k % 4 === 3 ? (low + high) / 2 : low + ((high - low) * -atLow) / (atHigh - atLow);
-      middle = Math.min(high - (high - low) * 1e-3, Math.max(low + (high - low) * 1e-3, middle));
+      middle = Math.max(shortest, Math.min(high - (high - low) * 1e-3, Math.max(low + (high - low) * 1e-3, middle)));
       keep.restore();
       if (!step(middle)) break;
       last = middle;
