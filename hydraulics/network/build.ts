@@ -60,6 +60,9 @@ export interface BuildOptions {
   readonly straightCurves?: boolean;
 }
 
+/** m/s through a bed, far over anything real: it only bounds a step. */
+const fastestUpflow = 0.5;
+
 export const teeKey = (pipe: PartId, at: number): string => `${pipe}@${at.toFixed(6)}`;
 
 /** A loss so small that it only gives Newton's method a slope. */
@@ -132,7 +135,9 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
     const column = distinct.map((level) => ({ level, node: addNode({ part: body.id, head: body.rimLevel, store: null, least: body.baseLevel - 1, most: body.rimLevel + 20 }) }));
     const beds = column.map(({ level, node }, k) => {
       const above = column[k + 1];
-      return add(new BedLink(body.id, node, above?.node ?? surface, surface, layersBetween(level, above?.level ?? top)));
+      const bed = add(new BedLink(body.id, node, above?.node ?? surface, surface, layersBetween(level, above?.level ?? top)));
+      bed.most = Math.max(0.2, area * fastestUpflow);
+      return bed;
     });
     return { column, beds };
   }

@@ -55,6 +55,11 @@ const drip = 2e-11;
 const pinned = 1e12;
 const grounded = 1e-16;
 
+interface Snapshot {
+  readonly head: Float64Array;
+  readonly links: readonly { readonly Q: number; readonly state: unknown }[];
+}
+
 export class System {
   readonly nodes: readonly SystemNode[];
   readonly links: readonly Link[];
@@ -74,6 +79,7 @@ export class System {
   private readonly beds: readonly BedLink[];
   private readonly step: Float64Array;
   factorisations = 0;
+  private fresh: Snapshot = { head: new Float64Array(), links: [] };
 
   constructor(nodes: readonly SystemNode[], links: readonly Link[]) {
     this.nodes = nodes;
@@ -100,6 +106,7 @@ export class System {
   /** Heads from where they stand; see the head of this file for the order of the safeguards. */
   solve(): Solved {
     let spent = 0;
+    if (this.timeStep === 0) this.fresh = this.snapshot();
     const plain = this.newton(40, 1);
     if (plain.converged) return plain;
     spent += plain.iterations;
@@ -109,6 +116,19 @@ export class System {
     if (careful.converged || this.timeStep > 0) return { ...careful, iterations: spent };
     const patient = this.inTime();
     return { ...patient, iterations: spent + patient.iterations };
+  }
+
+  private snapshot(): Snapshot {
+    return { head: this.head.slice(), links: this.links.map((link: Link & { state?: unknown }) => ({ Q: link.Q, state: link.state })) };
+  }
+
+  private restore(kept: Snapshot): void {
+    this.head.set(kept.head);
+    kept.links.forEach(({ Q, state }, e) => {
+      const link = this.links[e] as Link & { state?: unknown };
+      link.Q = Q;
+      if (state !== undefined) link.state = state;
+    });
   }
 
   private newton(most: number, length: number): Solved {
@@ -228,7 +248,7 @@ export class System {
       const dj = link.j < 0 ? 0 : (right[place[link.j] as number] as number);
       step[e] = link.q + link.gi * di - link.gj * dj - link.Q;
     }
-    const t = length * (guarded ? this.contentStep() : 1);
+    const t = length * (guarded && !this.hangsOnOneHead() ? this.contentStep() : 1);
     for (let v = 0; v < nodes.length; v++) {
       if (given[v]) continue;
       head[v] = (head[v] as number) + t * (right[place[v] as number] as number);
@@ -240,9 +260,13 @@ export class System {
     }
   }
 
-  /** How far to go so that the content's slope along the step stays below zero: 1 for a whole step. Links
-   * that hang on one head only have no content and are left out, so this is a guard, not a proof, where
-   * water falls freely. */
+  /** Whether water falls freely anywhere: the content is then not the whole story and does not guard the step. */
+  private hangsOnOneHead(): boolean {
+    for (const { i, j, gi, gj } of this.links) if (i >= 0 && j >= 0 && gi !== gj) return true;
+    return false;
+  }
+
+  /** How far to go so that the content's slope along the step stays below zero: 1 for a whole step. */
   private contentStep(): number {
     const { links, step, head, right, pattern } = this;
     const slopeAt = (t: number): number => {
@@ -274,17 +298,29 @@ export class System {
   /** Follows the unknown levels in time, with steps that grow, until the state rests. */
   private inTime(): Solved {
     let spent = 0;
+    // From where everything began, not from wherever Newton's method lost its way.
+    this.restore(this.fresh);
+    let good = this.fresh;
     let dt = 1;
-    for (let k = 0; k < 40; k++) {
+    for (let k = 0; k < 60 && dt < 1e10 && dt > 1e-4; k++) {
       this.timeStep = dt;
       for (let v = 0; v < this.nodes.length; v++) this.base[v] = this.nodes[v]?.store?.volume(this.head[v] as number) ?? 0;
-      const step = this.newton(30, dt < 10 ? 0.7 : 1);
+      let step = this.newton(30, 1);
+      if (!step.converged) {
+        this.restore(good);
+        step = this.newton(80, 0.4);
+      }
       spent += step.iterations;
-      dt *= step.converged ? 4 : 0.3;
+      if (step.converged) good = this.snapshot();
+      else this.restore(good);
+      dt *= step.converged ? 4 : 0.2;
     }
     this.timeStep = 0;
     let last = this.newton(40, 1);
-    if (!last.converged) last = this.newton(60, 0.5);
+    if (!last.converged) {
+      this.restore(good);
+      last = this.newton(80, 0.5);
+    }
     return { ...last, iterations: spent + last.iterations };
   }
 

@@ -57,14 +57,21 @@ export class GravityLink extends Link {
 
   override accept(Q: number, Hi: number, Hj: number): void {
     const was = this.Q;
-    if (was === 0 || Math.sign(Q) === Math.sign(was)) {
-      const least = 0.2 * Math.abs(was);
-      this.Q = was !== 0 && Math.abs(Q) < least && this.stillRuns(was, Hi, Hj) ? Math.sign(was) * least : was === 0 ? 0 : Q;
+    if (was === 0) return;
+    const sameWay = Math.sign(Q) === Math.sign(was);
+    if (sameWay && Math.abs(Q) >= 0.2 * Math.abs(was)) {
+      this.Q = Q;
       return;
     }
-    // The law is S-shaped, so a step may shoot through zero though water still stands over the sill.
-    this.Q = this.stillRuns(was, Hi, Hj) ? 0.2 * was : 0;
-    if (Math.abs(this.Q) < 1e-12) this.Q = 0;
+    // The law is S-shaped, so a step may fall short of what the level carries, or shoot through zero: where water
+    // still stands over the sill the flow is what the new heads carry, but no more than before.
+    const law = was > 0 ? this.forward : this.backward;
+    if (!law || !this.stillRuns(was, Hi, Hj)) {
+      this.Q = sameWay ? Q : 0;
+      return;
+    }
+    const carried = was > 0 ? law.flowAt(Hi, this.j === outside ? Number.NEGATIVE_INFINITY : Hj) : law.flowAt(Hj, this.i === outside ? Number.NEGATIVE_INFINITY : Hi);
+    this.Q = Math.sign(was) * Math.min(Math.abs(was), carried);
   }
 
   private stillRuns(was: number, Hi: number, Hj: number): boolean {
