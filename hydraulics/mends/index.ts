@@ -1,0 +1,3 @@
+/** Mends: concrete changes to the drawing that were seen to remove a finding. */
+export { mendsFor } from "./mendsFor.ts";
+export { remedies } from "./remedies.ts";

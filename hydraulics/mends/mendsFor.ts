@@ -1,0 +1,52 @@
+/** The mends of a finding: changes that were applied to a copy, written and read back, solved, and seen to remove it.
+ *
+ * A finding is gone when no finding of its code about the same first part is left. No failure may come that was not
+ * there, and nothing graver than what was mended. */
+import { assess, type Assessed } from "../assess.ts";
+import { readSection } from "../document/read.ts";
+import type { Section } from "../document/section.ts";
+import { writeSection } from "../document/write.ts";
+import type { Finding, Mend, Severity } from "../findings/finding.ts";
+import { remedies } from "./remedies.ts";
+import type { Candidate } from "./remedy.ts";
+import { sideEffect } from "./sideEffect.ts";
+
+/** One a remedy: the first of its candidates that mends. */
+export function mendsFor(section: Section, assessed: Assessed, finding: Finding): readonly Mend[] {
+  if (!assessed.running.converged) return [];
+  const mends: Mend[] = [];
+  for (const remedy of remedies.get(finding.code) ?? []) {
+    for (const candidate of remedy({ section, assessed, finding })) {
+      const mend = tried(candidate, assessed, finding);
+      if (!mend) continue;
+      mends.push(mend);
+      break;
+    }
+  }
+  return mends;
+}
+
+function tried({ label, section }: Candidate, before: Assessed, finding: Finding): Mend | null {
+  // What the editor will save is what has to hold.
+  const read = readSection(writeSection(section));
+  if (!read.ok) return null;
+  const after = assess(read.value, { quick: true });
+  if (!after.running.converged || !after.powerCut || after.powerCut.failedAt) return null;
+  if (!isGone(finding, after.findings) || comesWorse(finding, before.findings, after.findings)) return null;
+  return { label, sideEffect: sideEffect(before, after), section: read.value };
+}
+
+const aboutTheSame = (a: Finding, b: Finding): boolean => a.code === b.code && a.parts[0] === b.parts[0];
+
+export const isGone = (finding: Finding, after: readonly Finding[]): boolean =>
+  !after.some((left) => aboutTheSame(left, finding));
+
+const weight: Record<Severity, number> = { failure: 0, warning: 1, advice: 2 };
+
+export function comesWorse(mended: Finding, before: readonly Finding[], after: readonly Finding[]): boolean {
+  return after.some(
+    (now) =>
+      (now.severity === "failure" || weight[now.severity] < weight[mended.severity]) &&
+      !before.some((was) => aboutTheSame(was, now) && weight[was.severity] <= weight[now.severity]),
+  );
+}
