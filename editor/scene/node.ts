@@ -12,8 +12,23 @@ export type Place = readonly [x: number, z: number];
 export type Offset = readonly [dx: number, dy: number];
 
 export type Role =
-  | "desk" | "sheet" | "ink" | "soft" | "hair" | "water" | "waterline" | "ground" | "hatch" | "stone" | "stoneLine"
-  | "held" | "part" | "drains" | "plant" | "focus" | "none";
+  | "desk"
+  | "sheet"
+  | "ink"
+  | "soft"
+  | "hair"
+  | "water"
+  | "waterline"
+  | "ground"
+  | "hatch"
+  | "stone"
+  | "stoneLine"
+  | "held"
+  | "part"
+  | "drains"
+  | "plant"
+  | "focus"
+  | "none";
 
 /** Line widths in millimetres of paper, by meaning. */
 export type Pen = "outline" | "part" | "dimension" | "hair" | "pipe";

@@ -2,7 +2,16 @@
  *
  * A sheet's transform says which site place lies at the paper's upper left corner and how many millimetres
  * of paper a metre takes, the same both ways (true heights). 1:20 is 50 mm a metre. */
-import { bottomOf, drawnWidth, type Part, pipeLine, type Point, placeAt, type Section, siteOf } from "../../hydraulics/index.ts";
+import {
+  bottomOf,
+  drawnWidth,
+  type Part,
+  pipeLine,
+  type Point,
+  placeAt,
+  type Section,
+  siteOf,
+} from "../../hydraulics/index.ts";
 
 export interface SheetTransform {
   /** site x at the paper's left edge */
@@ -33,11 +42,21 @@ export const pxPerMm = 96 / 25.4;
 export const mmOfPx = (px: number): number => px / pxPerMm;
 export const pxOfMm = (mm: number): number => mm * pxPerMm;
 
-export const paperOf = (t: SheetTransform, [x, z]: Point): readonly [x: number, y: number] => [(x - t.x0) * t.mmPerMetre, (t.z0 - z) * t.mmPerMetre];
-export const siteAt = (t: SheetTransform, [x, y]: readonly [number, number]): Point => [t.x0 + x / t.mmPerMetre, t.z0 - y / t.mmPerMetre];
+export const paperOf = (t: SheetTransform, [x, z]: Point): readonly [x: number, y: number] => [
+  (x - t.x0) * t.mmPerMetre,
+  (t.z0 - z) * t.mmPerMetre,
+];
+export const siteAt = (t: SheetTransform, [x, y]: readonly [number, number]): Point => [
+  t.x0 + x / t.mmPerMetre,
+  t.z0 - y / t.mmPerMetre,
+];
 
 /** The same as a camera of the window: site place at the upper left corner, pixels a metre. */
-export const transformOfCamera = (camera: { readonly x0: number; readonly z0: number; readonly scale: number }): SheetTransform => ({
+export const transformOfCamera = (camera: {
+  readonly x0: number;
+  readonly z0: number;
+  readonly scale: number;
+}): SheetTransform => ({
   x0: camera.x0,
   z0: camera.z0,
   mmPerMetre: mmOfPx(camera.scale),
@@ -110,7 +129,10 @@ function extremes(section: Section, part: Part): readonly Point[] {
   switch (part.kind) {
     case "pond":
     case "vessel":
-      return [[part.x, bottomOf(part)], [part.x + drawnWidth(part), part.rimLevel]];
+      return [
+        [part.x, bottomOf(part)],
+        [part.x + drawnWidth(part), part.rimLevel],
+      ];
     case "pump":
     case "note":
       return [[part.x, part.z]];

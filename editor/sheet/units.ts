@@ -8,7 +8,18 @@ import type { Result } from "../../hydraulics/index.ts";
 
 export type UnitSystem = "metric" | "us";
 export type Quantity =
-  | "length" | "level" | "bore" | "flow" | "velocity" | "volume" | "head" | "pressure" | "mass" | "power" | "money" | "temperature";
+  | "length"
+  | "level"
+  | "bore"
+  | "flow"
+  | "velocity"
+  | "volume"
+  | "head"
+  | "pressure"
+  | "mass"
+  | "power"
+  | "money"
+  | "temperature";
 
 const foot = 0.3048;
 const inch = foot / 12;
@@ -52,10 +63,12 @@ const signed = (value: number, decimals: number): string => {
 // --- one quantity, one way to show it ---------------------------------------------------------------------
 
 /** `+0.474`, `−0.030`, `±0.000`: metres, or feet and hundredths, as the title block says. */
-export const formatLevel = (level: number, system: UnitSystem): string => (system === "metric" ? signed(level, 3) : signed(level / foot, 2));
+export const formatLevel = (level: number, system: UnitSystem): string =>
+  system === "metric" ? signed(level, 3) : signed(level / foot, 2);
 
 /** The same with its unit, for words away from the drawing. */
-export const formatLevelUnit = (level: number, system: UnitSystem): string => `${formatLevel(level, system)} ${levelUnit(system)}`;
+export const formatLevelUnit = (level: number, system: UnitSystem): string =>
+  `${formatLevel(level, system)} ${levelUnit(system)}`;
 
 export const levelUnit = (system: UnitSystem): string => (system === "metric" ? "m" : "ft");
 
@@ -79,7 +92,10 @@ function feetAndInches(length: number): string {
   const rest = eighths % 8;
   const fraction = rest === 0 ? "" : rest % 4 === 0 ? "1/2" : rest % 2 === 0 ? `${rest / 2}/4` : `${rest}/8`;
   const inchText = [inches > 0 || fraction === "" ? String(inches) : "", fraction].filter(Boolean).join(" ");
-  const words = [feet > 0 ? `${formatNumber(feet, 6, 0)} ft` : "", inches > 0 || rest > 0 || feet === 0 ? `${inchText} in` : ""];
+  const words = [
+    feet > 0 ? `${formatNumber(feet, 6, 0)} ft` : "",
+    inches > 0 || rest > 0 || feet === 0 ? `${inchText} in` : "",
+  ];
   return `${length < 0 && eighths > 0 ? minus : ""}${words.filter(Boolean).join(" ")}`;
 }
 
@@ -120,7 +136,12 @@ export const formatPower = (watts: number): string => `${formatNumber(watts, 3, 
 
 /** Whole units over ten, two places under; the currency before it where the drawing names one. */
 export const formatMoney = (amount: number, currency: string): string => {
-  const text = Math.abs(amount) < 10 ? (Number.isFinite(amount) ? fixed(amount, 2) : noFigure) : formatNumber(Math.round(amount), 6, 0);
+  const text =
+    Math.abs(amount) < 10
+      ? Number.isFinite(amount)
+        ? fixed(amount, 2)
+        : noFigure
+      : formatNumber(Math.round(amount), 6, 0);
   return currency.trim() === "" ? text : `${currency.trim()} ${text}`;
 };
 
@@ -142,18 +163,30 @@ export function formatTime(seconds: number): string {
 /** Any quantity with its unit; `money` has none of its own. */
 export function format(quantity: Quantity, value: number, system: UnitSystem): string {
   switch (quantity) {
-    case "length": return formatLength(value, system);
-    case "level": return formatLevelUnit(value, system);
-    case "bore": return formatBore(value, system);
-    case "flow": return formatFlow(value, system);
-    case "velocity": return formatVelocity(value, system);
-    case "volume": return formatVolume(value, system);
-    case "head": return formatHead(value, system);
-    case "pressure": return formatPressure(value, system);
-    case "mass": return formatMass(value, system);
-    case "power": return formatPower(value);
-    case "money": return formatMoney(value, "");
-    case "temperature": return formatTemperature(value, system);
+    case "length":
+      return formatLength(value, system);
+    case "level":
+      return formatLevelUnit(value, system);
+    case "bore":
+      return formatBore(value, system);
+    case "flow":
+      return formatFlow(value, system);
+    case "velocity":
+      return formatVelocity(value, system);
+    case "volume":
+      return formatVolume(value, system);
+    case "head":
+      return formatHead(value, system);
+    case "pressure":
+      return formatPressure(value, system);
+    case "mass":
+      return formatMass(value, system);
+    case "power":
+      return formatPower(value);
+    case "money":
+      return formatMoney(value, "");
+    case "temperature":
+      return formatTemperature(value, system);
   }
 }
 
@@ -236,16 +269,26 @@ export function shownUnit(quantity: Quantity, system: UnitSystem): string {
   switch (quantity) {
     case "length":
     case "level":
-    case "head": return us ? "ft" : "m";
-    case "pressure": return us ? "psi" : "m";
-    case "bore": return us ? "in" : "mm";
-    case "flow": return us ? "gph" : "L/h";
-    case "velocity": return us ? "ft/s" : "m/s";
-    case "volume": return us ? "gal" : "L";
-    case "mass": return us ? "lb" : "kg";
-    case "power": return "W";
-    case "money": return "";
-    case "temperature": return us ? "°F" : "°C";
+    case "head":
+      return us ? "ft" : "m";
+    case "pressure":
+      return us ? "psi" : "m";
+    case "bore":
+      return us ? "in" : "mm";
+    case "flow":
+      return us ? "gph" : "L/h";
+    case "velocity":
+      return us ? "ft/s" : "m/s";
+    case "volume":
+      return us ? "gal" : "L";
+    case "mass":
+      return us ? "lb" : "kg";
+    case "power":
+      return "W";
+    case "money":
+      return "";
+    case "temperature":
+      return us ? "°F" : "°C";
   }
 }
 
@@ -276,21 +319,35 @@ export function fieldText(quantity: Quantity, value: number, system: UnitSystem)
   return unit === "" ? shown : `${shown} ${unit}`;
 }
 
-const unitNamed = (units: readonly Unit[], name: string): Unit | undefined => units.find((unit) => unit.names.includes(name));
+const unitNamed = (units: readonly Unit[], name: string): Unit | undefined =>
+  units.find((unit) => unit.names.includes(name));
 
 const mayBeNegative: ReadonlySet<Quantity> = new Set(["level", "head", "pressure", "temperature"]);
-const vulgar: Readonly<Record<string, string>> = { "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8" };
+const vulgar: Readonly<Record<string, string>> = {
+  "½": " 1/2",
+  "¼": " 1/4",
+  "¾": " 3/4",
+  "⅛": " 1/8",
+  "⅜": " 3/8",
+  "⅝": " 5/8",
+  "⅞": " 7/8",
+};
 
 /** One number, perhaps with a fraction, and its unit. */
-const term = /^\s*(?:(\d+)\s+(\d+)\s*[/⁄]\s*(\d+)|(\d+)\s*[/⁄]\s*(\d+)|(\d[\d.,' \u00a0\u202f\u2009]*\d|\d|[.,]\d+))\s*([^\d\s.,+\-−][^\d+\-−]*)?/u;
+const term =
+  /^\s*(?:(\d+)\s+(\d+)\s*[/⁄]\s*(\d+)|(\d+)\s*[/⁄]\s*(\d+)|(\d[\d.,' \u00a0\u202f\u2009]*\d|\d|[.,]\d+))\s*([^\d\s.,+\-−][^\d+\-−]*)?/u;
 
 /** Reads what a person typed. A bare number is in the unit shown; after feet, in inches. */
 export function parseQuantity(quantity: Quantity, typed: string, system: UnitSystem): Result<number, string> {
-  const no = (why: string): Result<number, string> => ({ ok: false, error: `${why}; understood are ${understood(quantity)}` });
+  const no = (why: string): Result<number, string> => ({
+    ok: false,
+    error: `${why}; understood are ${understood(quantity)}`,
+  });
   const text = typed.trim();
   if (text === "") return no("nothing was typed");
   if (text.length > 60) return no("that is too long");
-  const [, sign = "", rest = ""] = /^([+±\-−–]?)\s*(.*)$/su.exec(text.replace(/[½¼¾⅛⅜⅝⅞]/g, (f) => vulgar[f] ?? f)) ?? [];
+  const [, sign = "", rest = ""] =
+    /^([+±\-−–]?)\s*(.*)$/su.exec(text.replace(/[½¼¾⅛⅜⅝⅞]/g, (f) => vulgar[f] ?? f)) ?? [];
   const negative = sign === "-" || sign === minus || sign === "–";
   const sum = sumOfTerms(quantity, rest, system);
   if (sum === null) return no(`"${short(text)}" is not clear`);
@@ -306,6 +363,12 @@ const celsius = (degrees: number, text: string, system: UnitSystem): number => {
   return fahrenheit ? (degrees - 32) / 1.8 : degrees;
 };
 
+/** What a bare number is in: after feet inches, after anything else nothing, alone the unit shown. */
+function bareUnit(last: Unit | null, quantity: Quantity, system: UnitSystem): string | null {
+  if (last) return last.si === foot ? "in" : null;
+  return shownUnit(quantity, system).toLowerCase();
+}
+
 function sumOfTerms(quantity: Quantity, text: string, system: UnitSystem): number | null {
   const units = unitsOf(quantity);
   let rest = text;
@@ -317,7 +380,7 @@ function sumOfTerms(quantity: Quantity, text: string, system: UnitSystem): numbe
     let unit = found.unit;
     if (unit === null) {
       // "8 ft 3": inches follow feet.
-      const name = last?.si === foot ? "in" : last ? null : shownUnit(quantity, system).toLowerCase();
+      const name: string | null = bareUnit(last, quantity, system);
       if (name === null) return null;
       unit = unitNamed(units, name) ?? { names: [], si: 1, grouped: true };
     }

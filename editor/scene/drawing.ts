@@ -1,0 +1,104 @@
+/** What every part's drawing asks: levels and flows at the moment shown, names, places on the paper. */
+import type {
+  Body, Finding, Part, PartId, Point, PowerCut, RunningState, Section, Site,
+} from "../../hydraulics/index.ts";
+import { siteOf } from "../../hydraulics/index.ts";
+import { paperOf, type SheetTransform } from "../sheet/transform.ts";
+import type { UnitSystem } from "../sheet/units.ts";
+import type { SceneInput } from "./build.ts";
+import { type SheetLayout, sheetLayout } from "./layout.ts";
+import { plainText } from "./plainText.ts";
+
+export interface Drawing {
+  readonly section: Section;
+  readonly site: Required<Site>;
+  /** in the file's order */
+  readonly parts: readonly Part[];
+  /** null where it is not solved or did not converge */
+  readonly running: RunningState | null;
+  readonly powerCut: PowerCut | null;
+  readonly findings: readonly Finding[];
+  readonly system: UnitSystem;
+  readonly moment: number | null;
+  readonly transform: SheetTransform;
+  readonly layout: SheetLayout;
+  readonly input: SceneInput;
+}
+
+export function drawingOf(input: SceneInput): Drawing {
+  const { section, running, powerCut, findings, view } = input;
+  return {
+    section,
+    site: siteOf(section),
+    parts: [...section.parts.values()].sort((a, b) => a.rank - b.rank),
+    running: running?.converged ? running : null,
+    powerCut,
+    findings,
+    system: view.system,
+    moment: powerCut && powerCut.history.times.length > 0 ? view.moment : null,
+    transform: view.transform,
+    layout: sheetLayout(view.paper, view),
+    input,
+  };
+}
+
+export const paperAt = (drawing: Drawing, place: Point): readonly [number, number] => paperOf(drawing.transform, place);
+export const mmOf = (drawing: Drawing, metres: number): number => metres * drawing.transform.mmPerMetre;
+export const metresOf = (drawing: Drawing, mm: number): number => mm / drawing.transform.mmPerMetre;
+
+/** The water level shown; null where nobody knows (a vessel that is not solved). */
+export function waterLevel(drawing: Drawing, body: Body): number | null {
+  const { moment, powerCut, running } = drawing;
+  if (moment !== null && powerCut) {
+    const levels = powerCut.history.levels.get(body.id);
+    if (levels) return atTime(powerCut.history.times, levels, moment);
+  }
+  if (body.kind === "pond") return running?.ponds.get(body.id)?.level ?? body.waterLevel;
+  return running?.vessels.get(body.id)?.level ?? null;
+}
+
+/** m³/s from the `from` end, or over a sill; null where it is not solved. */
+export function flowOf(drawing: Drawing, id: PartId): number | null {
+  const { moment, powerCut, running } = drawing;
+  if (moment !== null && powerCut) {
+    const flows = powerCut.history.flows.get(id);
+    return flows ? atTime(powerCut.history.times, flows, moment) : 0;
+  }
+  return running?.pipes.get(id)?.flow ?? running?.spillways.get(id)?.flow ?? null;
+}
+
+/** Linear between the moments that were kept; held at both ends. */
+export function atTime(times: readonly number[], values: readonly number[], time: number): number {
+  let low = 0;
+  let high = times.length - 1;
+  if (high < 0) return 0;
+  if (time <= (times[0] as number)) return values[0] as number;
+  if (time >= (times[high] as number)) return values[high] as number;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if ((times[middle] as number) <= time) low = middle;
+    else high = middle;
+  }
+  const from = times[low] as number;
+  const to = times[high] as number;
+  const share = to > from ? (time - from) / (to - from) : 1;
+  return (values[low] as number) * (1 - share) + (values[high] as number) * share;
+}
+
+const kindNames: Readonly<Record<Part["kind"], string>> = {
+  pond: "Pond", vessel: "Vessel", pump: "Pump", pipe: "Pipe", valve: "Valve", checkValve: "Check valve", vent: "Vent",
+  spillway: "Spillway", note: "Note",
+};
+
+/** Its label, else its id in words: `purge-valve` → `Purge valve`. */
+export function nameOf(part: Part): string {
+  const label = plainText(part.label ?? "");
+  if (label !== "") return label;
+  const words = part.id.replace(/-+/g, " ").trim();
+  return words === "" ? kindNames[part.kind] : words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+export const nameById = (section: Section, id: PartId): string => {
+  const part = section.parts.get(id);
+  return part ? nameOf(part) : id;
+};

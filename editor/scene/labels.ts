@@ -1,0 +1,165 @@
+/** Labels find free places. Each asks with its lines and the spots it would like, best first; the first free one
+ * is taken and is from then on an obstacle to all others, its leader too. So no label covers another, a pipe or a
+ * leader, and the same drawing gives the same sheet. What has no free spot tries again with fewer words, then is
+ * left out: a reading that covers another tells less than none, and the slips and tables hold it too.
+ * Whoever asks first is served first: the order of requests is the order of importance. */
+import type { PartId } from "../../hydraulics/index.ts";
+import type { Rect } from "../sheet/transform.ts";
+import type { Role, SceneNode, Weight } from "./node.ts";
+import { type Mm, Obstacles } from "./obstacles.ts";
+import { levelTriangle } from "./symbols.ts";
+import { textWidth } from "./textWidth.ts";
+
+export interface LabelRun {
+  readonly text: string;
+  readonly weight: Weight;
+  readonly fill: Role;
+}
+
+export interface LabelLine {
+  readonly runs: readonly LabelRun[];
+  readonly size: number;
+  /** the widest it may become while the power cut plays, mm: its place does not change then */
+  readonly reserve?: number;
+}
+
+export interface Spot {
+  /** the point that the label hangs on */
+  readonly at: Mm;
+  /** which way it goes from there: left, centred, right */
+  readonly across: -1 | 0 | 1;
+  /** above, centred, below */
+  readonly down: -1 | 0 | 1;
+  /** the point it speaks of, tied by a leader */
+  readonly leadFrom?: Mm;
+}
+
+export interface LabelRequest {
+  readonly key: string;
+  readonly part: PartId | null;
+  /** the first is tried at every spot, then the next, shorter one */
+  readonly variants: readonly (readonly LabelLine[])[];
+  readonly spots: readonly Spot[];
+  /** a level: a triangle before the words, standing on a line at the level */
+  readonly level?: boolean;
+  /** number in the parts list, in a ring before the words */
+  readonly number?: number;
+}
+
+export interface PlacedLabel {
+  readonly key: string;
+  readonly box: Rect;
+  readonly leader: readonly Mm[];
+  readonly nodes: readonly SceneNode[];
+}
+
+/** Free air round a label, mm. */
+const clearance = 0.7;
+const gap = 1.1;
+const pitch = 1.2;
+
+export class LabelPlacer {
+  readonly obstacles: Obstacles;
+  readonly placed: PlacedLabel[] = [];
+
+  constructor(field: Rect) {
+    this.obstacles = new Obstacles(field);
+  }
+
+  /** Null where nothing is free. */
+  place(request: LabelRequest): PlacedLabel | null {
+    for (const lines of request.variants) {
+      const size = measure(lines, request);
+      for (const spot of request.spots) {
+        const box = boxAt(spot, size);
+        if (!this.obstacles.isFree(grown(box, clearance))) continue;
+        const leader = leaderOf(spot, box, request.level === true);
+        if (leader.length > 0 && !this.obstacles.isClearLine(leader)) continue;
+        return this.#take(request, lines, box, leader);
+      }
+    }
+    return null;
+  }
+
+  #take(request: LabelRequest, lines: readonly LabelLine[], box: Rect, leader: readonly Mm[]): PlacedLabel {
+    this.obstacles.addRect(box);
+    if (leader.length > 1) this.obstacles.addLine(leader, 0.15);
+    const label = { key: request.key, box, leader, nodes: nodesOf(request, lines, box, leader) };
+    this.placed.push(label);
+    return label;
+  }
+}
+
+const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({ x: x - by, y: y - by, width: width + 2 * by, height: height + 2 * by });
+
+const space = 2.2;
+/** Two runs of a line stand apart, so that flow and velocity read as two figures. */
+const lineWidth = ({ runs, size, reserve }: LabelLine): number =>
+  Math.max(runs.reduce((sum, run) => sum + textWidth(run.text, size, run.weight), 0) + space * (runs.length - 1), reserve ?? 0);
+
+const markWidth = (request: LabelRequest): number => (request.level ? 3.6 : 0) + (request.number === undefined ? 0 : 4.6);
+
+function measure(lines: readonly LabelLine[], request: LabelRequest): { width: number; height: number } {
+  const widest = Math.max(...lines.map(lineWidth), 0);
+  const first = lines[0]?.size ?? 0;
+  const last = lines.at(-1)?.size ?? 0;
+  const steps = lines.slice(1).reduce((sum, line) => sum + line.size * pitch, 0);
+  // From the first line's capitals to the last line's descenders.
+  return { width: widest + markWidth(request), height: 0.72 * first + steps + 0.22 * last };
+}
+
+function boxAt({ at, across, down }: Spot, { width, height }: { width: number; height: number }): Rect {
+  return {
+    x: across === 1 ? at[0] + gap : across === 0 ? at[0] - width / 2 : at[0] - gap - width,
+    y: down === 1 ? at[1] + gap : down === 0 ? at[1] - height / 2 : at[1] - gap - height,
+    width,
+    height,
+  };
+}
+
+/** From the point to the label's nearest side, or under a level as its shelf. */
+function leaderOf({ at, across, leadFrom }: Spot, box: Rect, level: boolean): readonly Mm[] {
+  if (level) {
+    const shelfEnd: Mm = [across === -1 ? box.x : box.x + box.width, at[1]];
+    return leadFrom ? [leadFrom, at, shelfEnd] : [at, shelfEnd];
+  }
+  if (!leadFrom) return [];
+  const x = Math.min(Math.max(leadFrom[0], box.x), box.x + box.width);
+  const y = Math.min(Math.max(leadFrom[1], box.y), box.y + box.height);
+  // Ends a little short of the letters.
+  const away = Math.hypot(leadFrom[0] - x, leadFrom[1] - y);
+  if (away < 2) return [];
+  const back = 0.6 / away;
+  return [leadFrom, [x + (leadFrom[0] - x) * back, y + (leadFrom[1] - y) * back]];
+}
+
+function nodesOf(request: LabelRequest, lines: readonly LabelLine[], box: Rect, leader: readonly Mm[]): readonly SceneNode[] {
+  const base = { part: request.part, space: "paper", layer: "labels" } as const;
+  const nodes: SceneNode[] = [];
+  if (leader.length > 1) nodes.push({ ...base, key: `${request.key} leader`, shape: "line", points: leader, stroke: request.level ? "ink" : "soft", pen: request.level ? "dimension" : "hair" });
+  if (!request.level && leader.length > 1) nodes.push({ ...base, key: `${request.key} dot`, shape: "circle", at: leader[0] as Mm, radius: 0.45, stroke: "none", fill: "soft", pen: "hair" });
+  let x = box.x;
+  const first = lines[0]?.size ?? 0;
+  if (request.level) {
+    const foot = leader.at(-1)?.[1] ?? box.y + box.height;
+    nodes.push({ ...base, key: `${request.key} mark`, shape: "path", at: [box.x + 1.5, foot], data: levelTriangle, stroke: "ink", fill: "sheet", pen: "dimension" });
+    x += 3.6;
+  }
+  if (request.number !== undefined) {
+    const at: Mm = [x + 1.9, box.y + 0.36 * first];
+    const text = String(request.number);
+    nodes.push({ ...base, key: `${request.key} ring`, shape: "circle", at, radius: 2, stroke: "ink", fill: "sheet", pen: "dimension" });
+    nodes.push({ ...base, key: `${request.key} number`, shape: "text", at: [at[0], at[1] + 0.95], text, anchor: "middle", size: 2.7, weight: 500, fill: "ink" });
+    x += 4.6;
+  }
+  let y = box.y;
+  lines.forEach((line, i) => {
+    y += i === 0 ? 0.72 * line.size : line.size * pitch;
+    let left = x;
+    line.runs.forEach((run, j) => {
+      nodes.push({ ...base, key: `${request.key} ${i}.${j}`, shape: "text", at: [left, y], text: run.text, anchor: "start", size: line.size, weight: run.weight, fill: run.fill });
+      left += textWidth(run.text, line.size, run.weight) + space;
+    });
+  });
+  return nodes;
+}

@@ -1,0 +1,97 @@
+/** Where things stand on the sheet, in millimetres of paper: frame, section, strip, title block.
+ *
+ *   ┌──────────────────────────┐      narrow:  ┌────────┐
+ *   │ headroom                 │               │section │
+ *   │ section                  │               ├────────┤
+ *   ├───────────────┬──────────┤               │ strip  │
+ *   │ strip         │ title    │               │ title  │
+ *   └───────────────┴──────────┘               └────────┘ */
+import type { Section } from "../../hydraulics/index.ts";
+import { boundsOf, fit, type Rect, type SheetTransform, trueScale } from "../sheet/transform.ts";
+
+export interface Paper {
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface LayoutOptions {
+  /** kept free under the upper frame line: the stencils on a screen */
+  readonly headroom?: number;
+  /** kept free over strip and title block: the tables of a hand-out */
+  readonly tables?: number;
+  /** ISO 5457 margins (20 mm for the file's rings, 10 mm) instead of those of a window; value is the millimetre */
+  readonly isoMargins?: number;
+}
+
+export interface SheetLayout {
+  readonly frame: Rect;
+  /** where the section goes; labels may use all of `field` */
+  readonly drawing: Rect;
+  readonly field: Rect;
+  readonly tables: Rect | null;
+  /** null where the sheet is too small for it */
+  readonly strip: Rect | null;
+  readonly title: Rect;
+  readonly narrow: boolean;
+}
+
+/** Width of the ruler on the left frame edge. */
+export const rulerWidth = 15;
+const titleHeight = 55;
+const titleWidth = 112;
+
+export function sheetLayout(paper: Paper, options: LayoutOptions = {}): SheetLayout {
+  const narrow = paper.width < 200;
+  const iso = options.isoMargins;
+  const side = iso !== undefined ? 10 * iso : narrow ? 2.5 : 5;
+  const left = iso !== undefined ? 20 * iso : narrow ? 2.5 : 12;
+  const frame: Rect = {
+    x: left,
+    y: side,
+    width: Math.max(paper.width - left - side, 40),
+    height: Math.max(paper.height - 2 * side, 40),
+  };
+  const bottom = frame.y + frame.height;
+  const right = frame.x + frame.width;
+  const low = paper.height < 150;
+  const width = narrow ? frame.width : Math.min(titleWidth, frame.width * 0.5);
+  const title: Rect = { x: right - width, y: bottom - titleHeight, width, height: titleHeight };
+  const stripHeight = narrow ? 38 : titleHeight;
+  const strip: Rect | null =
+    narrow && low
+      ? null
+      : narrow
+        ? { x: frame.x, y: title.y - stripHeight, width: frame.width, height: stripHeight }
+        : { x: frame.x, y: title.y, width: title.x - frame.x, height: stripHeight };
+  const floor = (strip?.y ?? title.y) - (options.tables ?? 0);
+  const roof = frame.y + (options.headroom ?? 0);
+  const field: Rect = { x: frame.x, y: roof, width: frame.width, height: Math.max(floor - roof, 10) };
+  const tables = options.tables ? { x: frame.x, y: floor, width: frame.width, height: options.tables } : null;
+  return { frame, drawing: inset(field, narrow), field, tables, strip, title, narrow };
+}
+
+/** Room for the ruler, level marks beside the outermost parts, labels over and dimensions under the section. */
+function inset(field: Rect, narrow: boolean): Rect {
+  const left = rulerWidth + (narrow ? 2 : 12);
+  const right = narrow ? 12 : 42;
+  const top = 14;
+  const bottom = narrow ? 12 : 24;
+  return {
+    x: field.x + left,
+    y: field.y + top,
+    width: Math.max(field.width - left - right, 10),
+    height: Math.max(field.height - top - bottom, 10),
+  };
+}
+
+/** The transform that shows the whole section on a sheet, as large as it goes or at a true scale. */
+export function fitSection(
+  section: Section,
+  paper: Paper,
+  options: LayoutOptions & { readonly scale?: number | "true" } = {},
+): SheetTransform {
+  const { drawing } = sheetLayout(paper, options);
+  const bounds = boundsOf(section);
+  const scale = options.scale === "true" ? trueScale(bounds, drawing) : options.scale;
+  return fit(bounds, drawing, scale);
+}

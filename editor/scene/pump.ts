@@ -1,0 +1,57 @@
+/** A pump: the circle with its triangle, pointing where it delivers (ISO 14617). */
+import { type Pump, pipeLine, type Point, pumpSpeed } from "../../hydraulics/index.ts";
+import { formatHead, formatPower } from "../sheet/units.ts";
+import { spotsAround } from "./device.ts";
+import { type Drawing, nameOf, paperAt } from "./drawing.ts";
+import type { LabelLine } from "./labels.ts";
+import { letters } from "./letters.ts";
+import { numberOf } from "./numbers.ts";
+import type { PartDrawing } from "./part.ts";
+import { pumpRadius, pumpTriangle } from "./symbols.ts";
+
+export const pumpDrawing: PartDrawing<Pump> = {
+  draw: (drawing, pump) => {
+    const at: Point = [pump.x, pump.z];
+    const base = { part: pump.id, space: "site", layer: "devices", at } as const;
+    return [
+      { ...base, key: `${pump.id} circle`, shape: "circle", radius: pumpRadius, stroke: "ink", fill: "sheet", pen: "part" },
+      { ...base, key: `${pump.id} triangle`, shape: "path", data: pumpTriangle, turn: deliversTowards(drawing, pump), stroke: "ink", pen: "part" },
+    ];
+  },
+  block: (drawing, pump, obstacles) => {
+    const [x, y] = paperAt(drawing, [pump.x, pump.z]);
+    obstacles.addRect({ x: x - pumpRadius, y: y - pumpRadius, width: 2 * pumpRadius, height: 2 * pumpRadius });
+  },
+  labels: (drawing, pump) => {
+    const title: LabelLine = { size: letters.note, runs: [{ text: nameOf(pump), weight: 500, fill: "ink" }] };
+    const words = wordsOf(drawing, pump);
+    const second: LabelLine = { size: letters.small, runs: [{ text: words, weight: 400, fill: "soft" }] };
+    const [x, y] = paperAt(drawing, [pump.x, pump.z]);
+    const beside = [
+      { at: [x + pumpRadius, y] as const, across: 1 as const, down: 0 as const },
+      { at: [x - pumpRadius, y] as const, across: -1 as const, down: 0 as const },
+      { at: [x, y + pumpRadius] as const, across: 0 as const, down: 1 as const },
+    ];
+    return [{ key: `${pump.id} name`, part: pump.id, ...numberOf(drawing, pump.id), variants: words === "" ? [[title]] : [[title, second], [title]], spots: [...beside, ...spotsAround([x, y], pumpRadius)] }];
+  },
+};
+
+/** Degrees clockwise from up, to the next point of the pipe at its outlet. */
+function deliversTowards({ parts, section }: Drawing, pump: Pump): number {
+  for (const part of parts) {
+    if (part.kind !== "pipe" || !("part" in part.from) || part.from.part !== pump.id) continue;
+    const [a, b] = pipeLine(section, part);
+    if (a && b) return (Math.atan2(b[0] - a[0], b[1] - a[1]) * 180) / Math.PI;
+  }
+  return 0;
+}
+
+function wordsOf(drawing: Drawing, pump: Pump): string {
+  if (pumpSpeed(pump) === 0) return "off";
+  if (drawing.moment !== null) return "stopped";
+  const reading = drawing.running?.pumps.get(pump.id);
+  const watts = pump.watts === undefined ? [] : [formatPower(pump.watts)];
+  if (!reading) return watts.join(" · ");
+  const states = { delivers: `at ${formatHead(reading.head, drawing.system)}`, shutOff: "lifts too high to deliver", dry: "runs dry", off: "off", loose: "no pipe on it", beyondCurve: "beyond its curve" } as const;
+  return [...watts, states[reading.state]].join(" · ");
+}
