@@ -1,8 +1,9 @@
-/** The sheet on two canvases: what rests, and above it what moves with the marks of the hand. */
+/** The sheet on canvases that lie on each other: earth and bodies at rest, those that move, the rest at rest, the
+ * rest that moves with the marks of the hand. */
 
 import type { Context } from "konva/lib/Context.js";
 import Konva from "konva/lib/Core.js";
-import { type JSX, memo, useEffect, useRef, useState } from "react";
+import { type JSX, memo, useEffect, useMemo, useRef, useState } from "react";
 import { Layer, Shape, Stage } from "react-konva/lib/ReactKonvaCore.js";
 import type { SceneNode } from "../scene/node.ts";
 import { type Brush, inPaintOrder, paint } from "./paint.ts";
@@ -33,18 +34,39 @@ export const SheetCanvas = memo(function SheetCanvas({
   const before = memory.current;
   const parts = before && before.brush === brush ? next(before.parts, nodes, moving) : allAtRest(nodes);
   memory.current = { brush, parts };
+  // Earth and bodies lie under pipes, whichever of them moves.
+  const rest = useMemo(() => lowAndHigh(parts.rest), [parts.rest]);
+  const live = useMemo(() => lowAndHigh(parts.live), [parts.live]);
   return (
     <Stage width={width} height={height} listening={false} key={pixelRatio}>
       <Layer listening={false}>
-        <Painted nodes={parts.rest} brush={brush} />
+        <Painted nodes={rest.low} brush={brush} />
       </Layer>
       <Layer listening={false}>
-        <Painted nodes={parts.live} brush={brush} />
+        <Painted nodes={live.low} brush={brush} />
+      </Layer>
+      <Layer listening={false}>
+        <Painted nodes={rest.high} brush={brush} />
+      </Layer>
+      <Layer listening={false}>
+        <Painted nodes={live.high} brush={brush} />
         <Painted nodes={over} brush={brush} />
       </Layer>
     </Stage>
   );
 });
+
+const lowLayers: ReadonlySet<SceneNode["layer"]> = new Set(["back", "bodies"]);
+
+function lowAndHigh(nodes: readonly SceneNode[]): {
+  readonly low: readonly SceneNode[];
+  readonly high: readonly SceneNode[];
+} {
+  return {
+    low: nodes.filter((node) => lowLayers.has(node.layer)),
+    high: nodes.filter((node) => !lowLayers.has(node.layer)),
+  };
+}
 
 /** One konva shape paints a whole list: konva keeps the layers, their pixels and their redraws. */
 const Painted = memo(function Painted({

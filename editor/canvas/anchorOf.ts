@@ -36,18 +36,30 @@ export function anchorOf(section: Section, part: Part): Point {
   }
 }
 
-/** The part's box on the screen, for what has to lie beside it. */
-export function boxOf(section: Section, part: Part, projection: Projection) {
-  const points: readonly Point[] =
-    part.kind === "pond" || part.kind === "vessel"
-      ? [
-          [part.x, part.rimLevel],
-          [part.x + drawnWidth(part), bottomOf(part)],
-        ]
-      : // A slip beside the whole length of a pipe would lie far off: its place is by the leader's point.
-        [anchorOf(section, part)];
+export interface PxBox {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+/** What a part takes of the screen: its body, or a strip along each stretch of a pipe. */
+export function boxesOf(section: Section, part: Part, projection: Projection): readonly PxBox[] {
+  if (part.kind === "pond" || part.kind === "vessel") {
+    const [left, top] = projection.px("site", [part.x, part.rimLevel]);
+    const [right, bottom] = projection.px("site", [part.x + drawnWidth(part), bottomOf(part)]);
+    return [{ left, top, right, bottom }];
+  }
+  const points = part.kind === "pipe" ? pipeLine(section, part) : [anchorOf(section, part)];
   const px = points.map((point): Px => projection.px("site", point));
-  const xs = px.map(([x]) => x);
-  const ys = px.map(([, y]) => y);
-  return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) };
+  const room = 14;
+  return px.slice(0, Math.max(px.length - 1, 1)).map(([x, y], i) => {
+    const [toX, toY] = px[i + 1] ?? [x, y];
+    return {
+      left: Math.min(x, toX) - room,
+      right: Math.max(x, toX) + room,
+      top: Math.min(y, toY) - room,
+      bottom: Math.max(y, toY) + room,
+    };
+  });
 }

@@ -4,6 +4,7 @@
 import type { PartId, Point, Section } from "../../hydraulics/index.ts";
 import type { SceneNode } from "../scene/node.ts";
 import { addBend } from "../state/actions/addBend.ts";
+import { bodyAt } from "../state/actions/newPart.ts";
 import { placePipe } from "../state/actions/placePipe.ts";
 import { removeBend } from "../state/actions/removeBend.ts";
 import type { Desk } from "../state/desk.ts";
@@ -24,6 +25,8 @@ export interface HandShow {
   /** the pointer, px: where the tag with the live figures stands */
   readonly at: Px | null;
   readonly hover: PartId | null;
+  /** the part that was pressed last, and where: its slip's leader leads there */
+  readonly pressed: { readonly part: PartId; readonly at: Point } | null;
 }
 
 export const restingHand: HandShow = {
@@ -33,6 +36,7 @@ export const restingHand: HandShow = {
   cursor: "default",
   at: null,
   hover: null,
+  pressed: null,
 };
 
 export interface GestureContext {
@@ -125,6 +129,10 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
   const metres = (px: number): number => px / context.projection().pxPerMetre;
   const grid = () => ({ step: snapStep(context.projection().pxPerMetre, desk.get().view.units), reach: metres(7) });
 
+  /** The part under the pointer. A body is met all over, its air included. */
+  const met = (at: Px, reach: number): PartId | null =>
+    partAt(context.nodes(), context.projection(), at, reach) ?? bodyAt(desk.get().section, siteOf(at))?.id ?? null;
+
   const cancel = (): boolean => {
     const busy = hand.does !== "nothing" || stencil !== null;
     stencil = null;
@@ -164,8 +172,9 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
     const site = siteOf(at);
     const reach = reachOf(touch);
     const handle = handleAt(section, view.selection, site, metres(reach));
-    const part = handle ? handle.grip.part : partAt(context.nodes(), context.projection(), at, touch ? 12 : 5);
+    const part = handle ? handle.grip.part : met(at, touch ? 12 : 5);
     let added: PartId | null = null;
+    show({ pressed: part ? { part, at: site } : null });
     if (part && (event.shiftKey || event.ctrlKey || event.metaKey) && !handle) {
       desk.look((v) => toggle(v, part));
       added = part;
@@ -278,14 +287,13 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
       ghost(at, touch);
       return show({ cursor: "crosshair", hover: null });
     }
-    if (view.tool === "pipe")
-      return show({ cursor: "crosshair", hover: partAt(context.nodes(), context.projection(), at, 8) });
+    if (view.tool === "pipe") return show({ cursor: "crosshair", hover: met(at, 8) });
     const handle = handleAt(section, view.selection, siteOf(at), metres(reachOf(false)));
     if (handle) {
       const cursor = handle.look === "sideways" ? "ew-resize" : handle.look === "upDown" ? "ns-resize" : "move";
       return show({ cursor, hover: handle.grip.part });
     }
-    const part = partAt(context.nodes(), context.projection(), at, 5);
+    const part = met(at, 5);
     if (part !== shown.hover || shown.cursor !== (part ? "pointer" : "default"))
       show({ cursor: part ? "pointer" : "default", hover: part });
   };
@@ -488,7 +496,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
       desk.apply(removeBend(section, handle.grip.part, handle.grip.index));
       return;
     }
-    const part = partAt(context.nodes(), context.projection(), at, 5);
+    const part = met(at, 5);
     if (part && section.parts.get(part)?.kind === "pipe") desk.apply(addBend(section, part, site));
   };
 

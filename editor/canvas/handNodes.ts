@@ -32,7 +32,7 @@ function chosen({ selection, hand, nodes }: HandView): SceneNode[] {
       node.part === null ||
       !outlined.has(node.layer) ||
       node.shape === "text" ||
-      node.stroke === "none" ||
+      node.stroke !== "ink" ||
       node.pen === "hair"
     )
       continue;

@@ -3,6 +3,7 @@
  * While something is dragged or the power cut plays, the resting layer is not painted again: what differs
  * from it moves to the live layer on top and stays there until the hand rests. The set only grows, so after
  * a frame or two the resting layer is left alone. */
+import type { PartId } from "../../hydraulics/index.ts";
 import type { SceneNode } from "../scene/node.ts";
 
 export interface RestAndLive {
@@ -30,11 +31,17 @@ export function next(before: RestAndLive, nodes: readonly SceneNode[], moving: b
     left ??= new Set(before.left);
     left.add(key);
   };
+  // What is filled would cover its own part's marks that stayed below: a body leaves as a whole.
+  const bodies = new Set<PartId>();
   for (const node of nodes) {
     now.add(node.key);
     const was = base.get(node.key);
-    if (was && was !== node && !sameNode(was, node)) leave(node.key);
+    if (!was || was === node || sameNode(was, node)) continue;
+    leave(node.key);
+    if (node.layer === "bodies" && node.part !== null) bodies.add(node.part);
   }
+  for (const node of before.base)
+    if (node.layer === "bodies" && node.part !== null && bodies.has(node.part)) leave(node.key);
   for (const key of base.keys()) if (!now.has(key)) leave(key);
   const gone = left ?? before.left;
   return {

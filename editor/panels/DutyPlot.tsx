@@ -6,7 +6,7 @@ import { useDesk } from "./useDesk.ts";
 
 const width = 268;
 const height = 118;
-const margin = { left: 6, right: 6, top: 8, bottom: 16 };
+const margin = { left: 6, right: 6, top: 18, bottom: 16 };
 
 export function DutyPlot({
   pump,
@@ -42,7 +42,7 @@ export function DutyPlot({
             <circle cx={x(reading.flow)} cy={y(reading.head)} r="4" />
           </>
         ) : null}
-        <text x={margin.left + 4} y={margin.top + 8}>
+        <text x={margin.left} y={margin.top - 6}>
           {showQuantity("head", maxHead, units)}
         </text>
         <text x={width - margin.right} y={height - 4} textAnchor="end">

@@ -10,8 +10,7 @@ import {
   useState,
   useSyncExternalStore,
 } from "react";
-import type { Part } from "../../hydraulics/index.ts";
-import { anchorOf, boxOf } from "../canvas/anchorOf.ts";
+import { anchorOf, boxesOf } from "../canvas/anchorOf.ts";
 import { attachGestures, type Gestures, type HandShow, restingHand, zoomedAt } from "../canvas/gestures.ts";
 import { handNodes } from "../canvas/handNodes.ts";
 import type { Brush } from "../canvas/paint.ts";
@@ -61,7 +60,7 @@ export function Sheet(): JSX.Element {
     results.ask(shownSection, inHand ? "quick" : view.slip === "faults" ? "faults" : "full");
   }, [results, shownSection, inHand, view.slip]);
 
-  const shown = shownOf(shownSection, inHand, result, results);
+  const shown = shownOf(shownSection, result, results);
 
   // --- the picture -----------------------------------------------------------------------------------------
   const paper = useMemo(() => ({ width: mmOfPx(width), height: mmOfPx(height) }), [width, height]);
@@ -121,7 +120,8 @@ export function Sheet(): JSX.Element {
     }),
     [desk, results, now],
   );
-  useEffect(() => {
+  // With the picture, not after it: a key pressed as soon as the sheet is there counts.
+  useLayoutEffect(() => {
     const element = stage.current;
     if (!element) return;
     const attached = attachGestures(element, {
@@ -133,7 +133,7 @@ export function Sheet(): JSX.Element {
     gestures.current = attached;
     return attached.detach;
   }, [desk, now]);
-  useEffect(
+  useLayoutEffect(
     () => listenToKeys({ desk, commands, cancelHand: () => gestures.current?.cancel() ?? false }),
     [desk, commands],
   );
@@ -160,16 +160,19 @@ export function Sheet(): JSX.Element {
   const free = useMemo((): Box => freeBox(layout), [layout]);
   const leadPart = chosen.length === 1 ? chosen[0] : undefined;
   const first = chosen[0];
-  const place = first ? slipPlaceOf(first) : null;
-  function slipPlaceOf(part: Part) {
-    const alive = shownSection.parts.get(part.id) ?? part;
-    return slipPlace(
-      boxOf(shownSection, alive, projection),
-      projection.px("site", anchorOf(shownSection, alive)),
+  const { pressed } = hand;
+  const place = useMemo(() => {
+    const alive = first && shownSection.parts.get(first.id);
+    if (!alive) return null;
+    const own = boxesOf(shownSection, alive, projection);
+    return slipPlace({
+      anchor: projection.px("site", pressed?.part === alive.id ? pressed.at : anchorOf(shownSection, alive)),
+      keepClear: [...shownSection.parts.values()].flatMap((part) => boxesOf(shownSection, part, projection)),
+      itself: own,
       free,
-      slipWidth,
-    );
-  }
+      width: slipWidth,
+    });
+  }, [first, shownSection, projection, free, pressed]);
   // While something is in the hand its slip would only be in the way.
   const partSlipOpen = place !== null && view.slip === null && hand.marquee === null && !inHand && view.tool === null;
 

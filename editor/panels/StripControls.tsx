@@ -20,7 +20,8 @@ export function StripControls({
   const { desk } = useProgram();
   const moment = useDesk((state) => state.view.moment);
   const playing = useDesk((state) => state.view.playing);
-  const usable = powerCut !== null && powerCut.history.times.length > 1 && layout.strip !== null;
+  const usable =
+    powerCut !== null && powerCut.history.times.length > 1 && powerCut.vessels.size > 0 && layout.strip !== null;
   const cut = useLatest(powerCut);
   const dragging = useRef(false);
 

@@ -12,11 +12,12 @@ export interface Shown {
   readonly latest: Assessment | null;
 }
 
-export function shownOf(section: Section, inHand: boolean, result: Result | null, results: Results): Shown {
+export function shownOf(section: Section, result: Result | null, results: Results): Shown {
   const exact = result?.section === section ? result.assessment : null;
   if (exact) return { section, running: exact.running, assessment: exact, latest: exact };
   const near = result?.assessment && sameParts(result.section, section) ? result.assessment : null;
-  const running = inHand ? results.runningNow(section) : null;
+  // Solved here until the worker has said the rest, so that no edit makes the figures blink.
+  const running = results.runningNow(section);
   return { section, running, assessment: null, latest: near && (running === null || running.converged) ? near : null };
 }
 

@@ -1,4 +1,4 @@
-/** Where a slip lies: beside its part, on the sheet, off the title block, tied to the part by a leader. */
+/** Where a slip lies: near its part, but on the emptiest place of the sheet, tied to the part by a leader. */
 import type { Px } from "../canvas/projection.ts";
 
 export interface Box {
@@ -16,21 +16,51 @@ export interface SlipPlace {
   readonly leader: readonly [Px, Px] | null;
 }
 
-const gap = 46;
-const wished = 470;
-
-/** `part` is the chosen part's box on the screen, `free` where slips may lie. */
-export function slipPlace(part: Box, anchor: Px, free: Box, width: number): SlipPlace {
-  const room = { right: free.right - part.right, left: part.left - free.left };
-  const toRight = room.right >= width + gap || room.right >= room.left;
-  const wishedLeft = toRight ? part.right + gap : part.left - gap - width;
-  const left = clamp(wishedLeft, free.left, free.right - width);
-  const top = clamp(Math.min(anchor[1] - 120, free.bottom - wished), free.top, Math.max(free.top, free.bottom - 200));
-  const maxHeight = Math.max(free.bottom - top, 160);
-  const over = anchor[0] > left && anchor[0] < left + width && anchor[1] > top && anchor[1] < top + maxHeight;
-  const edge: Px = [anchor[0] < left ? left : left + width, clamp(anchor[1], top + 14, top + 120)];
-  return { left, top, maxHeight, leader: over ? null : [edge, anchor] };
+export interface SlipWish {
+  /** the point of the part that the leader meets */
+  readonly anchor: Px;
+  /** what should stay visible: bodies, runs of pipes; the part itself first of all */
+  readonly keepClear: readonly Box[];
+  readonly itself: readonly Box[];
+  /** where slips may lie */
+  readonly free: Box;
+  readonly width: number;
 }
+
+/** px; tall enough for the readings and the first fields, the rest scrolls */
+const height = 400;
+const steps = 14;
+
+export function slipPlace({ anchor, keepClear, itself, free, width }: SlipWish): SlipPlace {
+  const tall = Math.min(height, free.bottom - free.top);
+  let best: { left: number; top: number; cost: number } | null = null;
+  for (let i = 0; i <= steps; i++) {
+    for (let j = 0; j <= steps; j++) {
+      const left = free.left + ((free.right - free.left - width) * i) / steps;
+      const top = free.top + ((free.bottom - free.top - tall) * j) / steps;
+      const slip = { left, top, right: left + width, bottom: top + tall };
+      const covered =
+        keepClear.reduce((sum, box) => sum + overlap(slip, box), 0) +
+        itself.reduce((sum, box) => sum + 4 * overlap(slip, box), 0);
+      const cost = covered + 90 * distance(slip, anchor) + (distance(slip, anchor) < 24 ? 20_000 : 0);
+      if (!best || cost < best.cost) best = { left, top, cost };
+    }
+  }
+  const { left, top } = best ?? { left: free.left, top: free.top };
+  const over = anchor[0] > left && anchor[0] < left + width && anchor[1] > top && anchor[1] < top + tall;
+  const edge: Px = [clamp(anchor[0], left, left + width), clamp(anchor[1], top, top + tall)];
+  return { left, top, maxHeight: tall, leader: over ? null : [edge, anchor] };
+}
+
+function overlap(a: Box, b: Box): number {
+  return (
+    Math.max(0, Math.min(a.right, b.right) - Math.max(a.left, b.left)) *
+    Math.max(0, Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top))
+  );
+}
+
+const distance = (box: Box, [x, y]: Px): number =>
+  Math.hypot(Math.max(box.left - x, 0, x - box.right), Math.max(box.top - y, 0, y - box.bottom));
 
 const clamp = (value: number, least: number, most: number): number =>
   Math.min(Math.max(value, least), Math.max(least, most));

@@ -114,7 +114,8 @@ export function newPart(section: Section, kind: "pond" | "vessel" | "pump" | "no
   }
 }
 
-function named(section: Section, kind: PartKind, word: string): string {
+/** `Pond`, `Pond 2`: by how many of a kind there are. */
+export function named(section: Section, kind: PartKind, word: string): string {
   const count = [...section.parts.values()].filter((part) => part.kind === kind).length;
   return count === 0 ? word : `${word} ${count + 1}`;
 }

@@ -2,9 +2,11 @@ import type { Draft } from "immer";
 import { type Part, type PartId, pipeLine, placeAt, type Section } from "../../../hydraulics/index.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { idFor, nextRank, round } from "./newPart.ts";
+import { idFor, named, nextRank, round } from "./newPart.ts";
 
 const labels = { valve: "Put in a valve", checkValve: "Put in a check valve", vent: "Put on a breather" };
+
+const words = { valve: "Valve", checkValve: "Check valve", vent: "Breather" };
 
 /** Puts a valve, a check valve or a breather on a pipe, `at` metres along it. */
 export function placeDevice(
@@ -15,7 +17,12 @@ export function placeDevice(
 ): Changed {
   const pipe = section.parts.get(pipeId);
   if (pipe?.kind !== "pipe") return { ok: false, why: "Valves and breathers sit on a pipe: drop it on one." };
-  const common = { id: idFor(section, kind), rank: nextRank(section), on: { pipe: pipeId, at: round(at) } };
+  const common = {
+    id: idFor(section, kind),
+    label: named(section, kind, words[kind]),
+    rank: nextRank(section),
+    on: { pipe: pipeId, at: round(at) },
+  };
   const level = placeAt(pipeLine(section, pipe), at)[1];
   const part: Part =
     kind === "valve"

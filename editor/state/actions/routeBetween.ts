@@ -63,17 +63,17 @@ function route(a: Terminal, b: Terminal): Point[] {
     const run = Math.abs(bx - ax);
     return bz < az ? [[bx, az - Math.max(fall * run, 0.005)]] : [[bx, az]];
   }
-  const high = Math.max(a.clears, b.looks === "up" ? b.clears : bz);
   if (bSide) {
-    const direct = bz >= a.clears && (b.looks === "left" ? ax < bx : ax > bx);
-    return direct
-      ? [[ax, bz]]
-      : [
-          [ax, Math.max(high, bz + overRim)],
-          [stand, Math.max(high, bz + overRim)],
-          [stand, bz],
-        ];
+    const ahead = b.looks === "left" ? ax < bx : ax > bx;
+    if (ahead && bz >= a.clears && (a.looks === "any" || bz >= b.clears)) return [[ax, bz]];
+    const over = Math.max(a.clears, bz + overRim, a.looks === "any" ? bz : b.clears);
+    return [
+      [ax, over],
+      [stand, over],
+      [stand, bz],
+    ];
   }
+  const high = Math.max(a.clears, b.looks === "up" ? b.clears : bz);
   if (b.looks === "up")
     return [
       [ax, Math.max(high, bz)],
@@ -98,7 +98,8 @@ function terminal(section: Section, end: PipeEnd, at: Point, other: Point): Term
   if (!body) return { at, looks: "any", clears: at[1] };
   if (end.mouth === "side") {
     const left = at[0] < body.x + drawnWidth(body) / 2;
-    return { at, looks: left ? "left" : "right", clears: at[1] };
+    // A line that a pump fills goes over the vessel's rim: only there can a breather break the siphon.
+    return { at, looks: left ? "left" : "right", clears: body.kind === "vessel" ? body.rimLevel + 0.1 : at[1] };
   }
   const inside = other[0] > body.x && other[0] < body.x + drawnWidth(body);
   return { at, looks: "up", clears: inside ? at[1] : Math.max(body.rimLevel + overRim, at[1]) };

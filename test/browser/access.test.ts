@@ -1,0 +1,117 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { openApp } from "../support/app.ts";
+import { drawn, partOf, saved, told, word } from "./sheet.ts";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
+}
+
+/** What axe finds, as one line a finding. */
+async function axeFinds(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe);
+  const found = (await page.evaluate(() =>
+    (globalThis as unknown as { axe: { run(): Promise<{ violations: unknown[] }> } }).axe.run(),
+  )) as { violations: Violation[] };
+  return found.violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${node.html} ${node.failureSummary ?? ""}`),
+  );
+}
+
+test.each(["light", "dark"] as const)(
+  "axe finds nothing on the %s sheet, with each slip open",
+  async (colorScheme) => {
+    const { page, complaints, close } = await openApp({ colorScheme });
+    await drawn(page);
+    await told(page, /delivers/);
+    expect(await axeFinds(page)).toEqual([]);
+
+    for (const slip of ["Parts", "Keys", "Steps"]) {
+      await word(page, slip).click();
+      expect(await axeFinds(page)).toEqual([]);
+      await page.keyboard.press("Escape");
+    }
+    for (const title of [/to look at/, /^This drawing/]) {
+      await page.getByRole("button", { name: title }).click();
+      expect(await axeFinds(page)).toEqual([]);
+      await page.keyboard.press("Escape");
+    }
+    const parts = page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button");
+    for (let i = 0; i < (await parts.count()); i++) {
+      await parts.nth(i).focus();
+      await page.keyboard.press("Shift+Tab");
+      await page.keyboard.press("Tab");
+      await page.locator("#slip").waitFor();
+      expect(await axeFinds(page)).toEqual([]);
+    }
+    expect(complaints).toEqual([]);
+    await close();
+  },
+  120_000,
+);
+
+test("the parts table holds every part with its readings", async () => {
+  const { page, close } = await openApp();
+  await drawn(page);
+  await told(page, /delivers/);
+  await word(page, "Parts").click();
+
+  const rows = page.locator("#sheet-slip tbody tr");
+  expect(await rows.count()).toBe((await saved(page)).parts.length);
+  expect(await page.getByRole("row", { name: /Supply/ }).textContent()).toMatch(/Flow [\d,]+ L\/h.*Velocity/);
+  await close();
+});
+
+test("by keyboard alone: pond, vessel, pump, supply and return are set down, joined, read and taken back", async () => {
+  const { page, complaints, close } = await openApp();
+  await drawn(page);
+  const press = async (name: string) => {
+    await word(page, name).focus();
+    await page.keyboard.press("Enter");
+  };
+  const type = async (label: string, text: string) => {
+    const field = page.locator("#slip").getByLabel(label, { exact: true }).first();
+    await field.focus();
+    await page.keyboard.press("Control+a");
+    await page.keyboard.type(text);
+    await page.keyboard.press("Enter");
+  };
+  const choose = async (label: string, option: string) => {
+    const field = page.locator("#slip").getByLabel(label, { exact: true });
+    await field.focus();
+    await field.selectOption({ label: option });
+  };
+  await press("New");
+  await press("Pond");
+  await press("Vessel");
+  await press("Pump");
+  await press("Pipe");
+  await choose("Begins in", "Pump");
+  await choose("Ends in", "Filter");
+  await press("Pipe");
+  await choose("Begins in", "Filter");
+  await type("Level", "0.6 m");
+  await choose("Ends in", "Pond");
+
+  const drawing = await saved(page);
+  expect(partOf(drawing, "pump").in).toBe(partOf(drawing, "pond").id);
+  expect(partOf(drawing, "pipe", 0)).toMatchObject({ from: { part: "pump" }, to: { part: "vessel" } });
+  expect(partOf(drawing, "pipe", 1)).toMatchObject({ from: { part: "vessel", z: 0.6 }, to: { part: "pond" } });
+  await told(page, /delivers [\d,]+ L\/h/);
+
+  const stops = page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button");
+  await stops.first().focus();
+  await page.keyboard.press("Tab");
+  const x = partOf(await saved(page), "vessel").x;
+  await page.keyboard.press("ArrowRight");
+  expect(partOf(await saved(page), "vessel").x).toBeCloseTo(x + 0.01, 6);
+  for (let i = 0; i < 40 && (await word(page, "Undo").isEnabled()); i++) await page.keyboard.press("Control+z");
+  expect((await saved(page)).parts).toEqual([]);
+  expect(complaints).toEqual([]);
+  await close();
+}, 60_000);

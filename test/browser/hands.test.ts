@@ -1,0 +1,250 @@
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { type App, openApp } from "../support/app.ts";
+import {
+  dragMouse,
+  drawn,
+  openText,
+  type Px,
+  partOf,
+  placesOn,
+  type Saved,
+  saved,
+  savedText,
+  setDown,
+  word,
+} from "./sheet.ts";
+
+let app: App;
+let at: (x: number, z: number) => Px;
+let start: Saved;
+
+const yard = JSON.stringify({
+  format: "holdwater-section",
+  version: 1,
+  title: "Yard",
+  site: {},
+  parts: [
+    {
+      id: "basin",
+      kind: "pond",
+      label: "Basin",
+      x: 0,
+      width: 3,
+      length: 2,
+      bedLevel: -0.7,
+      rimLevel: 0.05,
+      waterLevel: -0.05,
+    },
+    {
+      id: "trough",
+      kind: "vessel",
+      label: "Trough",
+      x: 4,
+      plan: { shape: "rectangle", width: 1.2, length: 0.8 },
+      baseLevel: 0,
+      rimLevel: 0.8,
+      media: [{ depth: 0.3, grain: 0.02, porosity: 0.42 }],
+    },
+    { id: "lift", kind: "pump", label: "Lift", x: 0.5, z: -0.5, in: "basin", maxFlow: 0.0008, maxHead: 2.4, watts: 40 },
+    {
+      id: "supply",
+      kind: "pipe",
+      label: "Supply",
+      from: { part: "lift" },
+      to: { part: "trough", z: 0.1, mouth: "side" },
+      route: [
+        [0.5, 1],
+        [3.7, 1],
+        [3.7, 0.1],
+      ],
+      bore: 0.0284,
+      material: "pvc",
+    },
+    {
+      id: "return",
+      kind: "pipe",
+      label: "Return",
+      from: { part: "trough", z: 0.62, mouth: "side" },
+      to: { part: "basin", x: 2.6, z: 0.1, mouth: "down" },
+      route: [[2.6, 0.6]],
+      bore: 0.057,
+      material: "pvc",
+    },
+    { id: "breather", kind: "vent", label: "Breather", on: { pipe: "supply", at: 4 }, bore: 0.012, openEndZ: 1.3 },
+  ],
+});
+
+beforeEach(async () => {
+  app = await openApp();
+  await drawn(app.page);
+  await openText(app.page, "yard.json", yard);
+  await app.page.getByRole("heading", { name: /^Yard/ }).waitFor({ state: "attached" });
+  at = await placesOn(app.page);
+  start = await saved(app.page);
+});
+
+afterEach(async () => {
+  expect(app.complaints).toEqual([]);
+  await app.close();
+});
+
+const part = (drawing: Saved, id: string) => {
+  const found = drawing.parts.find((p) => p.id === id);
+  if (!found) throw new Error(`no ${id}`);
+  return found;
+};
+
+test("a dragged vessel takes its openings along, in one step", async () => {
+  await dragMouse(app.page, at(4.6, 0.5), at(5.1, 0.5));
+
+  const moved = await saved(app.page);
+  expect(part(moved, "trough").x).toBeGreaterThan(4.3);
+  expect(part(moved, "supply").to.part).toBe("trough");
+  await app.page.keyboard.press("Control+z");
+  expect(await saved(app.page)).toEqual(start);
+  await app.page.keyboard.press("Control+y");
+  expect(await saved(app.page)).toEqual(moved);
+});
+
+test("Escape in the middle of a drag leaves no trace", async () => {
+  const [x, y] = at(4.6, 0.5);
+  await app.page.mouse.move(x, y);
+  await app.page.mouse.down();
+  await app.page.mouse.move(x + 120, y + 40, { steps: 6 });
+  await app.page.keyboard.press("Escape");
+  await app.page.mouse.move(x + 160, y + 40, { steps: 3 });
+  await app.page.mouse.up();
+
+  expect(await saved(app.page)).toEqual(start);
+  expect(await word(app.page, "Undo").isDisabled()).toBe(true);
+});
+
+test("undo in the middle of a drag leaves the drag and nothing else", async () => {
+  await dragMouse(app.page, at(0.5, -0.5), at(0.8, -0.5));
+  const first = await saved(app.page);
+  const [x, y] = at(4.6, 0.5);
+  await app.page.mouse.move(x, y);
+  await app.page.mouse.down();
+  await app.page.mouse.move(x + 120, y, { steps: 6 });
+  await app.page.keyboard.press("Control+z");
+  await app.page.mouse.move(x + 160, y, { steps: 3 });
+  await app.page.mouse.up();
+
+  expect(await saved(app.page)).toEqual(first);
+});
+
+test("a stretch shifts, a bend comes by double click and goes by Delete of the pipe", async () => {
+  await dragMouse(app.page, at(2, 1), at(2, 1.2));
+  const raised = await saved(app.page);
+  expect(part(raised, "supply").route[0][1]).toBeGreaterThan(1.1);
+  const level = part(raised, "supply").route[0][1];
+
+  await app.page.mouse.dblclick(...at(2.2, level));
+  expect(part(await saved(app.page), "supply").route.length).toBe(4);
+
+  await app.page.keyboard.press("Delete");
+  const without = await saved(app.page);
+  expect(without.parts.map((p) => p.id)).not.toContain("supply");
+  expect(without.parts.map((p) => p.id)).not.toContain("breather");
+});
+
+test("an end is pulled off, hangs in the air, and is put onto another pipe as a tee", async () => {
+  await app.page.mouse.click(...at(2, 1));
+  await dragMouse(app.page, at(4, 0.1), at(3.4, 1.5));
+  expect(part(await saved(app.page), "supply").to).toMatchObject({ open: true });
+
+  const end = part(await saved(app.page), "supply").to;
+  await dragMouse(app.page, at(end.x, end.z), at(3.2, 0.61));
+  expect(part(await saved(app.page), "supply").to).toMatchObject({ pipe: "return" });
+});
+
+test("a breather slides along its pipe and its open end is pulled up", async () => {
+  const tee = 0.5 + (4 - 1.5);
+  await dragMouse(app.page, at(tee, 1.03), at(tee - 1, 1.03));
+  const slid = part(await saved(app.page), "breather");
+  expect(slid.on.at).toBeLessThan(3.3);
+
+  await dragMouse(app.page, at(slid.on.at - 1, 1.3), at(slid.on.at - 1, 1.5));
+  expect(part(await saved(app.page), "breather").openEndZ).toBeGreaterThan(1.4);
+});
+
+test("edges of a chosen body change its size and the stone's top its depth", async () => {
+  await app.page.mouse.click(...at(4.9, 0.55));
+  await dragMouse(app.page, at(4.6, 0.8), at(4.6, 0.9));
+  const higher = await saved(app.page);
+  expect(part(higher, "trough").rimLevel).toBeGreaterThan(0.85);
+
+  await dragMouse(app.page, at(4.3, 0.3), at(4.3, 0.4));
+  expect(part(await saved(app.page), "trough").media[0].depth).toBeGreaterThan(0.35);
+});
+
+test("a marquee chooses, Ctrl D doubles, arrows nudge as one step, Ctrl C and V copy", async () => {
+  await dragMouse(app.page, at(3.9, -0.15), at(5.4, 0.95));
+  await app.page.keyboard.press("Control+d");
+  expect((await saved(app.page)).parts.filter((p) => p.kind === "vessel").length).toBe(2);
+  const before = part(await saved(app.page), "trough-2").x;
+  for (let i = 0; i < 5; i++) await app.page.keyboard.press("ArrowRight");
+  expect(part(await saved(app.page), "trough-2").x).toBeCloseTo(before + 0.05, 6);
+  await app.page.keyboard.press("Control+z");
+  expect(part(await saved(app.page), "trough-2").x).toBeCloseTo(before, 6);
+  await app.page.keyboard.press("Control+z");
+  expect(await saved(app.page)).toEqual(start);
+});
+
+test("the wheel moves the sheet, with Ctrl it zooms at the pointer, and the drawing stays as it is", async () => {
+  const text = await savedText(app.page);
+  const pointer = at(4.6, 0.5);
+  await app.page.mouse.move(...pointer);
+  await app.page.keyboard.down("Control");
+  await app.page.mouse.wheel(0, -60);
+  await app.page.keyboard.up("Control");
+  await app.page.mouse.click(...pointer);
+  await expect.poll(() => app.page.locator("#slip h2").textContent()).toBe("Trough");
+  await app.page.keyboard.press("Escape");
+  await app.page.mouse.wheel(0, 80);
+  await app.page.keyboard.press("0");
+
+  expect(await savedText(app.page)).toBe(text);
+});
+
+test("a part snaps to another's level, and says so; with Alt it does not", async () => {
+  const goal = 0.05 + 0.012;
+  await app.page.mouse.move(...at(4.9, 0.55));
+  await app.page.mouse.down();
+  await app.page.mouse.move(...at(4.9, 0.55 + goal), { steps: 8 });
+  await app.page.mouse.up();
+  expect(part(await saved(app.page), "trough").baseLevel).toBeCloseTo(0.05, 6);
+
+  await app.page.keyboard.press("Control+z");
+  await app.page.keyboard.down("Alt");
+  await dragMouse(app.page, at(4.9, 0.55), at(4.9, 0.55 + goal));
+  await app.page.keyboard.up("Alt");
+  expect(part(await saved(app.page), "trough").baseLevel).not.toBeCloseTo(0.05, 3);
+});
+
+test("a field takes a length in feet, and nonsense keeps the old value and says what is understood", async () => {
+  await app.page.mouse.click(...at(4.9, 0.55));
+  const rim = app.page.getByLabel("Rim level");
+  await rim.fill("3 ft");
+  await rim.press("Enter");
+  expect(part(await saved(app.page), "trough").rimLevel).toBeCloseTo(0.9144, 6);
+
+  await rim.fill("about so high");
+  await rim.press("Enter");
+  await expect.poll(() => app.page.locator("#slip .trouble").textContent()).toMatch(/understood are/);
+  expect(part(await saved(app.page), "trough").rimLevel).toBeCloseTo(0.9144, 6);
+
+  await rim.fill("-2 m");
+  await rim.press("Enter");
+  await expect.poll(() => app.page.locator("#slip .trouble").textContent()).toMatch(/expected/);
+  expect(part(await saved(app.page), "trough").rimLevel).toBeCloseTo(0.9144, 6);
+});
+
+test("a valve dropped beside every pipe is refused in words", async () => {
+  await setDown(app.page, "Valve", at(1.5, -0.5));
+
+  expect(await app.page.getByRole("alert").textContent()).toContain("pipe");
+  await app.page.keyboard.press("Escape");
+  await app.page.keyboard.press("Escape");
+  expect(partOf(await saved(app.page), "pond")).toEqual(partOf(start, "pond"));
+});
