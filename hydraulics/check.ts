@@ -1,12 +1,14 @@
 /** The command line: reads a drawing, prints what is to be said of it.
- *   npm run --silent check -- FILE.json [--json] [--us]
+ *   npm run --silent check -- FILE.json [--json] [--us] [--mend CODE]
  * Ends with 0 where every vessel is held and nothing fails, 1 where something fails, 2 where the file or the
  * call can't be used (said on standard error). The only file of the library that prints or touches files. */
 import { readFileSync, statSync } from "node:fs";
 import { assess } from "./assess.ts";
 import { most } from "./document/limits.ts";
 import { readSection } from "./document/read.ts";
-import type { Problem, Result } from "./document/section.ts";
+import type { Problem, Result, Section } from "./document/section.ts";
+import { writeSection } from "./document/write.ts";
+import { mendsFor } from "./mends/index.ts";
 import { reportJson } from "./report/json.ts";
 import { plain } from "./report/plain.ts";
 import { reportText } from "./report/text.ts";
@@ -22,6 +24,7 @@ interface SwitchWords {
 const switches = {
   "--json": { says: "print one JSON object, SI units" },
   "--us": { says: "print US customary units" },
+  "--mend": { says: "print the drawing with the first finding of that code mended", word: "the code of a finding" },
   "--help": { says: "print this" },
 } as const satisfies Record<string, SwitchWords>;
 
@@ -51,6 +54,8 @@ function main(words: readonly string[]): 0 | 1 | 2 {
   const section = readSection(text.value);
   if (!section.ok) return refuse(section.error.map((problem) => problemLine(file, problem)).join("\n"));
   const { given } = call.value;
+  const code = given.get("--mend");
+  if (code !== undefined) return mend(section.value, code);
   const assessment = assess(section.value, { faults: true });
   process.stdout.write(
     given.has("--json")
@@ -58,6 +63,23 @@ function main(words: readonly string[]): 0 | 1 | 2 {
       : reportText(section.value, assessment, { units: given.has("--us") ? "us" : "metric" }),
   );
   return isSound(assessment) ? 0 : 1;
+}
+
+/** The mended drawing on standard output, what was done on standard error. The first finding of the code that can be
+ * mended counts. */
+function mend(section: Section, code: string): 0 | 2 {
+  const assessed = assess(section, { quick: true });
+  const findings = assessed.findings.filter((finding) => finding.code === code);
+  if (findings.length === 0) return refuse(`there is no finding ${plain(code)} in this drawing`);
+  for (const finding of findings) {
+    const [first] = mendsFor(section, assessed, finding);
+    if (!first) continue;
+    process.stdout.write(writeSection(first.section));
+    process.stderr.write(plain(`${first.label} (${first.sideEffect})`));
+    process.stderr.write("\n");
+    return 0;
+  }
+  return refuse(`no change was found that mends ${plain(code)}`);
 }
 
 function readCall(words: readonly string[]): Result<Call, string> {

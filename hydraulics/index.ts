@@ -15,3 +15,4 @@ export type { Assessment } from "./report/assessment.ts";
 export { eachFault, surveyFaults, type SurveyStart, type SurveyStep, worstFirst } from "./faults/index.ts";
 export { startUp, type StartUp, type StartUpOptions, type StartUpPond, type StartUpVessel } from "./powerCut/startUp.ts";
 export { type PipeSize, type SizeSeries, sizeSeries } from "./formulas/sizes.ts";
+export { mendsFor } from "./mends/index.ts";

@@ -1,6 +1,6 @@
 /** The mends of a finding: changes that were applied to a copy, written and read back, solved, and seen to remove it.
  *
- * A finding is gone when no finding of its code about the same first part is left. No failure may come that was not
+ * A finding is gone when no finding of its code (nor a lesser degree of it) about the same first part is left. No failure may come that was not
  * there, and nothing graver than what was mended. */
 import { assess, type Assessed } from "../assess.ts";
 import { readSection } from "../document/read.ts";
@@ -36,10 +36,18 @@ function tried({ label, section }: Candidate, before: Assessed, finding: Finding
   return { label, sideEffect: sideEffect(before, after), section: read.value };
 }
 
+/** Codes that say one thing by degrees: to come down from one to the other is no mend. */
+const degrees: readonly (readonly string[])[] = [
+  ["vessel-drains", "held-by-moving-part"],
+  ["vent-too-small", "vent-marginal"],
+  ["pond-over-rim-in-cut", "pond-overflow-near"],
+];
+const kindOf = (code: string): string => degrees.find((codes) => codes.includes(code))?.[0] ?? code;
+
 const aboutTheSame = (a: Finding, b: Finding): boolean => a.code === b.code && a.parts[0] === b.parts[0];
 
 export const isGone = (finding: Finding, after: readonly Finding[]): boolean =>
-  !after.some((left) => aboutTheSame(left, finding));
+  !after.some((left) => kindOf(left.code) === kindOf(finding.code) && left.parts[0] === finding.parts[0]);
 
 const weight: Record<Severity, number> = { failure: 0, warning: 1, advice: 2 };
 

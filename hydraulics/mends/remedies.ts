@@ -15,6 +15,7 @@ import { raiseVentEnd } from "./raiseVentEnd.ts";
 import type { Remedy } from "./remedy.ts";
 import { shutFlush } from "./shutFlush.ts";
 import { slowPump } from "./slowPump.ts";
+import { stopLoss } from "./stopLoss.ts";
 import { ventAtTop } from "./ventAtTop.ts";
 import { ventsOfVessel } from "./ventsOfVessel.ts";
 import { openVent, widenVent } from "./widenVent.ts";
@@ -30,7 +31,7 @@ export const remedies: ReadonlyMap<string, readonly Remedy[]> = new Map([
   ["return-smaller-than-supply", [largerReturns]],
   ["vent-too-small", [openVent, widenVent]],
   ["vent-marginal", [openVent, widenVent]],
-  ["vent-below-water", [moveTee]],
+  ["vent-below-water", [moveTee, overHighPoint, airGap]],
   ["vent-below-rim", [raiseVentEnd]],
   ["vent-loses-water", [raiseVentEnd, moveTee]],
   ["may-siphon", [drawFromSurface, largerPipe]],
@@ -39,7 +40,7 @@ export const remedies: ReadonlyMap<string, readonly Remedy[]> = new Map([
   ["pond-overflow-near", [lowerPond, raiseRim]],
   ["overtops-in-cut", [largerReturns, lowerMouth]],
   ["pond-rises", [balancePond]],
-  ["pond-falls", [balancePond]],
+  ["pond-falls", [stopLoss, balancePond]],
   ["open-end-loses-water", [shutFlush]],
   ["flush-open", [shutFlush]],
   ["pump-dry", [lowerIntake]],

@@ -4,7 +4,7 @@ import type { Part, PartId } from "../document/section.ts";
 import { called } from "../findings/words.ts";
 import type { Remedy } from "./remedy.ts";
 
-const speeds = [0.9, 0.8, 0.7, 0.6, 0.5];
+const speeds = [0.9, 0.8, 0.7, 0.6];
 
 export const slowPump: Remedy = function* ({ section }) {
   const pumps = [...section.parts.values()].flatMap((part) => (part.kind === "pump" && pumpSpeed(part) > 0 ? [part] : []));

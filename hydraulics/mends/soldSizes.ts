@@ -6,7 +6,8 @@ import { type PipeSize, seriesOf } from "../formulas/sizes.ts";
 /** m apart from which two bores are two sizes */
 const apart = 2e-4;
 
-/** Sizes of the pipe's material over its bore, smallest first; of two series the nearer names the size. */
+/** The sizes over a pipe's bore, smallest first: of its own series where its bore is one of a series, else of all series
+ * of its material. */
 export function largerSizes(pipe: Pipe): readonly PipeSize[] {
   return distinct(sizesOf(pipe).filter(({ bore }) => bore > pipe.bore + apart));
 }
@@ -16,10 +17,16 @@ export function smallerSizes(pipe: Pipe): readonly PipeSize[] {
   return [...distinct(sizesOf(pipe).filter(({ bore }) => bore < pipe.bore - apart))].reverse();
 }
 
-const sizesOf = (pipe: Pipe): readonly PipeSize[] =>
-  seriesOf(pipeMaterial(pipe))
+/** m within which a bore is that of a series */
+const itsOwn = 3e-4;
+
+function sizesOf(pipe: Pipe): readonly PipeSize[] {
+  const all = seriesOf(pipeMaterial(pipe));
+  const own = all.filter(({ sizes }) => sizes.some(({ bore }) => Math.abs(bore - pipe.bore) < itsOwn));
+  return (own.length > 0 ? own.slice(0, 1) : all)
     .flatMap(({ name, sizes }) => sizes.map((size) => ({ name: `${size.name}, ${name}`, bore: size.bore })))
     .sort((a, b) => a.bore - b.bore);
+}
 
 const distinct = (sizes: readonly PipeSize[]): readonly PipeSize[] =>
   sizes.filter((size, k) => k === 0 || size.bore - (sizes[k - 1] as PipeSize).bore > apart);
