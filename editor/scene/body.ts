@@ -1,5 +1,5 @@
 /** What ponds and vessels share: walls, water between them, the mark on its surface, level marks. */
-import { type Body, bottomOf, type PartId, type Pipe, pipeLine, type Point, wallsAt } from "../../hydraulics/index.ts";
+import { type Body, bottomOf, type PartId, type Pipe, type Point, pipeLine, wallsAt } from "../../hydraulics/index.ts";
 import { formatLevel } from "../sheet/units.ts";
 import { type Drawing, mmOf, paperAt, waterLevel } from "./drawing.ts";
 import type { LabelRequest, Spot } from "./labels.ts";
@@ -13,11 +13,26 @@ export function wallLine(body: Body): readonly Point[] {
   const bottom = bottomOf(body);
   const [low, high] = wallsAt(body, bottom);
   const [left, right] = wallsAt(body, body.rimLevel);
-  return [[left, body.rimLevel], [low, bottom], [high, bottom], [right, body.rimLevel]];
+  return [
+    [left, body.rimLevel],
+    [low, bottom],
+    [high, bottom],
+    [right, body.rimLevel],
+  ];
 }
 
 export function drawWalls(body: Body): SceneNode {
-  return { key: `${body.id} walls`, part: body.id, space: "site", layer: "bodies", shape: "line", points: wallLine(body), stroke: "ink", pen: "outline", join: "miter" };
+  return {
+    key: `${body.id} walls`,
+    part: body.id,
+    space: "site",
+    layer: "bodies",
+    shape: "line",
+    points: wallLine(body),
+    stroke: "ink",
+    pen: "outline",
+    join: "miter",
+  };
 }
 
 /** The water and its surface; nothing where no level is known or the body is empty. */
@@ -29,8 +44,33 @@ export function drawWater(drawing: Drawing, body: Body): readonly SceneNode[] {
   const [left, right] = wallsAt(body, level);
   const base = { part: body.id, space: "site", layer: "bodies" } as const;
   return [
-    { ...base, key: `${body.id} water`, shape: "line", points: [[left, level], [low, bottom], [high, bottom], [right, level]], closed: true, stroke: "none", fill: "water", pen: "hair", opacity: 0.5 },
-    { ...base, key: `${body.id} surface`, shape: "line", points: [[left, level], [right, level]], stroke: "waterline", pen: "part" },
+    {
+      ...base,
+      key: `${body.id} water`,
+      shape: "line",
+      points: [
+        [left, level],
+        [low, bottom],
+        [high, bottom],
+        [right, level],
+      ],
+      closed: true,
+      stroke: "none",
+      fill: "water",
+      pen: "hair",
+      opacity: 0.5,
+    },
+    {
+      ...base,
+      key: `${body.id} surface`,
+      shape: "line",
+      points: [
+        [left, level],
+        [right, level],
+      ],
+      stroke: "waterline",
+      pen: "part",
+    },
   ];
 }
 
@@ -45,7 +85,7 @@ export function surfaceMarkX(drawing: Drawing, body: Body, level: number): numbe
   const [left, right] = wallsAt(body, level);
   const half = 2.6 / drawing.transform.mmPerMetre;
   if (right - left < 4 * half) return null;
-  const taken = crossingsAt(drawing, body.id, level);
+  const taken = crossingsAt(drawing, level);
   for (const share of [0.62, 0.5, 0.74, 0.38, 0.84, 0.26, 0.16]) {
     const x = left + (right - left) * share;
     if (taken.every(([from, to]) => x + half < from || x - half > to)) return x;
@@ -54,11 +94,12 @@ export function surfaceMarkX(drawing: Drawing, body: Body, level: number): numbe
 }
 
 /** Spans of x in which a pipe passes a level or runs near it. */
-function crossingsAt(drawing: Drawing, _body: PartId, level: number): readonly (readonly [number, number])[] {
+function crossingsAt(drawing: Drawing, level: number): readonly (readonly [number, number])[] {
   const near = 3 / drawing.transform.mmPerMetre;
   const spans: (readonly [number, number])[] = [];
   for (const part of drawing.parts) {
-    if (part.kind === "pump" && Math.abs(part.z - level) < near * 1.5) spans.push([part.x - near * 1.5, part.x + near * 1.5]);
+    if (part.kind === "pump" && Math.abs(part.z - level) < near * 1.5)
+      spans.push([part.x - near * 1.5, part.x + near * 1.5]);
     if (part.kind !== "pipe") continue;
     const line = pipeLine(drawing.section, part as Pipe);
     for (let i = 1; i < line.length; i++) {
@@ -79,13 +120,23 @@ export function drawSurfaceMark(drawing: Drawing, body: Body): readonly SceneNod
   if (x === null) return [];
   const base = { part: body.id, space: "site", layer: "marks", shape: "path", at: [x, level] } as const;
   return [
-    { ...base, key: `${body.id} surface mark`, data: waterSurface, stroke: "waterline", fill: "sheet", pen: "dimension" },
+    {
+      ...base,
+      key: `${body.id} surface mark`,
+      data: waterSurface,
+      stroke: "waterline",
+      fill: "sheet",
+      pen: "dimension",
+    },
     { ...base, key: `${body.id} surface lines`, data: waterSurfaceLines, stroke: "waterline", pen: "hair" },
   ];
 }
 
 export function blockBody(drawing: Drawing, body: Body, obstacles: Obstacles): void {
-  obstacles.addLine(wallLine(body).map((place) => paperAt(drawing, place)), 0.3);
+  obstacles.addLine(
+    wallLine(body).map((place) => paperAt(drawing, place)),
+    0.3,
+  );
   const level = waterLevel(drawing, body);
   if (level === null || level <= bottomOf(body)) return;
   const [left, right] = wallsAt(body, level);
@@ -99,7 +150,13 @@ export function blockBody(drawing: Drawing, body: Body, obstacles: Obstacles): v
 /** A level mark beside a wall: to the right, to the left, then moved up or down on a bent leader. */
 export function levelBeside(
   drawing: Drawing,
-  mark: { readonly key: string; readonly part: PartId; readonly level: number; readonly word: string; readonly from: readonly [number, number] },
+  mark: {
+    readonly key: string;
+    readonly part: PartId;
+    readonly level: number;
+    readonly word: string;
+    readonly from: readonly [number, number];
+  },
 ): LabelRequest {
   const [left, right] = mark.from.map((x) => paperAt(drawing, [x, mark.level])) as unknown as [Mm, Mm];
   const spots: Spot[] = [];
@@ -115,7 +172,15 @@ export function levelBeside(
     level: true,
     spots,
     variants: [
-      [{ size: letters.note, runs: [{ text: formatLevel(mark.level, drawing.system), weight: 500, fill: "ink" }, { text: mark.word, weight: 400, fill: "soft" }] }],
+      [
+        {
+          size: letters.note,
+          runs: [
+            { text: formatLevel(mark.level, drawing.system), weight: 500, fill: "ink" },
+            { text: mark.word, weight: 400, fill: "soft" },
+          ],
+        },
+      ],
       [{ size: letters.note, runs: [{ text: formatLevel(mark.level, drawing.system), weight: 500, fill: "ink" }] }],
     ],
   };
@@ -127,17 +192,28 @@ export function levelOnWater(drawing: Drawing, body: Body, level: number, word: 
   const x = surfaceMarkX(drawing, body, level);
   const spots: Spot[] = [];
   const y = paperAt(drawing, [left, level])[1] + 0.5;
-  const add = (site: number, across: -1 | 0 | 1): number => spots.push({ at: [paperAt(drawing, [site, level])[0] + 1.6 * across, y], across, down: -1 });
-  if (x !== null) add(x, 1), add(x, -1);
-  for (const share of [0.5, 0.3, 0.7, 0.15, 0.85]) add(left + (right - left) * share, 0);
-  const under = (site: number, across: -1 | 0 | 1): number => spots.push({ at: [paperAt(drawing, [site, level])[0] + 1.8 * across, y - 0.3], across, down: 1 });
-  if (x !== null) under(x, 1), under(x, -1);
+  const beside = x === null ? null : paperAt(drawing, [x, level])[0];
+  if (beside !== null)
+    for (const across of [1, -1] as const) spots.push({ at: [beside + 1.6 * across, y], across, down: -1 });
+  for (const share of [0.5, 0.3, 0.7, 0.15, 0.85]) {
+    spots.push({ at: [paperAt(drawing, [left + (right - left) * share, level])[0], y], across: 0, down: -1 });
+  }
+  if (beside !== null)
+    for (const across of [1, -1] as const) spots.push({ at: [beside + 1.8 * across, y], across, down: 1 });
   return {
     key: `${body.id} water level`,
     part: body.id,
     spots,
     variants: [
-      [{ size: letters.note, runs: [{ text: formatLevel(level, drawing.system), weight: 500, fill: "ink" }, { text: word, weight: 400, fill: "soft" }] }],
+      [
+        {
+          size: letters.note,
+          runs: [
+            { text: formatLevel(level, drawing.system), weight: 500, fill: "ink" },
+            { text: word, weight: 400, fill: "soft" },
+          ],
+        },
+      ],
       [{ size: letters.note, runs: [{ text: formatLevel(level, drawing.system), weight: 500, fill: "ink" }] }],
     ],
   };

@@ -1,39 +1,35 @@
 /** Document, solution and findings as scene nodes: the drawing stage. Pure, and the same for both back ends. */
-import type { Finding, PartId, PowerCut, Running, Section } from "../../hydraulics/index.ts";
+import type { Finding, Part, PartId, Pipe, PowerCut, Running, Section } from "../../hydraulics/index.ts";
 import type { SheetTransform } from "../sheet/transform.ts";
 import type { UnitSystem } from "../sheet/units.ts";
 import { drawDimensions } from "./dimensions.ts";
-import { drawingOf } from "./drawing.ts";
+import { type Drawing, drawingOf } from "./drawing.ts";
 import { drawFrame, drawPaper } from "./frame.ts";
-import { drawGround } from "./ground.ts";
-import { LabelPlacer } from "./labels.ts";
-import { rulerWidth } from "./layout.ts";
+import { blockGround, drawGround } from "./ground.ts";
+import { LabelPlacer, type LabelRequest, type PlacedLabel } from "./labels.ts";
+import type { LayoutOptions } from "./layout.ts";
 import type { SceneNode } from "./node.ts";
 import { drawingOfKind } from "./parts.ts";
 import { pipeContent, pipeWalls } from "./pipe.ts";
+import { drawRuler } from "./ruler.ts";
+import { drawScaleBar } from "./scaleBar.ts";
 import { drawStrip } from "./strip.ts";
-import { drawTitle } from "./title.ts";
+import { drawTitleBlock } from "./titleBlock.ts";
 
-export interface SceneView {
+export interface SceneView extends LayoutOptions {
   readonly system: UnitSystem;
   /** s after the power failed, whose levels and flows are drawn; null: the running state */
   readonly moment: number | null;
   readonly transform: SheetTransform;
   /** mm; on a screen the window is the sheet */
   readonly paper: { readonly width: number; readonly height: number };
-  /** mm kept free under the upper frame line (the stencils on a screen) */
-  readonly headroom?: number;
   /** such as `1:20 on A4`, written in the title block */
   readonly scaleText?: string;
   readonly date?: string;
-  /** s, moves the arrows along the pipes */
-  readonly clock?: number;
-  /** numbers of the parts list, where the sheet has one */
+  /** numbers of the parts list, written in rings beside the names */
   readonly numbers?: ReadonlyMap<PartId, number>;
-  /** mm kept free over strip and title block for tables */
-  readonly tables?: number;
-  /** margins of a hand-out by ISO 5457; the value is the millimetre */
-  readonly isoMargins?: number;
+  /** s; moves the flow arrows on at the water's speed */
+  readonly clock?: number;
 }
 
 export interface SceneInput {
@@ -46,41 +42,91 @@ export interface SceneInput {
   readonly view: SceneView;
 }
 
-/** Keys are stable across rebuilds: `<part id> <what>`. */
-export const keyOf = (part: PartId | "sheet", what: string): string => `${part} ${what}`;
+export interface Scene {
+  readonly nodes: readonly SceneNode[];
+  readonly labels: readonly PlacedLabel[];
+}
 
-/** Back to front: paper, earth, bodies, pipes (all walls before any water, so that joints stand open), what sits on
- * pipes, labels where they find room, and over all of it frame, strip and title block. */
-export function buildScene(input: SceneInput): readonly SceneNode[] {
+export const buildScene = (input: SceneInput): readonly SceneNode[] => composeScene(input).nodes;
+
+/** The nodes, and where the labels went. */
+export function composeScene(input: SceneInput): Scene {
   const drawing = drawingOf(input);
   const placer = new LabelPlacer(drawing.layout.field);
-  const { parts } = drawing;
-  const pipes = parts.filter((part) => part.kind === "pipe");
-  const bodies = parts.filter((part) => part.kind === "pond" || part.kind === "vessel");
-  const others = parts.filter((part) => part.kind !== "pipe" && part.kind !== "pond" && part.kind !== "vessel");
-  for (const part of parts) drawingOfKind(part).block(drawing, part, placer.obstacles);
-  placer.obstacles.addRect({ ...drawing.layout.field, width: rulerWidth });
-  const dimensions = drawDimensions(drawing, placer);
-  // Bodies speak first, then pipes, then what sits on them; notes last.
-  const requests = [...bodies, ...pipes, ...others].map((part) => drawingOfKind(part).labels(drawing, part));
-  const deepest = Math.max(0, ...requests.map((list) => list.length));
-  for (let rank = 0; rank < deepest; rank++) {
-    for (const list of requests) {
-      const request = list[rank];
-      if (request) placer.place(request);
-    }
+  blockGround(drawing, placer.obstacles);
+  for (const part of drawing.parts) drawingOfKind(part).block(drawing, part, placer.obstacles);
+  const dimensions = drawDimensions(drawing, placer.obstacles);
+  const scaleBar = drawScaleBar(drawing, placer.obstacles);
+  for (const request of inOrder(drawing)) placer.place(request);
+  return {
+    labels: placer.placed,
+    nodes: [
+      drawPaper(drawing),
+      ...drawGround(drawing),
+      ...drawing.parts.flatMap((part) => (part.kind === "pipe" ? [] : drawingOfKind(part).draw(drawing, part))),
+      ...drawPipes(drawing),
+      ...dimensions,
+      ...placer.placed.flatMap((label) => label.nodes),
+      ...scaleBar,
+      ...drawFrame(drawing),
+      ...drawRuler(drawing),
+      ...drawStrip(drawing),
+      ...drawTitleBlock(drawing),
+    ],
+  };
+}
+
+/** Pipes that tee into each other as one: all walls, then all that is in them, so that joints are open. Others one
+ * after the other, so that crossings stay crossings. */
+function drawPipes(drawing: Drawing): readonly SceneNode[] {
+  const pipes = drawing.parts.filter((part): part is Pipe => part.kind === "pipe");
+  return joined(pipes).flatMap((group) => [
+    ...group.flatMap((pipe) => pipeWalls(drawing, pipe)),
+    ...group.flatMap((pipe) => pipeContent(drawing, pipe)),
+  ]);
+}
+
+function joined(pipes: readonly Pipe[]): readonly (readonly Pipe[])[] {
+  const head = new Map<PartId, PartId>(pipes.map((pipe) => [pipe.id, pipe.id]));
+  const find = (id: PartId): PartId => {
+    let at = id;
+    while (head.get(at) !== at) at = head.get(at) as PartId;
+    head.set(id, at);
+    return at;
+  };
+  for (const pipe of pipes)
+    for (const end of [pipe.from, pipe.to])
+      if ("pipe" in end && head.has(end.pipe)) head.set(find(pipe.id), find(end.pipe));
+  const groups = new Map<PartId, Pipe[]>();
+  for (const pipe of pipes) {
+    const group = groups.get(find(pipe.id));
+    if (group) group.push(pipe);
+    else groups.set(find(pipe.id), [pipe]);
   }
-  return [
-    ...drawPaper(drawing),
-    ...drawGround(drawing),
-    ...bodies.flatMap((part) => drawingOfKind(part).draw(drawing, part)),
-    ...pipes.flatMap((pipe) => pipeWalls(drawing, pipe)),
-    ...pipes.flatMap((pipe) => pipeContent(drawing, pipe)),
-    ...others.flatMap((part) => drawingOfKind(part).draw(drawing, part)),
-    ...dimensions,
-    ...placer.placed.flatMap((label) => label.nodes),
-    ...drawFrame(drawing),
-    ...drawStrip(drawing),
-    ...drawTitle(drawing),
-  ];
+  return [...groups.values()];
+}
+
+/** What decides is served first: notes stand where they were put, then levels, flows, then names. */
+const rankOf: Readonly<Record<Part["kind"], number>> = {
+  note: 0,
+  vessel: 1,
+  pond: 2,
+  vent: 3,
+  pump: 4,
+  checkValve: 4,
+  valve: 4,
+  spillway: 4,
+  pipe: 5,
+};
+
+function inOrder(drawing: Drawing): readonly LabelRequest[] {
+  const asked = drawing.parts.map((part) => ({
+    rank: rankOf[part.kind],
+    requests: drawingOfKind(part).labels(drawing, part),
+  }));
+  const ranked: { rank: number; request: LabelRequest }[] = [];
+  for (const { rank, requests } of asked) {
+    for (const [i, request] of requests.entries()) ranked.push({ rank: rank + i * 1.5, request });
+  }
+  return ranked.sort((a, b) => a.rank - b.rank).map(({ request }) => request);
 }

@@ -10,7 +10,16 @@ export const checkValveDrawing: PartDrawing<CheckValve> = {
   draw: (drawing, valve) => {
     const seat = seatOf(drawing, valve);
     if (!seat) return [];
-    const base = { part: valve.id, space: "site", layer: "devices", shape: "path", at: seat.place, turn: seat.turn, stroke: "ink", pen: "part" } as const;
+    const base = {
+      part: valve.id,
+      space: "site",
+      layer: "devices",
+      shape: "path",
+      at: seat.place,
+      turn: seat.turn,
+      stroke: "ink",
+      pen: "part",
+    } as const;
     const nodes: SceneNode[] = [
       { ...base, key: `${valve.id} symbol`, data: checkTriangle, fill: "sheet" },
       { ...base, key: `${valve.id} seat`, data: checkSeat },
@@ -27,6 +36,8 @@ export const checkValveDrawing: PartDrawing<CheckValve> = {
   labels: (drawing, valve) => {
     const seat = seatOf(drawing, valve);
     if (!seat) return [];
-    return [deviceLabel(drawing, valve, seat.place, 3, nameOf(valve), [isStuckOpen(valve) ? "stuck open" : "a moving part"])];
+    return [
+      deviceLabel(drawing, valve, seat.place, 3, nameOf(valve), [isStuckOpen(valve) ? "stuck open" : "a moving part"]),
+    ];
   },
 };

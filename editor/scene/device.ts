@@ -1,5 +1,13 @@
 /** What sits on a pipe: where, which way the pipe runs there, and the spots for its words. */
-import { type CheckValve, type Pipe, pipeLine, placeAt, type Point, type Valve, type Vent } from "../../hydraulics/index.ts";
+import {
+  type CheckValve,
+  type Pipe,
+  type Point,
+  pipeLine,
+  placeAt,
+  type Valve,
+  type Vent,
+} from "../../hydraulics/index.ts";
 import { type Drawing, paperAt } from "./drawing.ts";
 import type { LabelLine, LabelRequest, Spot } from "./labels.ts";
 import { letters } from "./letters.ts";
@@ -29,18 +37,41 @@ export function spotsAround([x, y]: Mm, reach: number): readonly Spot[] {
     { at: [x - reach, y], across: -1, down: 0 },
   ];
   for (const away of [reach + 2, reach + 6, reach + 11, reach + 17, reach + 24]) {
-    for (const [dx, dy] of [[0.6, -1], [-0.6, -1], [0.6, 1], [-0.6, 1], [1, -0.3], [-1, -0.3], [1, 0.4], [-1, 0.4]] as const) {
-      spots.push({ at: [x + dx * away, y + dy * away], across: Math.sign(dx) as -1 | 1, down: dy < -0.5 ? -1 : dy > 0.5 ? 1 : 0, leadFrom: [x, y] });
+    for (const [dx, dy] of [
+      [0.6, -1],
+      [-0.6, -1],
+      [0.6, 1],
+      [-0.6, 1],
+      [1, -0.3],
+      [-1, -0.3],
+      [1, 0.4],
+      [-1, 0.4],
+    ] as const) {
+      spots.push({
+        at: [x + dx * away, y + dy * away],
+        across: Math.sign(dx) as -1 | 1,
+        down: dy < -0.5 ? -1 : dy > 0.5 ? 1 : 0,
+        leadFrom: [x, y],
+      });
     }
   }
   return spots;
 }
 
-export function deviceLabel(drawing: Drawing, device: Valve | CheckValve | Vent, at: Point, reach: number, name: string, words: readonly string[]): LabelRequest {
+export function deviceLabel(
+  drawing: Drawing,
+  device: Valve | CheckValve | Vent,
+  at: Point,
+  reach: number,
+  name: string,
+  words: readonly string[],
+): LabelRequest {
   const title: LabelLine = { size: letters.small, runs: [{ text: name, weight: 500, fill: "ink" }] };
   const more = words.map((text): LabelLine => ({ size: letters.small, runs: [{ text, weight: 400, fill: "soft" }] }));
   return {
-    key: `${device.id} name`, part: device.id, ...numberOf(drawing, device.id),
+    key: `${device.id} name`,
+    part: device.id,
+    ...numberOf(drawing, device.id),
     variants: more.length > 0 ? [[title, ...more], [title, ...more.slice(0, 1)], [title]] : [[title]],
     spots: spotsAround(paperAt(drawing, at), reach),
   };

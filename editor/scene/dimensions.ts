@@ -1,47 +1,258 @@
-/** Dimension lines (ISO 129 habits) with true distances: how high a vessel's water stands over the pond's, and how
- * far its wall is from the pond's edge. Few, and where they are not in the way. */
-import { type Body, drawnWidth } from "../../hydraulics/index.ts";
+/** Dimension lines with true distances (ISO 129): how far each vessel's water stands over its pond's, how high the
+ * supply rises, and, as a chain under the section, how wide the bodies are and how far apart they stand. */
+import {
+  type Body,
+  bottomOf,
+  drawnWidth,
+  type PartId,
+  type Pipe,
+  type Point,
+  type Pump,
+  pipeLine,
+  type Vessel,
+} from "../../hydraulics/index.ts";
 import { formatDimension } from "../sheet/units.ts";
-import { type Drawing, paperAt, waterLevel } from "./drawing.ts";
-import type { LabelPlacer } from "./labels.ts";
+import { type Drawing, mmOf, paperAt, waterLevel } from "./drawing.ts";
 import { letters } from "./letters.ts";
 import type { SceneNode } from "./node.ts";
+import type { Mm, Obstacles } from "./obstacles.ts";
 import { dimensionStroke } from "./symbols.ts";
 import { textWidth } from "./textWidth.ts";
 
-const mostShown = 4;
+interface Dimension {
+  readonly key: string;
+  readonly part: PartId | null;
+  readonly from: Mm;
+  readonly to: Mm;
+  readonly text: string;
+  /** where the helping lines come from */
+  readonly helps: readonly (readonly [Mm, Mm])[];
+}
 
-export function drawDimensions(drawing: Drawing, placer: LabelPlacer): readonly SceneNode[] {
-  const bodies = drawing.parts.filter((part): part is Body => part.kind === "pond" || part.kind === "vessel");
-  const pond = bodies.find((body) => body.kind === "pond");
-  if (!pond) return [];
-  const low = waterLevel(drawing, pond);
+const size = letters.small;
+const mostBodies = 6;
+const mostRises = 3;
+
+/** Places them one by one where they are free, and blocks that place for the labels. */
+export function drawDimensions(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
+  return [...chain(drawing, obstacles), ...rises(drawing, obstacles), ...supplyRises(drawing, obstacles)];
+}
+
+// --- widths, in one chain ----------------------------------------------------------------------------------
+
+function chain(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
+  const bodies = drawing.parts
+    .filter((part): part is Body => part.kind === "pond" || part.kind === "vessel")
+    .sort((a, b) => a.x - b.x);
+  if (bodies.length === 0 || bodies.length > mostBodies) return [];
+  const { field } = drawing.layout;
+  const lowest = Math.min(drawing.site.groundLevel, ...bodies.map(bottomOf));
+  const edges = [...new Set(bodies.flatMap((body) => [body.x, body.x + drawnWidth(body)]))].sort((a, b) => a - b);
+  const ends = edges.map((x) => paperAt(drawing, [x, lowest])[0]);
+  const narrowest = Math.min(...ends.slice(1).map((x, i) => x - (ends[i] as number)));
+  if (narrowest < 3) return [];
+  const y = Math.min(paperAt(drawing, [0, lowest])[1] + 19, field.y + field.height - 3.5);
+  if (y < paperAt(drawing, [0, lowest])[1] + 13) return [];
+  if ((ends[0] as number) < field.x || (ends.at(-1) as number) > field.x + field.width) return [];
   const nodes: SceneNode[] = [];
-  bodies.filter((body) => body.kind === "vessel").slice(0, mostShown).forEach((vessel) => {
-    const high = waterLevel(drawing, vessel);
-    if (low === null || high === null) return;
-    const side = vessel.x >= pond.x ? vessel.x + drawnWidth(vessel) : vessel.x;
-    const out = vessel.x >= pond.x ? 1 : -1;
-    for (const away of [24, 18, 30, 36, 12]) {
-      const x = paperAt(drawing, [side, 0])[0] + out * away;
-      const top = paperAt(drawing, [0, Math.max(high, low)])[1];
-      const bottom = paperAt(drawing, [0, Math.min(high, low)])[1];
-      const text = formatDimension(Math.abs(high - low), drawing.system);
-      const width = textWidth(text, letters.note, 500);
-      if (bottom - top < width + 3) return;
-      const box = { x: x - 4.6, y: top - 1.4, width: 6, height: bottom - top + 2.8 };
-      if (!placer.obstacles.isFree(box)) continue;
-      placer.obstacles.addRect(box);
-      const base = { part: vessel.id, space: "paper", layer: "marks" } as const;
-      const key = `${vessel.id} lift`;
-      nodes.push(
-        { ...base, key: `${key} line`, shape: "line", points: [[x, top], [x, bottom]], stroke: "ink", pen: "dimension" },
-        { ...base, key: `${key} upper`, shape: "path", at: [x, top], data: dimensionStroke, stroke: "ink", pen: "dimension" },
-        { ...base, key: `${key} lower`, shape: "path", at: [x, bottom], data: dimensionStroke, stroke: "ink", pen: "dimension" },
-        { ...base, key: `${key} text`, shape: "text", at: [x - 1.2, (top + bottom) / 2], text, anchor: "middle", size: letters.note, weight: 500, fill: "ink", turn: -90 },
-      );
-      return;
-    }
+  edges.slice(1).forEach((x, i) => {
+    const from: Mm = [ends[i] as number, y];
+    const to: Mm = [ends[i + 1] as number, y];
+    const text = formatDimension(x - (edges[i] as number), drawing.system);
+    const fits = textWidth(text, size, 400) + 1.5 < to[0] - from[0];
+    nodes.push(...paint({ key: `sheet width ${i}`, part: null, from, to, text: fits ? text : "", helps: [] }));
+    if (!fits) nodes.push(...outsideText(`sheet width ${i} text`, [(from[0] + to[0]) / 2, y], text));
   });
+  for (const [i, x] of ends.entries()) nodes.push(helping(`sheet width help ${i}`, null, [x, y - 2.6], [x, y + 1.6]));
+  obstacles.addRect({
+    x: (ends[0] as number) - 1,
+    y: y - 4.4,
+    width: (ends.at(-1) as number) - (ends[0] as number) + 2,
+    height: 6,
+  });
+  return nodes;
+}
+
+/** Under the line, where the gap is too small for its figure. */
+function outsideText(key: string, [x, y]: Mm, text: string): readonly SceneNode[] {
+  return [
+    {
+      ...mark,
+      key,
+      part: null,
+      shape: "text",
+      at: [x, y + 3.4],
+      text,
+      anchor: "middle",
+      size,
+      weight: 400,
+      fill: "soft",
+    },
+  ];
+}
+
+// --- levels, one over the other -----------------------------------------------------------------------------
+
+/** From the water that a vessel's pump stands in to the water in the vessel. */
+function rises(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
+  const pond = lowestPond(drawing);
+  const low = pond && waterLevel(drawing, pond);
+  if (!pond || low === null || low === undefined) return [];
+  const vessels = drawing.parts.filter((part): part is Vessel => part.kind === "vessel").slice(0, mostRises);
+  return vessels.flatMap((vessel) => {
+    const high = waterLevel(drawing, vessel);
+    if (high === null || mmOf(drawing, Math.abs(high - low)) < 7) return [];
+    const wall: Point = [vessel.x + drawnWidth(vessel), high];
+    const [right, top] = paperAt(drawing, wall);
+    const bottom = paperAt(drawing, [0, low])[1];
+    const waterEdge = paperAt(drawing, [pond.x + drawnWidth(pond), low])[0];
+    return upright(drawing, obstacles, {
+      key: `${vessel.id} rise`,
+      part: vessel.id,
+      top,
+      bottom,
+      text: formatDimension(high - low, drawing.system),
+      tries: [28, 34, 22, 40, 46, 18, 52].map((out) => right + out),
+      helpTop: null,
+      helpBottom: waterEdge,
+    });
+  });
+}
+
+function lowestPond({ parts }: Drawing): Body | null {
+  const pumped = new Set(parts.flatMap((part) => (part.kind === "pump" && part.in !== undefined ? [part.in] : [])));
+  const ponds = parts.filter((part): part is Body => part.kind === "pond");
+  return ponds.find((pond) => pumped.has(pond.id)) ?? ponds[0] ?? null;
+}
+
+/** From the pump's water to the top of the pipe it feeds. */
+function supplyRises(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
+  const pumps = drawing.parts.filter((part): part is Pump => part.kind === "pump").slice(0, 2);
+  return pumps.flatMap((pump) => {
+    const body = pump.in === undefined ? undefined : drawing.section.parts.get(pump.in);
+    if (body?.kind !== "pond" && body?.kind !== "vessel") return [];
+    const low = waterLevel(drawing, body);
+    const pipe = drawing.parts.find(
+      (part): part is Pipe => part.kind === "pipe" && "part" in part.from && part.from.part === pump.id,
+    );
+    if (low === null || !pipe) return [];
+    const line = pipeLine(drawing.section, pipe);
+    const topLevel = Math.max(...line.map(([, z]) => z));
+    if (mmOf(drawing, topLevel - low) < 9) return [];
+    const x = (line.find(([, z]) => z === topLevel) as Point)[0];
+    const [left, top] = paperAt(drawing, [x, topLevel]);
+    return upright(drawing, obstacles, {
+      key: `${pump.id} rise`,
+      part: pump.id,
+      top,
+      bottom: paperAt(drawing, [0, low])[1],
+      text: formatDimension(topLevel - low, drawing.system),
+      tries: [-8, -12, -16, 8, 12].map((out) => left + out),
+      helpTop: left,
+      helpBottom: null,
+    });
+  });
+}
+
+interface Upright {
+  readonly key: string;
+  readonly part: PartId;
+  readonly top: number;
+  readonly bottom: number;
+  readonly text: string;
+  /** x, best first */
+  readonly tries: readonly number[];
+  /** x from which a helping line runs to the dimension; null where none is needed */
+  readonly helpTop: number | null;
+  readonly helpBottom: number | null;
+}
+
+function upright(
+  drawing: Drawing,
+  obstacles: Obstacles,
+  { key, part, top, bottom, text, tries, helpTop, helpBottom }: Upright,
+): readonly SceneNode[] {
+  const [high, low] = [Math.min(top, bottom), Math.max(top, bottom)];
+  const long = textWidth(text, size, 500) + 1.4;
+  const stands = long < low - high;
+  const { field } = drawing.layout;
+  for (const x of tries) {
+    const box = { x: x - 4, y: high - 1.2, width: 5.2, height: low - high + 2.4 };
+    if (x > field.x + field.width - 2 || !obstacles.isFree(box)) continue;
+    if (!stands) continue;
+    obstacles.addRect(box);
+    const helps: (readonly [Mm, Mm])[] = [];
+    if (helpTop !== null)
+      helps.push([
+        [helpTop, top],
+        [x + Math.sign(x - helpTop) * 1.6, top],
+      ]);
+    else
+      helps.push([
+        [x - 2.4, top],
+        [x + 1.6, top],
+      ]);
+    if (helpBottom !== null)
+      helps.push([
+        [x - 2.4, bottom],
+        [x + 1.6, bottom],
+      ]);
+    else
+      helps.push([
+        [x - 1.6, bottom],
+        [x + 1.6, bottom],
+      ]);
+    for (const help of helps) obstacles.addLine(help, 0.2);
+    return paint({ key, part, from: [x, bottom], to: [x, top], text, helps });
+  }
+  return [];
+}
+
+// --- ink ------------------------------------------------------------------------------------------------------
+
+const mark = { space: "paper", layer: "marks" } as const;
+const helping = (key: string, part: PartId | null, a: Mm, b: Mm): SceneNode => ({
+  ...mark,
+  key,
+  part,
+  shape: "line",
+  points: [a, b],
+  stroke: "soft",
+  pen: "hair",
+});
+
+function paint({ key, part, from, to, text, helps }: Dimension): readonly SceneNode[] {
+  const steep = Math.abs(to[1] - from[1]) > Math.abs(to[0] - from[0]);
+  const middle: Mm = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
+  const nodes: SceneNode[] = [
+    { ...mark, key: `${key} line`, part, shape: "line", points: [from, to], stroke: "soft", pen: "dimension" },
+    ...[from, to].map(
+      (at, i): SceneNode => ({
+        ...mark,
+        key: `${key} stroke ${i}`,
+        part,
+        shape: "path",
+        at,
+        data: dimensionStroke,
+        stroke: "ink",
+        pen: "part",
+      }),
+    ),
+    ...helps.map(([a, b], i) => helping(`${key} help ${i}`, part, a, b)),
+  ];
+  if (text !== "")
+    nodes.push({
+      ...mark,
+      key: `${key} text`,
+      part,
+      shape: "text",
+      at: steep ? [middle[0] - 0.9, middle[1]] : [middle[0], middle[1] - 0.9],
+      text,
+      anchor: "middle",
+      size,
+      weight: 500,
+      fill: "ink",
+      ...(steep ? { turn: -90 } : {}),
+    });
   return nodes;
 }

@@ -1,6 +1,14 @@
 /** What every part's drawing asks: levels and flows at the moment shown, names, places on the paper. */
 import type {
-  Body, Finding, Part, PartId, Point, PowerCut, RunningState, Section, Site,
+  Body,
+  Finding,
+  Part,
+  PartId,
+  Point,
+  PowerCut,
+  RunningState,
+  Section,
+  Site,
 } from "../../hydraulics/index.ts";
 import { siteOf } from "../../hydraulics/index.ts";
 import { paperOf, type SheetTransform } from "../sheet/transform.ts";
@@ -86,8 +94,15 @@ export function atTime(times: readonly number[], values: readonly number[], time
 }
 
 const kindNames: Readonly<Record<Part["kind"], string>> = {
-  pond: "Pond", vessel: "Vessel", pump: "Pump", pipe: "Pipe", valve: "Valve", checkValve: "Check valve", vent: "Vent",
-  spillway: "Spillway", note: "Note",
+  pond: "Pond",
+  vessel: "Vessel",
+  pump: "Pump",
+  pipe: "Pipe",
+  valve: "Valve",
+  checkValve: "Check valve",
+  vent: "Vent",
+  spillway: "Spillway",
+  note: "Note",
 };
 
 /** Its label, else its id in words: `purge-valve` → `Purge valve`. */

@@ -6,6 +6,7 @@ import { type Drawing, metresOf, paperAt } from "./drawing.ts";
 import { hatch } from "./hatch.ts";
 import { rulerWidth } from "./layout.ts";
 import type { SceneNode } from "./node.ts";
+import type { Obstacles } from "./obstacles.ts";
 
 /** mm of paper */
 const bandDepth = 10;
@@ -20,8 +21,27 @@ export function drawGround(drawing: Drawing): readonly SceneNode[] {
   const base = { part: null, space: "site", layer: "back" } as const;
   const mm = earth.map((place) => paperAt(drawing, place));
   return [
-    { ...base, key: "sheet earth", shape: "line", points: earth, closed: true, stroke: "none", fill: "ground", pen: "hair" },
-    { ...base, key: "sheet hatch", space: "paper", shape: "path", at: [0, 0], data: hatch(mm, hatchApart), stroke: "hatch", pen: "hair", opacity: 0.7 },
+    {
+      ...base,
+      key: "sheet earth",
+      shape: "line",
+      points: earth,
+      closed: true,
+      stroke: "none",
+      fill: "ground",
+      pen: "hair",
+    },
+    {
+      ...base,
+      key: "sheet hatch",
+      space: "paper",
+      shape: "path",
+      at: [0, 0],
+      data: hatch(mm, hatchApart),
+      stroke: "hatch",
+      pen: "hair",
+      opacity: 0.7,
+    },
     ...plinths(drawing),
     ...groundLines(drawing, profile),
   ];
@@ -62,7 +82,14 @@ function profileOf(drawing: Drawing): Profile {
     const bottom = bottomOf(body);
     const [low, high] = wallsAt(body, bottom);
     const end = body.x + drawnWidth(body);
-    line.push([from, ground], [body.x, Math.max(body.rimLevel, Math.min(ground, body.rimLevel))], [low, bottom], [high, bottom], [end, body.rimLevel], [to, ground]);
+    line.push(
+      [from, ground],
+      [body.x, Math.max(body.rimLevel, Math.min(ground, body.rimLevel))],
+      [low, bottom],
+      [high, bottom],
+      [end, body.rimLevel],
+      [to, ground],
+    );
   }
   line.push([right, ground]);
   return { line: line.filter(([x]) => Number.isFinite(x)), cuts };
@@ -88,7 +115,12 @@ function floorOf(drawing: Drawing, cuts: readonly Cut[]): readonly Point[] {
     const room = (body.x + drawnWidth(body) + next) / 2;
     const begin = Math.max(body.x - depth, free);
     const end = Math.min(body.x + drawnWidth(body) + depth, room);
-    floor.push([begin, ground - depth], [Math.max(Math.min(low - depth * 0.5, body.x), begin), bottom], [Math.min(Math.max(high + depth * 0.5, high), end), bottom], [end, ground - depth]);
+    floor.push(
+      [begin, ground - depth],
+      [Math.max(Math.min(low - depth * 0.5, body.x), begin), bottom],
+      [Math.min(Math.max(high + depth * 0.5, high), end), bottom],
+      [end, ground - depth],
+    );
     free = end;
   });
   floor.push([right, ground - depth]);
@@ -97,7 +129,15 @@ function floorOf(drawing: Drawing, cuts: readonly Cut[]): readonly Point[] {
 
 /** The ground line itself is broken where a body is dug in: its walls are the body's. */
 function groundLines(drawing: Drawing, { line, cuts }: Profile): readonly SceneNode[] {
-  const base = { part: null, space: "site", layer: "back", shape: "line", stroke: "ink", pen: "outline", join: "round" } as const;
+  const base = {
+    part: null,
+    space: "site",
+    layer: "back",
+    shape: "line",
+    stroke: "ink",
+    pen: "outline",
+    join: "round",
+  } as const;
   const first = line[0] as Point;
   const last = line.at(-1) as Point;
   const nodes: SceneNode[] = [];
@@ -105,7 +145,10 @@ function groundLines(drawing: Drawing, { line, cuts }: Profile): readonly SceneN
   cuts.forEach(({ body, from, to }, i) => {
     const ground = drawing.site.groundLevel;
     nodes.push({ ...base, key: `sheet ground ${i}`, points: [...start, [from, ground], [body.x, body.rimLevel]] });
-    start = [[body.x + drawnWidth(body), body.rimLevel], [to, ground]];
+    start = [
+      [body.x + drawnWidth(body), body.rimLevel],
+      [to, ground],
+    ];
   });
   nodes.push({ ...base, key: `sheet ground ${cuts.length}`, points: [...start, last] });
   return nodes;
@@ -120,12 +163,47 @@ function plinths(drawing: Drawing): readonly SceneNode[] {
     const bottom = bottomOf(body);
     if (bottom <= ground + 1e-3) return [];
     const [left, right] = wallsAt(body, bottom);
-    const outline: readonly Point[] = [[left, bottom], [right, bottom], [right, ground], [left, ground]];
+    const outline: readonly Point[] = [
+      [left, bottom],
+      [right, bottom],
+      [right, ground],
+      [left, ground],
+    ];
     const base = { part: body.id, space: "site", layer: "back" } as const;
     const mm = outline.map((place) => paperAt(drawing, place));
     return [
-      { ...base, key: `${body.id} plinth`, shape: "line", points: outline, closed: true, stroke: "hatch", fill: "ground", pen: "hair" },
-      { ...base, key: `${body.id} plinth hatch`, space: "paper", shape: "path", at: [0, 0], data: hatch(mm, hatchApart), stroke: "hatch", pen: "hair", opacity: 0.7 },
+      {
+        ...base,
+        key: `${body.id} plinth`,
+        shape: "line",
+        points: outline,
+        closed: true,
+        stroke: "hatch",
+        fill: "ground",
+        pen: "hair",
+      },
+      {
+        ...base,
+        key: `${body.id} plinth hatch`,
+        space: "paper",
+        shape: "path",
+        at: [0, 0],
+        data: hatch(mm, hatchApart),
+        stroke: "hatch",
+        pen: "hair",
+        opacity: 0.7,
+      },
     ];
   });
+}
+
+/** Labels keep off the ground line, not off the hatch. */
+export function blockGround(drawing: Drawing, obstacles: Obstacles): void {
+  const { line } = profileOf(drawing);
+  obstacles.addLine(
+    line.map((place) => paperAt(drawing, place)),
+    0.4,
+  );
+  const { frame, field } = drawing.layout;
+  obstacles.addRect({ x: frame.x, y: field.y, width: rulerWidth, height: field.height });
 }

@@ -11,7 +11,8 @@ export function hatch(outline: readonly Mm[], apart: number): string {
   let data = "";
   for (let v = Math.ceil(low / apart) * apart; v < high; v += apart) {
     const cuts = crossings(turned, v);
-    for (let i = 0; i + 1 < cuts.length; i += 2) data += `M${back(cuts[i] as number, v)}L${back(cuts[i + 1] as number, v)}`;
+    for (let i = 0; i + 1 < cuts.length; i += 2)
+      data += `M${back(cuts[i] as number, v)}L${back(cuts[i + 1] as number, v)}`;
   }
   return data;
 }

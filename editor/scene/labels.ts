@@ -90,14 +90,23 @@ export class LabelPlacer {
   }
 }
 
-const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({ x: x - by, y: y - by, width: width + 2 * by, height: height + 2 * by });
+const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
+  x: x - by,
+  y: y - by,
+  width: width + 2 * by,
+  height: height + 2 * by,
+});
 
 const space = 2.2;
 /** Two runs of a line stand apart, so that flow and velocity read as two figures. */
 const lineWidth = ({ runs, size, reserve }: LabelLine): number =>
-  Math.max(runs.reduce((sum, run) => sum + textWidth(run.text, size, run.weight), 0) + space * (runs.length - 1), reserve ?? 0);
+  Math.max(
+    runs.reduce((sum, run) => sum + textWidth(run.text, size, run.weight), 0) + space * (runs.length - 1),
+    reserve ?? 0,
+  );
 
-const markWidth = (request: LabelRequest): number => (request.level ? 3.6 : 0) + (request.number === undefined ? 0 : 4.6);
+const markWidth = (request: LabelRequest): number =>
+  (request.level ? 3.6 : 0) + (request.number === undefined ? 0 : 4.6);
 
 function measure(lines: readonly LabelLine[], request: LabelRequest): { width: number; height: number } {
   const widest = Math.max(...lines.map(lineWidth), 0);
@@ -133,23 +142,74 @@ function leaderOf({ at, across, leadFrom }: Spot, box: Rect, level: boolean): re
   return [leadFrom, [x + (leadFrom[0] - x) * back, y + (leadFrom[1] - y) * back]];
 }
 
-function nodesOf(request: LabelRequest, lines: readonly LabelLine[], box: Rect, leader: readonly Mm[]): readonly SceneNode[] {
+function nodesOf(
+  request: LabelRequest,
+  lines: readonly LabelLine[],
+  box: Rect,
+  leader: readonly Mm[],
+): readonly SceneNode[] {
   const base = { part: request.part, space: "paper", layer: "labels" } as const;
   const nodes: SceneNode[] = [];
-  if (leader.length > 1) nodes.push({ ...base, key: `${request.key} leader`, shape: "line", points: leader, stroke: request.level ? "ink" : "soft", pen: request.level ? "dimension" : "hair" });
-  if (!request.level && leader.length > 1) nodes.push({ ...base, key: `${request.key} dot`, shape: "circle", at: leader[0] as Mm, radius: 0.45, stroke: "none", fill: "soft", pen: "hair" });
+  if (leader.length > 1)
+    nodes.push({
+      ...base,
+      key: `${request.key} leader`,
+      shape: "line",
+      points: leader,
+      stroke: request.level ? "ink" : "soft",
+      pen: request.level ? "dimension" : "hair",
+    });
+  if (!request.level && leader.length > 1)
+    nodes.push({
+      ...base,
+      key: `${request.key} dot`,
+      shape: "circle",
+      at: leader[0] as Mm,
+      radius: 0.45,
+      stroke: "none",
+      fill: "soft",
+      pen: "hair",
+    });
   let x = box.x;
   const first = lines[0]?.size ?? 0;
   if (request.level) {
     const foot = leader.at(-1)?.[1] ?? box.y + box.height;
-    nodes.push({ ...base, key: `${request.key} mark`, shape: "path", at: [box.x + 1.5, foot], data: levelTriangle, stroke: "ink", fill: "sheet", pen: "dimension" });
+    nodes.push({
+      ...base,
+      key: `${request.key} mark`,
+      shape: "path",
+      at: [box.x + 1.5, foot],
+      data: levelTriangle,
+      stroke: "ink",
+      fill: "sheet",
+      pen: "dimension",
+    });
     x += 3.6;
   }
   if (request.number !== undefined) {
     const at: Mm = [x + 1.9, box.y + 0.36 * first];
     const text = String(request.number);
-    nodes.push({ ...base, key: `${request.key} ring`, shape: "circle", at, radius: 2, stroke: "ink", fill: "sheet", pen: "dimension" });
-    nodes.push({ ...base, key: `${request.key} number`, shape: "text", at: [at[0], at[1] + 0.95], text, anchor: "middle", size: 2.7, weight: 500, fill: "ink" });
+    nodes.push({
+      ...base,
+      key: `${request.key} ring`,
+      shape: "circle",
+      at,
+      radius: 2,
+      stroke: "ink",
+      fill: "sheet",
+      pen: "dimension",
+    });
+    nodes.push({
+      ...base,
+      key: `${request.key} number`,
+      shape: "text",
+      at: [at[0], at[1] + 0.95],
+      text,
+      anchor: "middle",
+      size: 2.7,
+      weight: 500,
+      fill: "ink",
+    });
     x += 4.6;
   }
   let y = box.y;
@@ -157,7 +217,17 @@ function nodesOf(request: LabelRequest, lines: readonly LabelLine[], box: Rect, 
     y += i === 0 ? 0.72 * line.size : line.size * pitch;
     let left = x;
     line.runs.forEach((run, j) => {
-      nodes.push({ ...base, key: `${request.key} ${i}.${j}`, shape: "text", at: [left, y], text: run.text, anchor: "start", size: line.size, weight: run.weight, fill: run.fill });
+      nodes.push({
+        ...base,
+        key: `${request.key} ${i}.${j}`,
+        shape: "text",
+        at: [left, y],
+        text: run.text,
+        anchor: "start",
+        size: line.size,
+        weight: run.weight,
+        fill: run.fill,
+      });
       left += textWidth(run.text, line.size, run.weight) + space;
     });
   });

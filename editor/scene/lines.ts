@@ -2,7 +2,10 @@
 import { lineLength, type Point } from "../../hydraulics/index.ts";
 
 export const distance = (a: Point, b: Point): number => Math.hypot(b[0] - a[0], b[1] - a[1]);
-export const between = (a: Point, b: Point, share: number): Point => [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
+export const between = (a: Point, b: Point, share: number): Point => [
+  a[0] + (b[0] - a[0]) * share,
+  a[1] + (b[1] - a[1]) * share,
+];
 
 /** The line from its start up to `at` metres. */
 export function upTo(line: readonly Point[], at: number): readonly Point[] {

@@ -14,8 +14,15 @@ import { vesselDrawing } from "./vessel.ts";
 type Table = { readonly [K in Part["kind"]]: PartDrawing<Extract<Part, { kind: K }>> };
 
 const table: Table = {
-  pond: pondDrawing, vessel: vesselDrawing, pump: pumpDrawing, pipe: pipeDrawing, valve: valveDrawing, checkValve: checkValveDrawing,
-  vent: ventDrawing, spillway: spillwayDrawing, note: noteDrawing,
+  pond: pondDrawing,
+  vessel: vesselDrawing,
+  pump: pumpDrawing,
+  pipe: pipeDrawing,
+  valve: valveDrawing,
+  checkValve: checkValveDrawing,
+  vent: ventDrawing,
+  spillway: spillwayDrawing,
+  note: noteDrawing,
 };
 
 /** A kind's drawing takes that kind alone, which the table sees to. */

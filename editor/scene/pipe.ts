@@ -1,6 +1,6 @@
 /** A pipe: its true bore between two ink lines once that is wide enough to see, else a single line; the water in
  * it, arrows that say which way it runs, and its figures. */
-import { lineLength, type Pipe, pipeLine, placeAt, type Point } from "../../hydraulics/index.ts";
+import { lineLength, type Pipe, type Point, pipeLine, placeAt } from "../../hydraulics/index.ts";
 import { formatBore, formatFlow, formatHead, formatLength, formatLevel, formatVelocity } from "../sheet/units.ts";
 import { type Drawing, flowOf, metresOf, mmOf, nameOf, paperAt } from "./drawing.ts";
 import type { LabelLine, LabelRequest, Spot } from "./labels.ts";
@@ -10,8 +10,8 @@ import type { SceneNode } from "./node.ts";
 import { numberOf } from "./numbers.ts";
 import type { Mm } from "./obstacles.ts";
 import type { PartDrawing } from "./part.ts";
-import { plainText } from "./plainText.ts";
 import { noFlow, waterRuns } from "./pipeWater.ts";
+import { plainText } from "./plainText.ts";
 import { chevron } from "./symbols.ts";
 import { textWidth } from "./textWidth.ts";
 
@@ -31,18 +31,42 @@ export const halfWidth = (drawing: Drawing, bore: number): number =>
 export function pipeWalls(drawing: Drawing, pipe: Pipe): readonly SceneNode[] {
   const points = pipeLine(drawing.section, pipe);
   const base = { part: pipe.id, space: "site", layer: "pipes", shape: "line", join: "round", cap: "butt" } as const;
-  if (!isTrueBore(drawing, pipe.bore)) return [{ ...base, key: `${pipe.id} walls`, points, stroke: "ink", pen: "pipe" }];
-  return [{ ...base, key: `${pipe.id} walls`, points, stroke: "ink", pen: "pipe", siteWidth: pipe.bore + metresOf(drawing, 2 * wall) }];
+  if (!isTrueBore(drawing, pipe.bore))
+    return [{ ...base, key: `${pipe.id} walls`, points, stroke: "ink", pen: "pipe" }];
+  return [
+    {
+      ...base,
+      key: `${pipe.id} walls`,
+      points,
+      stroke: "ink",
+      pen: "pipe",
+      siteWidth: pipe.bore + metresOf(drawing, 2 * wall),
+    },
+  ];
 }
 
 export function pipeContent(drawing: Drawing, pipe: Pipe): readonly SceneNode[] {
   const points = pipeLine(drawing.section, pipe);
   const nodes: SceneNode[] = [];
   if (isTrueBore(drawing, pipe.bore)) {
-    const base = { part: pipe.id, space: "site", layer: "pipes", shape: "line", join: "round", cap: "butt", pen: "hair", siteWidth: pipe.bore } as const;
+    const base = {
+      part: pipe.id,
+      space: "site",
+      layer: "pipes",
+      shape: "line",
+      join: "round",
+      cap: "butt",
+      pen: "hair",
+      siteWidth: pipe.bore,
+    } as const;
     nodes.push({ ...base, key: `${pipe.id} air`, points: lengthened(drawing, points), stroke: "sheet" });
     waterRuns(drawing, pipe).forEach((run, i) => {
-      nodes.push({ ...base, key: `${pipe.id} water ${i}`, points: run.length === points.length ? lengthened(drawing, run) : run, stroke: "water" });
+      nodes.push({
+        ...base,
+        key: `${pipe.id} water ${i}`,
+        points: run.length === points.length ? lengthened(drawing, run) : run,
+        stroke: "water",
+      });
     });
   }
   return [...nodes, ...arrows(drawing, pipe, points)];
@@ -53,9 +77,15 @@ function lengthened(drawing: Drawing, points: readonly Point[]): readonly Point[
   const by = metresOf(drawing, 0.02);
   const stretch = (end: Point, next: Point): Point => {
     const length = Math.hypot(end[0] - next[0], end[1] - next[1]);
-    return length === 0 ? end : [end[0] + ((end[0] - next[0]) / length) * by, end[1] + ((end[1] - next[1]) / length) * by];
+    return length === 0
+      ? end
+      : [end[0] + ((end[0] - next[0]) / length) * by, end[1] + ((end[1] - next[1]) / length) * by];
   };
-  return [stretch(points[0] as Point, points[1] as Point), ...points.slice(1, -1), stretch(points.at(-1) as Point, points.at(-2) as Point)];
+  return [
+    stretch(points[0] as Point, points[1] as Point),
+    ...points.slice(1, -1),
+    stretch(points.at(-1) as Point, points.at(-2) as Point),
+  ];
 }
 
 /** Chevrons along the pipe, moved on by the clock at the water's speed. */
@@ -73,27 +103,49 @@ function arrows(drawing: Drawing, pipe: Pipe, points: readonly Point[]): readonl
     const share = i + 0.5 + moved;
     const at = (share - Math.floor(share / count) * count) * apart;
     nodes.push({
-      key: `${pipe.id} arrow ${i}`, part: pipe.id, space: "site", layer: "pipes", shape: "path",
-      at: placeAt(points, at), data: chevron, turn: turnAt(points, at) + (flow < 0 ? 180 : 0),
-      stroke: isTrueBore(drawing, pipe.bore) ? "waterline" : "ink", pen: "dimension",
+      key: `${pipe.id} arrow ${i}`,
+      part: pipe.id,
+      space: "site",
+      layer: "pipes",
+      shape: "path",
+      at: placeAt(points, at),
+      data: chevron,
+      turn: turnAt(points, at) + (flow < 0 ? 180 : 0),
+      stroke: isTrueBore(drawing, pipe.bore) ? "waterline" : "ink",
+      pen: "dimension",
       scale: Math.min(1, Math.max(0.55, mmOf(drawing, pipe.bore) / 2.2)),
     });
   }
   return nodes;
 }
 
-const materialWords = { pvc: "PVC-U", pe: "PE", hose: "hose", corrugated: "corrugated", copper: "copper", galvanised: "galvanised" } as const;
+const materialWords = {
+  pvc: "PVC-U",
+  pe: "PE",
+  hose: "hose",
+  corrugated: "corrugated",
+  copper: "copper",
+  galvanised: "galvanised",
+} as const;
 
 /** `32 mm PVC-U`: the name of the size where there is one, else the bore. */
 export function sizeText(drawing: Drawing, pipe: Pipe): string {
   const nominal = plainText(pipe.nominal ?? "");
   const size = nominal === "" ? `bore ${formatBore(pipe.bore, drawing.system)}` : nominal;
   const material = materialWords[pipe.material ?? "pvc"];
-  const saysSo = size.toLowerCase().includes(material.toLowerCase()) || (pipe.material ?? "pvc") === "pvc" && /schedule|pvc/i.test(size);
+  const saysSo =
+    size.toLowerCase().includes(material.toLowerCase()) ||
+    ((pipe.material ?? "pvc") === "pvc" && /schedule|pvc/i.test(size));
   return saysSo ? size : `${size} ${material}`;
 }
 
-const tooLong = (text: string, most: number): string => ([...text].length > most ? `${[...text].slice(0, most - 1).join("").trimEnd()}…` : text);
+const tooLong = (text: string, most: number): string =>
+  [...text].length > most
+    ? `${[...text]
+        .slice(0, most - 1)
+        .join("")
+        .trimEnd()}…`
+    : text;
 
 function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[] {
   const reading = drawing.running?.pipes.get(pipe.id);
@@ -104,18 +156,23 @@ function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[
   if (flow === null || !reading) return [[soft(`${size} · ${length}`)], [soft(size)]];
   const figures = (q: number): LabelLine["runs"] => {
     const still = Math.abs(q) < noFlow;
-    if (still) return [{ text: drawing.moment === null ? `${nameOf(pipe)}: no flow` : "no flow", weight: 500, fill: "ink" }];
+    if (still)
+      return [{ text: drawing.moment === null ? `${nameOf(pipe)}: no flow` : "no flow", weight: 500, fill: "ink" }];
     const velocity = q / ((Math.PI * pipe.bore ** 2) / 4);
     return [
       { text: formatFlow(Math.abs(q), drawing.system), weight: 600, fill: "ink" },
       { text: formatVelocity(Math.abs(velocity), drawing.system), weight: 600, fill: "ink" },
     ];
   };
-  const widest = figures(reading.flow).reduce((sum, run) => sum + textWidth(run.text, letters.note, run.weight) + 2.2, -2.2);
+  const widest = figures(reading.flow).reduce(
+    (sum, run) => sum + textWidth(run.text, letters.note, run.weight) + 2.2,
+    -2.2,
+  );
   const top: LabelLine = { size: letters.note, runs: figures(flow), reserve: widest };
   const loss = reading.frictionLoss + reading.fittingLoss;
   const inverts = invertText(drawing, pipe);
-  const lossText = reading.runs === "full" && Math.abs(reading.flow) >= noFlow ? ` · loss ${formatHead(loss, drawing.system)}` : "";
+  const lossText =
+    reading.runs === "full" && Math.abs(reading.flow) >= noFlow ? ` · loss ${formatHead(loss, drawing.system)}` : "";
   return [
     [top, soft(`${size} · ${length}${lossText}${inverts}`)],
     [top, soft(`${size}${lossText || inverts}`)],
@@ -135,7 +192,9 @@ function invertText(drawing: Drawing, pipe: Pipe): string {
 export function pipeSpots(drawing: Drawing, pipe: Pipe): readonly Spot[] {
   const line = pipeLine(drawing.section, pipe).map((place) => paperAt(drawing, place));
   const half = halfWidth(drawing, pipe.bore);
-  const stretches = line.slice(1).map((b, i) => ({ a: line[i] as Mm, b, length: Math.hypot(b[0] - (line[i] as Mm)[0], b[1] - (line[i] as Mm)[1]) }));
+  const stretches = line
+    .slice(1)
+    .map((b, i) => ({ a: line[i] as Mm, b, length: Math.hypot(b[0] - (line[i] as Mm)[0], b[1] - (line[i] as Mm)[1]) }));
   stretches.sort((p, q) => weightOf(q) - weightOf(p));
   const spots: Spot[] = [];
   for (const { a, b } of stretches) {
@@ -158,10 +217,16 @@ export function pipeSpots(drawing: Drawing, pipe: Pipe): readonly Spot[] {
         const at = mix(a, b, share);
         if (flat) {
           for (const dx of [0, 8, -8]) {
-            spots.push({ at: [at[0] + dx, at[1] - half - away], across: 0, down: -1, leadFrom: at }, { at: [at[0] + dx, at[1] + half + away], across: 0, down: 1, leadFrom: at });
+            spots.push(
+              { at: [at[0] + dx, at[1] - half - away], across: 0, down: -1, leadFrom: at },
+              { at: [at[0] + dx, at[1] + half + away], across: 0, down: 1, leadFrom: at },
+            );
           }
         } else {
-          spots.push({ at: [at[0] + half + away, at[1]], across: 1, down: 0, leadFrom: at }, { at: [at[0] - half - away, at[1]], across: -1, down: 0, leadFrom: at });
+          spots.push(
+            { at: [at[0] + half + away, at[1]], across: 1, down: 0, leadFrom: at },
+            { at: [at[0] - half - away, at[1]], across: -1, down: 0, leadFrom: at },
+          );
         }
       }
     }
@@ -170,7 +235,8 @@ export function pipeSpots(drawing: Drawing, pipe: Pipe): readonly Spot[] {
 }
 
 /** A level stretch reads best, and out of the water. */
-const weightOf = ({ a, b, length }: { a: Mm; b: Mm; length: number }): number => length * (Math.abs(b[0] - a[0]) >= Math.abs(b[1] - a[1]) ? 1.6 : 1);
+const weightOf = ({ a, b, length }: { a: Mm; b: Mm; length: number }): number =>
+  length * (Math.abs(b[0] - a[0]) >= Math.abs(b[1] - a[1]) ? 1.6 : 1);
 const mix = (a: Mm, b: Mm, share: number): Mm => [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
 
 const label = (drawing: Drawing, pipe: Pipe): LabelRequest => ({
@@ -184,7 +250,10 @@ const label = (drawing: Drawing, pipe: Pipe): LabelRequest => ({
 export const pipeDrawing: PartDrawing<Pipe> = {
   draw: (drawing, pipe) => [...pipeWalls(drawing, pipe), ...pipeContent(drawing, pipe)],
   block: (drawing, pipe, obstacles) => {
-    obstacles.addLine(pipeLine(drawing.section, pipe).map((place) => paperAt(drawing, place)), halfWidth(drawing, pipe.bore));
+    obstacles.addLine(
+      pipeLine(drawing.section, pipe).map((place) => paperAt(drawing, place)),
+      halfWidth(drawing, pipe.bore),
+    );
   },
   labels: (drawing, pipe) => [label(drawing, pipe)],
 };

@@ -1,6 +1,14 @@
 /** Which stretches of a pipe hold water: the whole of one that flows; of one at rest what lies under the water of
  * the body at its end, up to the first point over it or the first shut valve. */
-import { type Body, lineLength, type Pipe, type PipeEnd, pipeLine, type Point, valveOpen } from "../../hydraulics/index.ts";
+import {
+  type Body,
+  lineLength,
+  type Pipe,
+  type PipeEnd,
+  type Point,
+  pipeLine,
+  valveOpen,
+} from "../../hydraulics/index.ts";
 import { type Drawing, flowOf, waterLevel } from "./drawing.ts";
 import { upTo, whileUnder } from "./lines.ts";
 

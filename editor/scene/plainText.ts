@@ -46,7 +46,8 @@ export function wrapText(text: string, width: number, letters: Letters, most: nu
       line = longer;
       continue;
     }
-    if (lines.length === most - 1) return [...lines, cutText([line, ...words.slice(i)].join(" ").trim(), width, letters)];
+    if (lines.length === most - 1)
+      return [...lines, cutText([line, ...words.slice(i)].join(" ").trim(), width, letters)];
     if (line !== "") lines.push(line);
     line = cutText(word, width, letters);
   }

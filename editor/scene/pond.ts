@@ -13,12 +13,22 @@ export const pondDrawing: PartDrawing<Pond> = {
   block: blockBody,
   labels: (drawing, pond) => {
     const level = waterLevel(drawing, pond) ?? pond.waterLevel;
-    return [levelOnWater(drawing, pond, level, drawing.moment === null ? "water, running" : "water"), rim(drawing, pond), name(drawing, pond)];
+    return [
+      levelOnWater(drawing, pond, level, drawing.moment === null ? "water, running" : "water"),
+      rim(drawing, pond),
+      name(drawing, pond),
+    ];
   },
 };
 
 const rim = (drawing: Drawing, pond: Pond): LabelRequest =>
-  levelBeside(drawing, { key: `${pond.id} rim level`, part: pond.id, level: pond.rimLevel, word: "rim", from: wallsAt(pond, pond.rimLevel) });
+  levelBeside(drawing, {
+    key: `${pond.id} rim level`,
+    part: pond.id,
+    level: pond.rimLevel,
+    word: "rim",
+    from: wallsAt(pond, pond.rimLevel),
+  });
 
 /** In the water, low; under the bed where there is no room. */
 function name(drawing: Drawing, pond: Pond): LabelRequest {
@@ -36,6 +46,9 @@ function name(drawing: Drawing, pond: Pond): LabelRequest {
     part: pond.id,
     ...numberOf(drawing, pond.id),
     variants: [[title, { size: letters.small, runs: [{ text: second, weight: 400, fill: "soft" }] }], [title]],
-    spots: [...spotsInside(x0, x1, top, bottom), ...[2.5, 6, 10, 15].map((dy) => ({ at: [middle, bottom + dy] as const, across: 0 as const, down: 1 as const }))],
+    spots: [
+      ...spotsInside(x0, x1, top, bottom),
+      ...[2.5, 6, 10, 15].map((dy) => ({ at: [middle, bottom + dy] as const, across: 0 as const, down: 1 as const })),
+    ],
   };
 }

@@ -1,5 +1,5 @@
 /** A pump: the circle with its triangle, pointing where it delivers (ISO 14617). */
-import { type Pump, pipeLine, type Point, pumpSpeed } from "../../hydraulics/index.ts";
+import { type Point, type Pump, pipeLine, pumpSpeed } from "../../hydraulics/index.ts";
 import { formatHead, formatPower } from "../sheet/units.ts";
 import { spotsAround } from "./device.ts";
 import { type Drawing, nameOf, paperAt } from "./drawing.ts";
@@ -14,8 +14,24 @@ export const pumpDrawing: PartDrawing<Pump> = {
     const at: Point = [pump.x, pump.z];
     const base = { part: pump.id, space: "site", layer: "devices", at } as const;
     return [
-      { ...base, key: `${pump.id} circle`, shape: "circle", radius: pumpRadius, stroke: "ink", fill: "sheet", pen: "part" },
-      { ...base, key: `${pump.id} triangle`, shape: "path", data: pumpTriangle, turn: deliversTowards(drawing, pump), stroke: "ink", pen: "part" },
+      {
+        ...base,
+        key: `${pump.id} circle`,
+        shape: "circle",
+        radius: pumpRadius,
+        stroke: "ink",
+        fill: "sheet",
+        pen: "part",
+      },
+      {
+        ...base,
+        key: `${pump.id} triangle`,
+        shape: "path",
+        data: pumpTriangle,
+        turn: deliversTowards(drawing, pump),
+        stroke: "ink",
+        pen: "part",
+      },
     ];
   },
   block: (drawing, pump, obstacles) => {
@@ -32,7 +48,15 @@ export const pumpDrawing: PartDrawing<Pump> = {
       { at: [x - pumpRadius, y] as const, across: -1 as const, down: 0 as const },
       { at: [x, y + pumpRadius] as const, across: 0 as const, down: 1 as const },
     ];
-    return [{ key: `${pump.id} name`, part: pump.id, ...numberOf(drawing, pump.id), variants: words === "" ? [[title]] : [[title, second], [title]], spots: [...beside, ...spotsAround([x, y], pumpRadius)] }];
+    return [
+      {
+        key: `${pump.id} name`,
+        part: pump.id,
+        ...numberOf(drawing, pump.id),
+        variants: words === "" ? [[title]] : [[title, second], [title]],
+        spots: [...beside, ...spotsAround([x, y], pumpRadius)],
+      },
+    ];
   },
 };
 
@@ -52,6 +76,13 @@ function wordsOf(drawing: Drawing, pump: Pump): string {
   const reading = drawing.running?.pumps.get(pump.id);
   const watts = pump.watts === undefined ? [] : [formatPower(pump.watts)];
   if (!reading) return watts.join(" · ");
-  const states = { delivers: `at ${formatHead(reading.head, drawing.system)}`, shutOff: "lifts too high to deliver", dry: "runs dry", off: "off", loose: "no pipe on it", beyondCurve: "beyond its curve" } as const;
+  const states = {
+    delivers: `at ${formatHead(reading.head, drawing.system)}`,
+    shutOff: "lifts too high to deliver",
+    dry: "runs dry",
+    off: "off",
+    loose: "no pipe on it",
+    beyondCurve: "beyond its curve",
+  } as const;
   return [...watts, states[reading.state]].join(" · ");
 }

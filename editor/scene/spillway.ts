@@ -5,8 +5,8 @@ import { spotsAround } from "./device.ts";
 import { type Drawing, flowOf, metresOf, nameOf, paperAt, waterLevel } from "./drawing.ts";
 import { letters } from "./letters.ts";
 import { numberOf } from "./numbers.ts";
-import { noFlow } from "./pipeWater.ts";
 import type { PartDrawing } from "./part.ts";
+import { noFlow } from "./pipeWater.ts";
 
 interface Fall {
   readonly lip: Point;
@@ -21,11 +21,29 @@ export const spillwayDrawing: PartDrawing<Spillway> = {
     if (!fall) return [];
     const base = { part: spillway.id, space: "site", layer: "devices" } as const;
     const flow = flowOf(drawing, spillway.id) ?? 0;
-    const lip = { ...base, key: `${spillway.id} lip`, shape: "path", at: fall.lip, data: `M${-1.8 * fall.side} 0H${2.6 * fall.side}V1.4`, stroke: "ink", pen: "outline" } as const;
+    const lip = {
+      ...base,
+      key: `${spillway.id} lip`,
+      shape: "path",
+      at: fall.lip,
+      data: `M${-1.8 * fall.side} 0H${2.6 * fall.side}V1.4`,
+      stroke: "ink",
+      pen: "outline",
+    } as const;
     if (flow < noFlow) return [lip];
     return [
       lip,
-      { ...base, key: `${spillway.id} sheet`, shape: "line", points: sheetOf(drawing, fall), stroke: "waterline", pen: "pipe", join: "round", cap: "round", opacity: 0.75 },
+      {
+        ...base,
+        key: `${spillway.id} sheet`,
+        shape: "line",
+        points: sheetOf(drawing, fall),
+        stroke: "waterline",
+        pen: "pipe",
+        join: "round",
+        cap: "round",
+        opacity: 0.75,
+      },
     ];
   },
   block: (drawing, spillway, obstacles) => {
@@ -33,7 +51,10 @@ export const spillwayDrawing: PartDrawing<Spillway> = {
     if (!fall) return;
     const [x, y] = paperAt(drawing, fall.lip);
     obstacles.addRect({ x: x - 2.6, y: y - 1, width: 5.2, height: 2.6 });
-    obstacles.addLine(sheetOf(drawing, fall).map((place) => paperAt(drawing, place)), 0.6);
+    obstacles.addLine(
+      sheetOf(drawing, fall).map((place) => paperAt(drawing, place)),
+      0.6,
+    );
   },
   labels: (drawing, spillway) => {
     const fall = fallOf(drawing, spillway);
@@ -41,15 +62,20 @@ export const spillwayDrawing: PartDrawing<Spillway> = {
     const flow = flowOf(drawing, spillway.id);
     const title = { size: letters.small, runs: [{ text: nameOf(spillway), weight: 500, fill: "ink" }] } as const;
     const words = `crest ${formatLevel(spillway.crestZ, drawing.system)}${flow === null ? "" : ` · ${flow < noFlow ? "no flow" : formatFlow(flow, drawing.system)}`}`;
-    return [{
-      key: `${spillway.id} name`, part: spillway.id, ...numberOf(drawing, spillway.id),
-      variants: [[title, { size: letters.small, runs: [{ text: words, weight: 400, fill: "soft" }] }], [title]],
-      spots: spotsAround(paperAt(drawing, fall.lip), 3),
-    }];
+    return [
+      {
+        key: `${spillway.id} name`,
+        part: spillway.id,
+        ...numberOf(drawing, spillway.id),
+        variants: [[title, { size: letters.small, runs: [{ text: words, weight: 400, fill: "soft" }] }], [title]],
+        spots: spotsAround(paperAt(drawing, fall.lip), 3),
+      },
+    ];
   },
 };
 
-const isBody = (part: { readonly kind: string } | undefined): part is Body => part?.kind === "pond" || part?.kind === "vessel";
+const isBody = (part: { readonly kind: string } | undefined): part is Body =>
+  part?.kind === "pond" || part?.kind === "vessel";
 
 function fallOf(drawing: Drawing, spillway: Spillway): Fall | null {
   const from = drawing.section.parts.get(spillway.from);
@@ -60,9 +86,17 @@ function fallOf(drawing: Drawing, spillway: Spillway): Fall | null {
   const target = isBody(to) ? to.x + drawnWidth(to) / 2 : freeSide(drawing, from);
   const side = target < middle ? -1 : 1;
   const lip: Point = [side < 0 ? left : right, spillway.crestZ];
-  if (!isBody(to)) return { lip, side, foot: [lip[0] + side * metresOf(drawing, 6), Math.min(drawing.site.groundLevel, spillway.crestZ)] };
+  if (!isBody(to))
+    return {
+      lip,
+      side,
+      foot: [lip[0] + side * metresOf(drawing, 6), Math.min(drawing.site.groundLevel, spillway.crestZ)],
+    };
   const [toLeft, toRight] = wallsAt(to, to.rimLevel);
-  const x = Math.min(Math.max(lip[0] + side * metresOf(drawing, 5), toLeft + 0.1 * (toRight - toLeft)), toRight - 0.1 * (toRight - toLeft));
+  const x = Math.min(
+    Math.max(lip[0] + side * metresOf(drawing, 5), toLeft + 0.1 * (toRight - toLeft)),
+    toRight - 0.1 * (toRight - toLeft),
+  );
   return { lip, side, foot: [x, Math.min(waterLevel(drawing, to) ?? to.rimLevel, spillway.crestZ)] };
 }
 
@@ -78,7 +112,9 @@ function freeSide(drawing: Drawing, from: Body): number {
 function sheetOf(drawing: Drawing, { lip, side, foot }: Fall): readonly Point[] {
   const out = metresOf(drawing, 3.4) * side;
   const drop = lip[1] - foot[1];
-  const curve = [0, 0.35, 0.7, 1].map((share): Point => [lip[0] + out * share, lip[1] - Math.min(drop, metresOf(drawing, 5)) * share ** 2]);
+  const curve = [0, 0.35, 0.7, 1].map(
+    (share): Point => [lip[0] + out * share, lip[1] - Math.min(drop, metresOf(drawing, 5)) * share ** 2],
+  );
   const last = curve.at(-1) as Point;
   if (last[1] <= foot[1] + 1e-6) return curve;
   return Math.abs(foot[0] - last[0]) < metresOf(drawing, 4) ? [...curve, [last[0], foot[1]]] : [...curve, foot];

@@ -35,7 +35,7 @@ export function stones(size: Pick<Rect, "width" | "height">, grain: number, seed
   let row = 0;
   for (let y = step / 2; y < size.height; y += step * 0.92, row++) {
     for (let x = (row % 2 === 0 ? 0.5 : 1) * step; x < size.width; x += step) {
-      const rx = (asDots ? 0.16 : (grain / 2) * (0.72 + 0.24 * random()));
+      const rx = asDots ? 0.16 : (grain / 2) * (0.72 + 0.24 * random());
       const ry = asDots ? rx : rx * (0.72 + 0.2 * random());
       const cx = within(x + (random() - 0.5) * step * 0.18, rx, size.width);
       const cy = within(y + (random() - 0.5) * step * 0.14, ry, size.height);
@@ -45,7 +45,8 @@ export function stones(size: Pick<Rect, "width" | "height">, grain: number, seed
   return { data, asDots };
 }
 
-const within = (at: number, half: number, width: number): number => Math.min(Math.max(at, half), Math.max(width - half, half));
+const within = (at: number, half: number, width: number): number =>
+  Math.min(Math.max(at, half), Math.max(width - half, half));
 const n = (value: number): string => String(Math.round(value * 100) / 100);
 
 function ellipse(x: number, y: number, rx: number, ry: number, turn: number): string {

@@ -1,131 +1,311 @@
-/** "If the power fails": every body's level against time on a stretched axis, events written at their moment. */
+/** The strip "If the power fails": the level of every body against time on a stretched axis, with what happens
+ * written at its moment, and a handle at the moment shown. */
 import type { PartId, PowerCut } from "../../hydraulics/index.ts";
+import type { Rect } from "../sheet/transform.ts";
 import { formatLevel, formatTime } from "../sheet/units.ts";
-import { atTime, type Drawing, nameById } from "./drawing.ts";
+import { type Drawing, nameById } from "./drawing.ts";
+import { box, stroke, words } from "./ink.ts";
 import { letters } from "./letters.ts";
-import type { Place, Role, SceneNode } from "./node.ts";
-import { cutText } from "./plainText.ts";
-import { shownUntil, stripAxis, stripPlot } from "./stripAxis.ts";
+import type { Role, SceneNode } from "./node.ts";
+import { type Mm, Obstacles } from "./obstacles.ts";
+import { cutText, plainText } from "./plainText.ts";
 import { textWidth } from "./textWidth.ts";
 
-const ticks = [10, 60, 300, 1200, 3600, 6 * 3600, 24 * 3600] as const;
-const mostBodies = 6;
+/** Where the curves are. */
+export const stripPlot = (strip: Rect): Rect => ({
+  x: strip.x + 8,
+  y: strip.y + 12,
+  width: strip.width - 16,
+  height: strip.height - 20,
+});
+
+/** m of level that can still be told from rest on the strip */
+const still = 2e-4;
+
+/** The time at the right end: what matters is over long before the last tenth of a millimetre has run off. */
+export function shownUntil(cut: Pick<PowerCut, "duration" | "history">): number {
+  const { times, levels } = cut.history;
+  let until = 60;
+  for (const series of levels.values()) {
+    const end = series.at(-1) as number;
+    let last = series.length - 1;
+    while (last > 0 && Math.abs((series[last] as number) - end) <= still) last--;
+    until = Math.max(until, times[Math.min(last + 1, times.length - 1)] ?? 0);
+  }
+  return Math.min(until * 1.3, Math.max(cut.duration, 60));
+}
+
+/** Time on the axis as a share of its length. Seconds at first, hours in the end: x = ln(1 + t/5 s). */
+export function stripAxis(cut: Pick<PowerCut, "duration" | "history">): {
+  shareAt(time: number): number;
+  timeAt(share: number): number;
+} {
+  const whole = Math.log1p(shownUntil(cut) / 5);
+  return {
+    shareAt: (time) => Math.min(1, Math.log1p(Math.max(time, 0) / 5) / whole),
+    timeAt: (share) => 5 * Math.expm1(share * whole),
+  };
+}
+
+const ticks = [0, 10, 60, 300, 1200, 3600, 6 * 3600, 24 * 3600, 48 * 3600];
+const mostBodies = 12;
 
 export function drawStrip(drawing: Drawing): readonly SceneNode[] {
   const { strip } = drawing.layout;
   if (!strip) return [];
-  const base = { part: null, space: "paper", layer: "frame" } as const;
-  const nodes: SceneNode[] = [
-    { ...base, key: "sheet strip", shape: "line", points: [[strip.x, strip.y], [strip.x + strip.width, strip.y], [strip.x + strip.width, strip.y + strip.height], [strip.x, strip.y + strip.height]], closed: true, stroke: "none", fill: "sheet", pen: "hair" },
-    { ...base, key: "sheet strip rule", shape: "line", points: [[strip.x, strip.y], [strip.x + strip.width, strip.y]], stroke: "hair", pen: "part" },
-    { ...base, key: "sheet strip name", shape: "text", at: [strip.x + 8, strip.y + 7.4], text: "If the power fails", anchor: "start", size: letters.name, weight: 600, fill: "ink" },
+  const left = strip.x + 8;
+  const head: SceneNode[] = [
+    box("sheet strip ground", strip, { pen: "hair", stroke: "none", fill: "sheet" }),
+    stroke(
+      "sheet strip line",
+      [
+        [strip.x, strip.y],
+        [strip.x + strip.width, strip.y],
+      ],
+      "dimension",
+      "hair",
+    ),
+    words("sheet strip title", [left, strip.y + 7], "If the power fails", { size: letters.name, weight: 600 }),
   ];
   const cut = drawing.powerCut;
-  const title = textWidth("If the power fails", letters.name, 600);
-  const note = (text: string): void => {
-    nodes.push({ ...base, key: "sheet strip note", shape: "text", at: [strip.x + 8 + title + 4, strip.y + 7.4], text, anchor: "start", size: letters.small, weight: 400, fill: "soft" });
-  };
-  if (!cut || cut.history.times.length < 2 || cut.history.levels.size === 0) {
-    note(drawing.running ? "no levels to follow" : "");
-    return nodes;
-  }
-  if (!drawing.layout.narrow) note("levels after the pump stops");
-  return [...nodes, ...plot(drawing, cut)];
+  const after = left + textWidth("If the power fails", letters.name, 600) + 4;
+  const say = (text: string): SceneNode =>
+    words(
+      "sheet strip words",
+      [after, strip.y + 7],
+      cutText(text, strip.x + strip.width - after - (drawing.layout.narrow ? 4 : 70), {
+        size: letters.note,
+        weight: 400,
+      }),
+      { size: letters.note, fill: "soft" },
+    );
+  if (!cut || cut.history.times.length < 2)
+    return [
+      ...head,
+      say(cut ? "nothing moves" : drawing.running ? "nothing to show yet" : "no answer, so nothing to show"),
+    ];
+  return [...head, say("levels after the pump stops"), ...plot(drawing, cut, stripPlot(strip))];
 }
 
-function plot(drawing: Drawing, cut: PowerCut): readonly SceneNode[] {
-  const strip = drawing.layout.strip as NonNullable<Drawing["layout"]["strip"]>;
-  const area = stripPlot(strip);
+function plot(drawing: Drawing, cut: PowerCut, area: Rect): readonly SceneNode[] {
   const axis = stripAxis(cut);
-  const until = shownUntil(cut);
-  const base = { part: null, space: "paper", layer: "frame" } as const;
-  const nodes: SceneNode[] = [
-    { ...base, key: "sheet strip plot", shape: "line", points: [[area.x, area.y], [area.x + area.width, area.y], [area.x + area.width, area.y + area.height], [area.x, area.y + area.height]], closed: true, stroke: "hair", pen: "dimension" },
-  ];
-  const xAt = (time: number): number => area.x + area.width * axis.shareAt(time);
-  let lastWord = area.x + 4;
-  nodes.push({ ...base, key: "sheet strip tick 0", shape: "text", at: [area.x, area.y + area.height + 4.2], text: "0", anchor: "middle", size: letters.small, weight: 400, fill: "soft" });
-  for (const tick of ticks) {
-    if (tick > until) break;
-    const x = xAt(tick);
-    nodes.push({ ...base, key: `sheet strip line ${tick}`, shape: "line", points: [[x, area.y], [x, area.y + area.height]], stroke: "hair", pen: "hair" });
-    if (x - lastWord < 9) continue;
-    nodes.push({ ...base, key: `sheet strip tick ${tick}`, shape: "text", at: [x, area.y + area.height + 4.2], text: formatTime(tick), anchor: "middle", size: letters.small, weight: 400, fill: "soft" });
-    lastWord = x + 4;
-  }
-
-  // One scale of levels for all; the lines of bodies that stand close are told apart by their words.
+  const x = (time: number): number => area.x + area.width * axis.shareAt(time);
   const bodies = [...cut.history.levels].slice(0, mostBodies);
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (const [, levels] of bodies) for (const level of levels) [low, high] = [Math.min(low, level), Math.max(high, level)];
-  const span = Math.max(high - low, 0.05);
-  const yAt = (level: number): number => area.y + area.height - 3 - ((area.height - 9) * (level - low)) / span;
-  const words: number[] = [];
-  for (const [id, levels] of bodies) {
-    const points = curve(cut, levels, xAt, yAt, until);
-    const vessel = cut.vessels.get(id);
-    const tone: Role = vessel ? (vessel.verdict === "drains" ? "drains" : "waterline") : "ink";
-    nodes.push({ ...base, part: id, key: `sheet strip level ${id}`, shape: "line", points, stroke: tone, pen: "part", join: "round" });
-    const end = levels.at(-1) as number;
-    const text = cutText(wordsFor(drawing, cut, id, levels), area.width * 0.5, { size: letters.small, weight: 500 });
-    let y = yAt(end) - 1.3;
-    // Two words may not stand on each other: the later one moves up, or under its line.
-    if (words.some((other) => Math.abs(other - y) < 3.6)) y = yAt(end) + 3.4;
-    if (words.some((other) => Math.abs(other - y) < 3.6)) y = Math.min(...words) - 3.8;
-    y = Math.max(area.y + 6.6, Math.min(y, area.y + area.height - 0.8));
-    words.push(y);
-    nodes.push({ ...base, part: id, key: `sheet strip word ${id}`, shape: "text", at: [area.x + area.width - 1.5, y], text, anchor: "end", size: letters.small, weight: 500, fill: tone === "waterline" ? "held" : tone });
-  }
-  nodes.push(...events(cut, xAt, area));
-  if (drawing.moment !== null) {
-    const x = xAt(drawing.moment);
-    nodes.push({ ...base, key: "sheet strip now", shape: "line", points: [[x, area.y], [x, area.y + area.height]], stroke: "ink", pen: "dimension" });
-    nodes.push({ ...base, key: "sheet strip now time", shape: "text", at: [Math.min(x + 1.5, area.x + area.width - 14), area.y + area.height - 1.2], text: formatTime(drawing.moment), anchor: "start", size: letters.small, weight: 600, fill: "ink" });
-  }
-  const at = xAt(drawing.moment ?? 0);
-  nodes.push({ ...base, key: "sheet strip handle", shape: "line", points: [[at - 1.3, area.y + area.height - 0.2], [at + 1.3, area.y + area.height - 0.2], [at + 1.3, area.y + area.height + 2.6], [at - 1.3, area.y + area.height + 2.6]], closed: true, stroke: "ink", fill: "ink", pen: "hair" });
-  return nodes;
+  const all = bodies.flatMap(([, levels]) => levels);
+  const low = Math.min(...all);
+  const high = Math.max(...all);
+  const span = Math.max(high - low, 0.02);
+  const y = (level: number): number => area.y + area.height - 3.5 - ((level - low) / span) * (area.height - 11);
+  const obstacles = new Obstacles({ x: area.x, y: area.y, width: area.width, height: area.height });
+  const curves = bodies.map(([id, levels]) => curveOf(cut, levels, id, x, y));
+  for (const { points } of curves) obstacles.addLine(points, 0.3);
+  return [
+    box("sheet strip plot", area, { pen: "hair", stroke: "hair", fill: "none" }),
+    ...timeTicks(cut, area, x),
+    ...curves.flatMap(({ id, points }) => curveNodes(cut, id, points)),
+    ...endWords(drawing, cut, curves, area, obstacles),
+    ...events(drawing, cut, area, x, obstacles),
+    ...handle(drawing, area, x),
+  ];
 }
 
-/** A level line at the plot's own resolution: the stretched axis bends straight pieces. */
-function curve(cut: PowerCut, levels: readonly number[], xAt: (time: number) => number, yAt: (level: number) => number, until: number): readonly Place[] {
-  const points: Place[] = [];
-  for (let k = 0; k <= 120; k++) {
-    const time = 5 * Math.expm1((k / 120) * Math.log1p(until / 5));
-    points.push([xAt(time), yAt(atTime(cut.history.times, levels, time))]);
-  }
-  return points;
-}
-
-function wordsFor(drawing: Drawing, cut: PowerCut, id: PartId, levels: readonly number[]): string {
-  const name = nameById(drawing.section, id);
-  const { system } = drawing;
-  const vessel = cut.vessels.get(id);
-  const end = vessel?.finalLevel ?? cut.ponds.get(id)?.finalLevel ?? (levels.at(-1) as number);
-  if (vessel) return vessel.verdict === "drains" ? `${name} drains to ${formatLevel(end, system)}` : `${name} comes to rest at ${formatLevel(end, system)}`;
-  const pond = cut.ponds.get(id);
-  if (pond?.overflows) return `${name} runs over its rim`;
-  const rise = end - (levels[0] as number);
-  return `${name}, ${rise < 0 ? "−" : "+"}${system === "metric" ? `${Math.abs(rise * 1000).toFixed(0)} mm` : `${Math.abs(rise / 0.0254).toFixed(1)} in`}`;
-}
-
-/** The few events that decide, written along the top where there is room. */
-function events(cut: PowerCut, xAt: (time: number) => number, area: { readonly x: number; readonly y: number; readonly width: number; readonly height: number }): readonly SceneNode[] {
-  const base = { part: null, space: "paper", layer: "frame" } as const;
-  const telling = cut.events.filter(({ code }) => code !== "pumpStops" && code !== "settled" && code !== "columnsFall" && code !== "returnStops");
-  const nodes: SceneNode[] = [];
-  let free = area.x;
-  telling.slice(0, 12).forEach((event, i) => {
-    const x = xAt(event.time);
-    const tone: Role = event.code === "siphonBroken" || event.code === "checkValveShuts" ? "part" : event.code === "mouthUncovered" || event.code === "rimPassed" || event.code === "ventSpills" ? "drains" : "soft";
-    nodes.push({ ...base, part: event.part, key: `sheet strip event ${i}`, shape: "line", points: [[x, area.y], [x, area.y + area.height]], stroke: tone, pen: "dimension", dash: [1, 0.8] });
-    const room = area.x + area.width - Math.max(x, free) - 2;
-    if (x < free - 0.5 || room < 24) return;
-    const text = cutText(`${formatTime(event.time)}: ${event.text.replace(/\.$/, "")}`, Math.min(room, area.width * 0.62), { size: letters.small, weight: 400 });
-    nodes.push({ ...base, part: event.part, key: `sheet strip event word ${i}`, shape: "text", at: [x + 1.2, area.y + 3.6], text, anchor: "start", size: letters.small, weight: 400, fill: tone });
-    free = x + 1.2 + textWidth(text, letters.small, 400) + 3;
+function timeTicks(cut: PowerCut, area: Rect, x: (time: number) => number): readonly SceneNode[] {
+  const floor = area.y + area.height;
+  let free = Number.NEGATIVE_INFINITY;
+  const until = shownUntil(cut);
+  const shown = ticks.filter((tick) => tick < until * 0.97);
+  return [...shown, until].flatMap((time, i, times): readonly SceneNode[] => {
+    const at = x(time);
+    const text = time === 0 ? "0" : formatTime(time);
+    const last = i === times.length - 1;
+    const half = textWidth(text, letters.small, 400) / 2;
+    if (!last && (at - half < free || at + half > x(until) - textWidth(formatTime(until), letters.small, 400) - 2))
+      return [];
+    free = at + half + 3;
+    const anchor = last ? "end" : time === 0 ? "start" : "middle";
+    const nodes = [
+      words(`sheet strip time ${i}`, [at, floor + 4.2], text, { size: letters.small, fill: "soft", anchor }),
+    ];
+    if (!last && time > 0)
+      nodes.push(
+        stroke(
+          `sheet strip tick ${i}`,
+          [
+            [at, area.y],
+            [at, floor],
+          ],
+          "hair",
+          "hair",
+        ),
+      );
+    return nodes;
   });
+}
 
-  return nodes;
+interface Curve {
+  readonly id: PartId;
+  readonly points: readonly Mm[];
+}
+
+/** Thinned to what can be seen: a point every half millimetre, and every extreme between. */
+function curveOf(
+  cut: PowerCut,
+  levels: readonly number[],
+  id: PartId,
+  x: (time: number) => number,
+  y: (level: number) => number,
+): Curve {
+  const points: Mm[] = [];
+  let last: Mm | null = null;
+  cut.history.times.forEach((time, i) => {
+    const at: Mm = [x(time), y(levels[i] as number)];
+    const end = i === cut.history.times.length - 1;
+    if (last && !end && Math.abs(at[0] - last[0]) < 0.5 && Math.abs(at[1] - last[1]) < 0.3) return;
+    points.push(at);
+    last = at;
+  });
+  return { id, points };
+}
+
+const roleOf = (cut: PowerCut, id: PartId): Role =>
+  cut.vessels.get(id)?.verdict === "drains" ? "drains" : cut.vessels.has(id) ? "waterline" : "ink";
+
+const curveNodes = (cut: PowerCut, id: PartId, points: readonly Mm[]): readonly SceneNode[] => [
+  {
+    key: `sheet strip curve ${id}`,
+    part: null,
+    space: "paper",
+    layer: "frame",
+    shape: "line",
+    points,
+    stroke: roleOf(cut, id),
+    pen: "part",
+    join: "round",
+  },
+];
+
+/** Who it is and where it ends, at the right end over or under its curve. */
+function endWords(
+  drawing: Drawing,
+  cut: PowerCut,
+  curves: readonly Curve[],
+  area: Rect,
+  obstacles: Obstacles,
+): readonly SceneNode[] {
+  return curves.flatMap(({ id, points }): readonly SceneNode[] => {
+    const end = points.at(-1) as Mm;
+    const style = { size: letters.small, weight: 500 } as const;
+    const text = cutText(endText(drawing, cut, id), area.width * 0.6, style);
+    const width = textWidth(text, style.size, style.weight);
+    const fill = roleOf(cut, id);
+    for (const right of [end[0] - 2, end[0] - 30, end[0] - 60]) {
+      // The curve may slope under its words: they keep off its highest or lowest place there.
+      const near = points.filter(([px]) => px > right - width - 2 && px < right + 2).map(([, py]) => py);
+      near.push(end[1]);
+      for (const top of [Math.min(...near) - 3.6, Math.max(...near) + 0.9]) {
+        const place = { x: right - width, y: top, width, height: 2.9 };
+        if (!obstacles.isFree(place)) continue;
+        obstacles.addRect(place);
+        return [words(`sheet strip name ${id}`, [right, top + 2.3], text, { ...style, fill, anchor: "end" })];
+      }
+    }
+    return [];
+  });
+}
+
+function endText(drawing: Drawing, cut: PowerCut, id: PartId): string {
+  const name = nameById(drawing.section, id);
+  const vessel = cut.vessels.get(id);
+  if (vessel?.verdict === "drains") return `${name} drains, to ${formatLevel(vessel.finalLevel, drawing.system)}`;
+  if (vessel) return `${name} comes to rest at ${formatLevel(vessel.finalLevel, drawing.system)}`;
+  const pond = cut.ponds.get(id);
+  if (!pond) return name;
+  return `${name} ${pond.overflows ? "overflows, " : ""}ends at ${formatLevel(pond.finalLevel, drawing.system)}`;
+}
+
+/** Dashed lines; the words beside them where they are free, the first events first. */
+function events(
+  drawing: Drawing,
+  cut: PowerCut,
+  area: Rect,
+  x: (time: number) => number,
+  obstacles: Obstacles,
+): readonly SceneNode[] {
+  const style = { size: letters.small, weight: 400 } as const;
+  const nodes: SceneNode[] = [];
+  const told = cut.events.filter((event) => event.code !== "pumpStops" && event.code !== "settled");
+  told.slice(0, 40).forEach((event, i) => {
+    const at = x(event.time);
+    const text = cutText(`${formatTime(event.time)}: ${plainText(event.text)}`, area.width * 0.62, style);
+    const width = textWidth(text, style.size, style.weight);
+    nodes.push(
+      stroke(
+        `sheet strip event ${i}`,
+        [
+          [at, area.y],
+          [at, area.y + area.height],
+        ],
+        "hair",
+        "part",
+        { dash: [1, 0.9] },
+      ),
+    );
+    for (let row = 0; row < Math.floor(area.height / 3.7); row++) {
+      const top = area.y + 0.8 + row * 3.7;
+      const right = at + 1.2 + width < area.x + area.width;
+      const left = right ? at + 1.2 : at - 1.2 - width;
+      const place = { x: left, y: top, width, height: 3.1 };
+      if (!obstacles.isFree(place)) continue;
+      obstacles.addRect(place);
+      nodes.push(
+        words(`sheet strip event words ${i}`, [right ? at + 1.2 : at - 1.2, top + 2.4], text, {
+          ...style,
+          fill: "part",
+          anchor: right ? "start" : "end",
+        }),
+      );
+      break;
+    }
+  });
+  return drawing.layout.narrow ? nodes.slice(0, 8) : nodes;
+}
+
+function handle(drawing: Drawing, area: Rect, x: (time: number) => number): readonly SceneNode[] {
+  const at = x(drawing.moment ?? 0);
+  const floor = area.y + area.height;
+  const nodes: SceneNode[] = [
+    {
+      key: "sheet strip handle",
+      part: null,
+      space: "paper",
+      layer: "frame",
+      shape: "path",
+      at: [at, floor],
+      data: "M-1.1 -1.4H1.1V0.9L0 2L-1.1 0.9Z",
+      stroke: "sheet",
+      fill: "ink",
+      pen: "hair",
+    },
+  ];
+  if (drawing.moment === null) return nodes;
+  return [
+    stroke(
+      "sheet strip moment",
+      [
+        [at, area.y],
+        [at, floor],
+      ],
+      "dimension",
+      "ink",
+    ),
+    ...nodes,
+    ...momentDots(drawing, area, at),
+  ];
+}
+
+/** The moment in words over the handle's line. */
+function momentDots(drawing: Drawing, area: Rect, at: number): readonly SceneNode[] {
+  const text = formatTime(drawing.moment ?? 0);
+  const anchor = at > area.x + area.width - 12 ? "end" : at < area.x + 8 ? "start" : "middle";
+  return [words("sheet strip now", [at, area.y - 1.2], text, { size: letters.small, weight: 600, anchor })];
 }

@@ -1,7 +1,7 @@
 /** A valve: a bow tie, filled where it is shut, with its hand. */
 import { type Valve, valveOpen } from "../../hydraulics/index.ts";
 import { deviceLabel, seatOf } from "./device.ts";
-import { type Drawing, nameOf, paperAt } from "./drawing.ts";
+import { nameOf, paperAt } from "./drawing.ts";
 import type { SceneNode } from "./node.ts";
 import type { PartDrawing } from "./part.ts";
 import { bowTie, valveHand } from "./symbols.ts";
@@ -11,7 +11,16 @@ export const valveDrawing: PartDrawing<Valve> = {
     const seat = seatOf(drawing, valve);
     if (!seat) return [];
     const shut = valveOpen(valve) === 0;
-    const base = { part: valve.id, space: "site", layer: "devices", shape: "path", at: seat.place, turn: upright(seat.turn), stroke: "ink", pen: "part" } as const;
+    const base = {
+      part: valve.id,
+      space: "site",
+      layer: "devices",
+      shape: "path",
+      at: seat.place,
+      turn: upright(seat.turn),
+      stroke: "ink",
+      pen: "part",
+    } as const;
     const nodes: SceneNode[] = [
       { ...base, key: `${valve.id} hand`, data: valveHand },
       { ...base, key: `${valve.id} symbol`, data: bowTie, fill: shut ? "ink" : "sheet" },
@@ -26,14 +35,14 @@ export const valveDrawing: PartDrawing<Valve> = {
   },
   labels: (drawing, valve) => {
     const seat = seatOf(drawing, valve);
-    return seat ? [deviceLabel(drawing, valve, seat.place, 3.4, nameOf(valve), [openText(drawing, valve)])] : [];
+    return seat ? [deviceLabel(drawing, valve, seat.place, 3.4, nameOf(valve), [openText(valve)])] : [];
   },
 };
 
 /** The hand stands up on a level pipe, whichever way it is drawn. */
 const upright = (turn: number): number => (turn > 90 ? turn - 180 : turn < -90 ? turn + 180 : turn);
 
-function openText(_drawing: Drawing, valve: Valve): string {
+function openText(valve: Valve): string {
   const open = valveOpen(valve);
   return open === 0 ? "shut" : open === 1 ? "open" : `${Math.round(open * 100)} % open`;
 }

@@ -33,16 +33,68 @@ export const ventDrawing: PartDrawing<Vent> = {
     const nodes: SceneNode[] = [];
     const base = { part: vent.id, space: "site", layer: "devices" } as const;
     const stub = mmOf(drawing, riser.end[1] - riser.foot[1]) < 0.5;
-    if (stub) nodes.push({ ...base, key: `${vent.id} stub`, shape: "path", at: riser.end, data: "M0 0V-2", stroke: "ink", pen: "part" });
+    if (stub)
+      nodes.push({
+        ...base,
+        key: `${vent.id} stub`,
+        shape: "path",
+        at: riser.end,
+        data: "M0 0V-2",
+        stroke: "ink",
+        pen: "part",
+      });
     else {
       const points = [riser.foot, riser.end];
-      nodes.push({ ...base, key: `${vent.id} walls`, shape: "line", points, stroke: "ink", pen: "part", siteWidth: riser.width + metresOf(drawing, 0.7) });
-      nodes.push({ ...base, key: `${vent.id} air`, shape: "line", points: [riser.foot, [riser.end[0], riser.end[1] + metresOf(drawing, 0.05)]], stroke: "sheet", pen: "hair", siteWidth: riser.width });
+      nodes.push({
+        ...base,
+        key: `${vent.id} walls`,
+        shape: "line",
+        points,
+        stroke: "ink",
+        pen: "part",
+        siteWidth: riser.width + metresOf(drawing, 0.7),
+      });
+      nodes.push({
+        ...base,
+        key: `${vent.id} air`,
+        shape: "line",
+        points: [riser.foot, [riser.end[0], riser.end[1] + metresOf(drawing, 0.05)]],
+        stroke: "sheet",
+        pen: "hair",
+        siteWidth: riser.width,
+      });
       const standing = standingLevel(drawing, vent, riser);
-      if (standing > riser.foot[1]) nodes.push({ ...base, key: `${vent.id} water`, shape: "line", points: [riser.foot, [riser.end[0], standing]], stroke: "water", pen: "hair", siteWidth: riser.width });
+      if (standing > riser.foot[1])
+        nodes.push({
+          ...base,
+          key: `${vent.id} water`,
+          shape: "line",
+          points: [riser.foot, [riser.end[0], standing]],
+          stroke: "water",
+          pen: "hair",
+          siteWidth: riser.width,
+        });
     }
-    nodes.push({ ...base, key: `${vent.id} hood`, shape: "path", at: riser.end, offset: [0, stub ? -3.2 : -1.6], data: ventHood, stroke: "ink", pen: "part" });
-    if (drawing.moment === null && drawing.running?.vents.get(vent.id)?.state === "spills") nodes.push({ ...base, key: `${vent.id} spill`, shape: "path", at: riser.end, data: "M-1.4 -0.2C-2.4 0.4 -2.6 1.8 -2.6 3.4M1.4 -0.2C2.4 0.4 2.6 1.8 2.6 3.4", stroke: "drains", pen: "dimension" });
+    nodes.push({
+      ...base,
+      key: `${vent.id} hood`,
+      shape: "path",
+      at: riser.end,
+      offset: [0, stub ? -3.2 : -1.6],
+      data: ventHood,
+      stroke: "ink",
+      pen: "part",
+    });
+    if (drawing.moment === null && drawing.running?.vents.get(vent.id)?.state === "spills")
+      nodes.push({
+        ...base,
+        key: `${vent.id} spill`,
+        shape: "path",
+        at: riser.end,
+        data: "M-1.4 -0.2C-2.4 0.4 -2.6 1.8 -2.6 3.4M1.4 -0.2C2.4 0.4 2.6 1.8 2.6 3.4",
+        stroke: "drains",
+        pen: "dimension",
+      });
     return nodes;
   },
   block: (drawing, vent, obstacles) => {
@@ -60,7 +112,13 @@ export const ventDrawing: PartDrawing<Vent> = {
     const bore = `${formatBore(vent.bore, drawing.system)}${open < 1 ? `, ${Math.round(open * 100)} % open` : ""}`;
     const middle: Point = [riser.end[0], riser.end[1] - metresOf(drawing, 1)];
     const high = mmOf(drawing, riser.end[1] - riser.foot[1]) > 6;
-    return [deviceLabel(drawing, vent, middle, high ? 2.6 : 4.6, nameOf(vent), [bore, ...state(drawing, vent), `tee ${formatLevel(riser.tee[1], drawing.system)}`])];
+    return [
+      deviceLabel(drawing, vent, middle, high ? 2.6 : 4.6, nameOf(vent), [
+        bore,
+        ...state(drawing, vent),
+        `tee ${formatLevel(riser.tee[1], drawing.system)}`,
+      ]),
+    ];
   },
 };
 

@@ -1,39 +1,82 @@
-/** The drawing's verdict in the sheet's own words, with the colour and the shape of its edge in the title block. */
-import type { Finding, PowerCut, RunningState, Section } from "../../hydraulics/index.ts";
-import { formatLevel, type UnitSystem } from "../sheet/units.ts";
+/** The sheet's verdict in words: what the title block says first. The worst that is true of any vessel; where there
+ * is nothing to judge, or no answer, that is said instead. */
+import type { CutVessel, PartId } from "../../hydraulics/index.ts";
+import { formatLevel } from "../sheet/units.ts";
+import { type Drawing, nameById } from "./drawing.ts";
+import type { Role } from "./node.ts";
+import { plainText } from "./plainText.ts";
 
 export interface SheetVerdict {
   readonly words: string;
-  readonly by: string;
   readonly reason: string;
-  readonly tone: "held" | "part" | "drains" | "soft";
+  readonly role: Extract<Role, "held" | "part" | "drains" | "soft">;
+  /** full bar · bar with a gap, as of a hinge · bar that runs out downward · no bar */
+  readonly bar: "full" | "hinge" | "runsOut" | "none";
 }
 
-export function sheetVerdict(
-  section: Section,
-  running: RunningState | null,
-  powerCut: PowerCut | null,
-  findings: readonly Finding[],
-  system: UnitSystem,
-): SheetVerdict {
-  const kinds = new Set([...section.parts.values()].map((part) => part.kind));
-  if (section.parts.size === 0) return { words: "An empty sheet", by: "", reason: "Place a pond, a vessel and a pump from the row above, then pull a pipe from one to the other.", tone: "soft" };
-  const failure = findings.find((finding) => finding.severity === "failure");
-  if (!running) {
-    return failure
-      ? { words: "No figures", by: "", reason: failure.text, tone: "drains" }
-      : { words: "Being solved", by: "", reason: "", tone: "soft" };
-  }
-  if (!kinds.has("vessel")) return { words: "No vessel drawn", by: "", reason: failure?.text ?? "Without a filter vessel there is nothing to hold.", tone: failure ? "drains" : "soft" };
-  if (!powerCut) return { words: "Being solved", by: "", reason: "", tone: "soft" };
-  const vessels = [...powerCut.vessels.values()];
-  const drained = vessels.filter((vessel) => vessel.verdict === "drains").sort((a, b) => a.finalLevel - b.finalLevel)[0];
-  if (drained) return { words: `Drains, to ${formatLevel(drained.finalLevel, system)}`, by: "", reason: drained.reason, tone: "drains" };
+const none = (words: string, reason: string): SheetVerdict => ({ words, reason, role: "soft", bar: "none" });
+
+export function verdictOf(drawing: Drawing): SheetVerdict {
+  const { running, powerCut } = drawing.input;
+  const has = (kind: string): boolean => drawing.parts.some((part) => part.kind === kind);
+  if (drawing.parts.length === 0)
+    return none("An empty sheet", "Place a pond, a vessel and a pump, and join them by pipes.");
+  if (!running) return none("Not solved yet", "Figures follow as soon as the solver has them.");
+  if (!running.converged)
+    return none("No answer found", `The solver did not settle${at(drawing, running.parts)}, so no figures are shown.`);
+  if (!has("vessel"))
+    return none("No filter vessel", "Without a vessel there is nothing that could drain when the pump stops.");
+  if (!powerCut)
+    return none("No power cut followed", "What happens when the pump stops is not known for this drawing.");
+  if (powerCut.failedAt)
+    return none("No answer for the power cut", `The solver did not settle${at(drawing, powerCut.failedAt)}.`);
+  return judged(drawing, [...powerCut.vessels]);
+}
+
+function at({ section }: Drawing, parts: readonly PartId[]): string {
+  if (parts.length === 0) return "";
+  const names = parts.slice(0, 3).map((id) => nameById(section, id));
+  return ` at ${names.join(", ")}${parts.length > 3 ? " and others" : ""}`;
+}
+
+function judged(drawing: Drawing, vessels: readonly (readonly [PartId, CutVessel])[]): SheetVerdict {
+  const draining = vessels
+    .filter(([, vessel]) => vessel.verdict === "drains")
+    .sort(([, a], [, b]) => b.startLevel - b.finalLevel - (a.startLevel - a.finalLevel));
+  const worst = draining[0];
+  if (worst)
+    return {
+      words: `Drains, to ${formatLevel(worst[1].finalLevel, drawing.system)}`,
+      reason: reasonOf(drawing, worst, vessels.length),
+      role: "drains",
+      bar: "runsOut",
+    };
+  const failure = drawing.findings.find((finding) => finding.severity === "failure");
+  // Held when the pump stops, and still not in order: the failure goes first.
   if (failure) {
-    const holds = vessels.every((vessel) => vessel.heldBy === "geometry") ? "held by geometry" : "held by a moving part";
-    return { words: "Loses water", by: `vessel ${holds}`, reason: failure.text, tone: "drains" };
+    const held = vessels.every(([, vessel]) => vessel.heldBy === "geometry") ? "geometry" : "a moving part";
+    return { words: `Fails; held by ${held}`, reason: plainText(failure.text), role: "drains", bar: "runsOut" };
   }
-  const part = vessels.find((vessel) => vessel.heldBy === "movingPart");
-  if (part) return { words: "Holds its water,", by: "by a moving part", reason: part.reason, tone: "part" };
-  return { words: "Holds its water,", by: "by geometry", reason: vessels[0]?.reason ?? "", tone: "held" };
+  const hinged = vessels.find(([, vessel]) => vessel.heldBy === "movingPart");
+  if (hinged)
+    return {
+      words: "Holds its water, by a moving part",
+      reason: reasonOf(drawing, hinged, vessels.length),
+      role: "part",
+      bar: "hinge",
+    };
+  const first = vessels[0];
+  if (!first) return none("No filter vessel", "");
+  return {
+    words: "Holds its water, by geometry",
+    reason: reasonOf(drawing, first, vessels.length),
+    role: "held",
+    bar: "full",
+  };
+}
+
+/** With several vessels it says whose reason it is. */
+function reasonOf({ section }: Drawing, [id, vessel]: readonly [PartId, CutVessel], count: number): string {
+  const reason = plainText(vessel.reason);
+  return count > 1 && !reason.includes(nameById(section, id)) ? `${nameById(section, id)}: ${reason}` : reason;
 }

@@ -8,7 +8,7 @@ import { letters } from "./letters.ts";
 import type { SceneNode } from "./node.ts";
 import { numberOf } from "./numbers.ts";
 import type { PartDrawing } from "./part.ts";
-import { seeded, type Stones, stones } from "./stones.ts";
+import { type Stones, seeded, stones } from "./stones.ts";
 
 export const vesselDrawing: PartDrawing<Vessel> = {
   draw: (drawing, vessel) => [
@@ -24,8 +24,16 @@ export const vesselDrawing: PartDrawing<Vessel> = {
     const from = wallsAt(vessel, vessel.rimLevel);
     const word = drawing.moment === null ? "water, running" : "water";
     return [
-      ...(level === null ? [] : [levelBeside(drawing, { key: `${vessel.id} water level`, part: vessel.id, level, word, from })]),
-      levelBeside(drawing, { key: `${vessel.id} rim level`, part: vessel.id, level: vessel.rimLevel, word: "rim", from }),
+      ...(level === null
+        ? []
+        : [levelBeside(drawing, { key: `${vessel.id} water level`, part: vessel.id, level, word, from })]),
+      levelBeside(drawing, {
+        key: `${vessel.id} rim level`,
+        part: vessel.id,
+        level: vessel.rimLevel,
+        word: "rim",
+        from,
+      }),
       name(drawing, vessel),
     ];
   },
@@ -69,8 +77,33 @@ function media(drawing: Drawing, vessel: Vessel): readonly SceneNode[] {
     const { data, asDots } = stonesOf(vessel.id, i, width, height, mmOf(drawing, slice.grain));
     const base = { part: vessel.id, space: "site", layer: "bodies" } as const;
     return [
-      { ...base, key: `${vessel.id} bed ${i}`, shape: "line", points: [[left, slice.to], [right, slice.to], [right, slice.from], [left, slice.from]], closed: true, stroke: "none", fill: "stone", pen: "hair", opacity: asDots ? 0.6 : 0.3 },
-      { ...base, key: `${vessel.id} stones ${i}`, shape: "path", at: [left, slice.to], data, stroke: asDots ? "none" : "stoneLine", fill: asDots ? "stoneLine" : "stone", pen: "hair", opacity: asDots ? 0.6 : 0.75 },
+      {
+        ...base,
+        key: `${vessel.id} bed ${i}`,
+        shape: "line",
+        points: [
+          [left, slice.to],
+          [right, slice.to],
+          [right, slice.from],
+          [left, slice.from],
+        ],
+        closed: true,
+        stroke: "none",
+        fill: "stone",
+        pen: "hair",
+        opacity: asDots ? 0.6 : 0.3,
+      },
+      {
+        ...base,
+        key: `${vessel.id} stones ${i}`,
+        shape: "path",
+        at: [left, slice.to],
+        data,
+        stroke: asDots ? "none" : "stoneLine",
+        fill: asDots ? "stoneLine" : "stone",
+        pen: "hair",
+        opacity: asDots ? 0.6 : 0.75,
+      },
     ];
   });
 }
@@ -93,7 +126,20 @@ function plants(drawing: Drawing, vessel: Vessel): readonly SceneNode[] {
       data += `M${n(x + blade * 0.25)} 0Q${n(x + lean * 0.3)} ${n(-height * 0.6)} ${n(x + lean)} ${n(-height)}`;
     }
   }
-  return [{ key: `${vessel.id} plants`, part: vessel.id, space: "site", layer: "bodies", shape: "path", at: [left, top], data, stroke: "plant", pen: "dimension", opacity: 0.55 }];
+  return [
+    {
+      key: `${vessel.id} plants`,
+      part: vessel.id,
+      space: "site",
+      layer: "bodies",
+      shape: "path",
+      at: [left, top],
+      data,
+      stroke: "plant",
+      pen: "dimension",
+      opacity: 0.55,
+    },
+  ];
 }
 
 const n = (value: number): string => String(Math.round(value * 100) / 100);
@@ -108,10 +154,36 @@ function name(drawing: Drawing, vessel: Vessel): LabelRequest {
   const reading = drawing.running?.vessels.get(vessel.id);
   const title: LabelLine = { size: letters.name, runs: [{ text: nameOf(vessel), weight: 600, fill: "ink" }] };
   const lines: readonly LabelLine[] = reading
-    ? [title, { size: letters.small, runs: [{ text: `${formatVolume(reading.grossVolume, drawing.system)} gross · ${formatMass(reading.filledMass, drawing.system)} filled`, weight: 400, fill: "soft" }] }]
+    ? [
+        title,
+        {
+          size: letters.small,
+          runs: [
+            {
+              text: `${formatVolume(reading.grossVolume, drawing.system)} gross · ${formatMass(reading.filledMass, drawing.system)} filled`,
+              weight: 400,
+              fill: "soft",
+            },
+          ],
+        },
+      ]
     : [title];
   const spots: Spot[] = [];
-  for (const dy of [1.2, 3, 5, 8, 12]) for (const dx of [0, 6, -6, 12, -12]) spots.push({ at: [middle + dx, base + dy], across: 0, down: 1 });
-  for (const dy of [2, 8, 14, 18, 24]) for (const dx of [0, 8, -8]) spots.push({ at: [middle + dx, rim - dy], across: 0, down: -1, ...(dy > 8 ? { leadFrom: [middle, rim + 2] as const } : {}) });
-  return { key: `${vessel.id} name`, part: vessel.id, ...numberOf(drawing, vessel.id), variants: [lines, [title]], spots };
+  for (const dy of [1.2, 3, 5, 8, 12])
+    for (const dx of [0, 6, -6, 12, -12]) spots.push({ at: [middle + dx, base + dy], across: 0, down: 1 });
+  for (const dy of [2, 8, 14, 18, 24])
+    for (const dx of [0, 8, -8])
+      spots.push({
+        at: [middle + dx, rim - dy],
+        across: 0,
+        down: -1,
+        ...(dy > 8 ? { leadFrom: [middle, rim + 2] as const } : {}),
+      });
+  return {
+    key: `${vessel.id} name`,
+    part: vessel.id,
+    ...numberOf(drawing, vessel.id),
+    variants: [lines, [title]],
+    spots,
+  };
 }

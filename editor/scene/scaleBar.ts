@@ -1,0 +1,62 @@
+/** The scale bar: true whatever the picture is scaled to later. */
+import { formatNumber } from "../sheet/units.ts";
+import type { Drawing } from "./drawing.ts";
+import { rulerWidth } from "./layout.ts";
+import { letters } from "./letters.ts";
+import type { SceneNode } from "./node.ts";
+import type { Mm, Obstacles } from "./obstacles.ts";
+import { textWidth } from "./textWidth.ts";
+
+const foot = 0.3048;
+const base = { part: null, space: "paper", layer: "marks" } as const;
+
+export function drawScaleBar(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
+  const { field } = drawing.layout;
+  const unit = drawing.system === "metric" ? 1 : foot;
+  const mm = drawing.transform.mmPerMetre * unit;
+  const step = stepFor(mm);
+  const width = step * mm;
+  const left = field.x + rulerWidth + 3;
+  const y = field.y + field.height - 4;
+  const text = `${formatNumber(step * 2, 3, 3)} ${drawing.system === "metric" ? "m" : "ft"}`;
+  const place = { x: left - 1, y: y - 2, width: 2 * width + 3 + textWidth(text, letters.small, 400) + 2, height: 4 };
+  if (place.x + place.width > field.x + field.width || field.height < 40) return [];
+  obstacles.addRect(place);
+  const half = (key: string, from: number, fill: "ink" | "sheet"): SceneNode => ({
+    ...base,
+    key,
+    shape: "line",
+    closed: true,
+    stroke: "ink",
+    fill,
+    pen: "hair",
+    points: [
+      [from, y - 0.6],
+      [from + width, y - 0.6],
+      [from + width, y + 0.6],
+      [from, y + 0.6],
+    ] as readonly Mm[],
+  });
+  return [
+    half("sheet scale a", left, "ink"),
+    half("sheet scale b", left + width, "sheet"),
+    {
+      ...base,
+      key: "sheet scale text",
+      shape: "text",
+      at: [left + 2 * width + 2, y + 1.1],
+      text,
+      anchor: "start",
+      size: letters.small,
+      weight: 400,
+      fill: "soft",
+    },
+  ];
+}
+
+/** Half the bar: 1, 2.5 or 5 × 10ⁿ units, 8 to 20 mm of paper. */
+function stepFor(mm: number): number {
+  const wanted = 9 / mm;
+  const ten = 10 ** Math.floor(Math.log10(wanted));
+  return [1, 2.5, 5, 10].map((factor) => factor * ten).find((value) => value >= wanted) ?? 10 * ten;
+}
