@@ -1,10 +1,11 @@
 /** What a tool would set down at a place: the same for the ghost under the pointer and for the click. */
-import { lineLength, type PartId, type Point, pipeLine, type Section } from "../../hydraulics/index.ts";
+import { type Body, lineLength, type PartId, type Point, pipeLine, type Section } from "../../hydraulics/index.ts";
 import { placeDevice } from "../state/actions/placeDevice.ts";
 import { placePart } from "../state/actions/placePart.ts";
 import { placePipe } from "../state/actions/placePipe.ts";
 import { placeSpillway } from "../state/actions/placeSpillway.ts";
 import type { Changed } from "../state/edit.ts";
+import { bodiesOf } from "../state/inOrder.ts";
 import type { Tool } from "../state/view.ts";
 import { pipeAt } from "./grip.ts";
 
@@ -59,9 +60,13 @@ export function placeByKey(section: Section, tool: Tool, middle: Point, selectio
   return placePart(section, tool, [clearOf(section, middle[0]), tool === "pond" ? ground - 0.1 : ground + 0.1]);
 }
 
-function chosenBody(section: Section, selection: ReadonlySet<PartId>, first: "pond" | "vessel") {
-  const bodies = [...section.parts.values()].filter((part) => part.kind === "pond" || part.kind === "vessel");
-  return bodies.find((part) => selection.has(part.id)) ?? bodies.find((part) => part.kind === first) ?? bodies[0];
+/** The chosen body if it is of the wished kind, else the first of that kind, else any. */
+function chosenBody(section: Section, selection: ReadonlySet<PartId>, wished: "pond" | "vessel"): Body | undefined {
+  const bodies = bodiesOf(section);
+  const fit = bodies.filter((body) => body.kind === wished);
+  return (
+    fit.find((body) => selection.has(body.id)) ?? fit[0] ?? bodies.find((body) => selection.has(body.id)) ?? bodies[0]
+  );
 }
 
 /** To the right of what stands there, so that two bodies set down by key do not lie in one another. */

@@ -2,9 +2,9 @@
 import { type CSSProperties, type JSX, useEffect, useRef } from "react";
 import type { PowerCut } from "../../hydraulics/index.ts";
 import type { SheetLayout } from "../scene/layout.ts";
+import { stripAxis, stripPlot } from "../scene/strip.ts";
 import { pxOfMm } from "../sheet/transform.ts";
 import { formatTime } from "../sheet/units.ts";
-import { stripAxis, stripPlot } from "./stripAxis.ts";
 import { useDesk, useLatest, useProgram } from "./useDesk.ts";
 
 /** s that the whole of a power cut takes to play, however long it was: the axis is stretched, and so is this. */
@@ -126,25 +126,30 @@ export function StripControls({
       />
       <div
         className="play"
-        style={{ right: `calc(100% - ${pxOfMm(plot.x + plot.width)}px)`, top: pxOfMm(plot.y) - 24 }}
+        style={{ right: `calc(100% - ${pxOfMm(plot.x + plot.width)}px)`, top: pxOfMm(layout.strip.y + 7) - 16 }}
       >
         <button type="button" className="word" onClick={play}>
           <b>{playing ? "Pause" : "Play"}</b>
         </button>
-        <button type="button" className="word" onClick={() => toEvent(false)}>
-          Event back
+        {layout.narrow ? null : (
+          <button type="button" className="word" onClick={() => toEvent(false)}>
+            Event back
+          </button>
+        )}
+        <button type="button" className="word" aria-label="Event on" onClick={() => toEvent(true)}>
+          {layout.narrow ? "On" : "Event on"}
         </button>
-        <button type="button" className="word" onClick={() => toEvent(true)}>
-          Event on
-        </button>
-        <button
-          type="button"
-          className="word"
-          disabled={moment === null}
-          onClick={() => desk.look((view) => ({ ...view, moment: null, playing: false }))}
-        >
-          Running
-        </button>
+        {layout.narrow && moment === null ? null : (
+          <button
+            type="button"
+            className="word"
+            aria-label="Running"
+            disabled={moment === null}
+            onClick={() => desk.look((view) => ({ ...view, moment: null, playing: false }))}
+          >
+            {layout.narrow ? "Run" : "Running"}
+          </button>
+        )}
       </div>
     </>
   );

@@ -89,6 +89,7 @@ test("one finger drags a part, two fingers zoom the sheet", async () => {
   const moved = await saved(page);
   expect(partOf(moved, "pump").x).toBeGreaterThan(before.x + 0.1);
 
+  await page.keyboard.press("Escape");
   await touch("touchStart", [
     [500, 400],
     [600, 400],

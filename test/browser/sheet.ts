@@ -73,7 +73,7 @@ export async function emptySheet(page: Page): Promise<(x: number, z: number) => 
 
 export async function placesOn(page: Page): Promise<(x: number, z: number) => Px> {
   const a: Px = [600, 220];
-  const b: Px = [1100, 560];
+  const b: Px = [950, 470];
   await setDown(page, "Note", a);
   await setDown(page, "Note", b);
   const notes = (await saved(page)).parts.filter((part) => part.kind === "note").slice(-2);
