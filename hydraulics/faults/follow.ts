@@ -24,7 +24,7 @@ export interface Followed {
   /** m³ over the rim, by body */
   readonly overRim: ReadonlyMap<PartId, number>;
   readonly pumpsDry: ReadonlyMap<PartId, number>;
-  /** pumps that brought water in the drawing and bring hardly any at the end */
+  /** pumps that bring less than a quarter of their drawn flow at the end */
   readonly stopped: readonly PartId[];
   readonly failedAt: readonly PartId[] | null;
 }
@@ -36,8 +36,8 @@ const tolerance = 2e-3;
 const drainsFrom = 0.02;
 /** m³ over a rim that are worth a word */
 const overRimFrom = 1e-4;
-/** share of its drawn flow under which a pump counts as stopped */
-const hardly = 0.1;
+/** share of its drawn flow under which a pump counts as all but stopped. Chosen here, no source. */
+const hardly = 0.25;
 
 export const follow = (drawn: Drawn, fault: FaultCase): Followed =>
   fault.run === "powerCut" ? throughPowerCut(drawn, fault) : withPumpsOn(drawn, fault);

@@ -4,7 +4,7 @@
  *   fish at risk   a pond is left with under a third of its water, or under 0.15 m deep (and lost a tenth of it or more)
  *   water lost     more than 20 L, or more than 1 % of the ponds' water, goes to the ground (rain that only passes
  *                  through does not count)
- *   nuisance       a vessel drains or runs over its rim, a pond runs over, a pump runs dry or brings hardly any water,
+ *   nuisance       a vessel drains or runs over its rim, a pond runs over, a pump runs dry or brings less than a quarter of its flow,
  *                  more than a litre goes to the ground
  *   harmless       nothing of that */
 import type { PartId, Section } from "../document/section.ts";
@@ -85,6 +85,6 @@ function nuisanceOf(section: Section, followed: Followed, lost: number): string 
   }
   if (overRim.size > 0) return `${names(overRim.keys())} runs over its rim`;
   if (pumpsDry.size > 0) return `${names(pumpsDry.keys())} runs dry`;
-  if (stopped.length > 0) return `${names(stopped)} brings hardly any water any more`;
+  if (stopped.length > 0) return `${names(stopped)} brings less than a quarter of its drawn flow`;
   return lost > wordFrom ? `${litreWords(lost)} go to the ground` : null;
 }

@@ -35,7 +35,6 @@ export const remedies: ReadonlyMap<string, readonly Remedy[]> = new Map([
   ["vent-below-rim", [raiseVentEnd]],
   ["vent-loses-water", [raiseVentEnd, moveTee]],
   ["may-siphon", [drawFromSurface, largerPipe]],
-  ["pond-over-rim", [lowerPond, raiseRim]],
   ["pond-over-rim-in-cut", [lowerPond, raiseRim]],
   ["pond-overflow-near", [lowerPond, raiseRim]],
   ["overtops-in-cut", [largerReturns, lowerMouth]],

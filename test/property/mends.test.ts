@@ -1,0 +1,116 @@
+/** Every mend offered removes its finding, and brings no failure: seen again here, from the file that would be saved. */
+import { describe, expect, it } from "vitest";
+import { type Assessed, assess } from "../../hydraulics/assess.ts";
+import { readSection } from "../../hydraulics/document/read.ts";
+import type { Section } from "../../hydraulics/document/section.ts";
+import { writeSection } from "../../hydraulics/document/write.ts";
+import type { Finding } from "../../hydraulics/findings/finding.ts";
+import { table } from "../../hydraulics/findings/index.ts";
+import { mendsFor, remedies } from "../../hydraulics/mends/index.ts";
+import { readDrawing } from "../scenarios/readDrawing.ts";
+import { randomSection } from "../support/randomSection.ts";
+
+const drawings = 60;
+
+function again(section: Section): Assessed {
+  const read = readSection(writeSection(section));
+  if (!read.ok) throw new Error(`a mend cannot be read back: ${JSON.stringify(read.error[0])}`);
+  return assess(read.value, { quick: true });
+}
+
+const names = ({ code, parts }: Finding): string => `${code} ${parts[0] ?? ""}`;
+const failures = ({ findings }: Assessed): string[] => findings.filter(({ severity }) => severity === "failure").map(names);
+
+/** What is wrong with the mends of a drawing, in words; and how many there were. */
+function faultsOf(section: Section): { count: number; wrong: string[] } {
+  const before = assess(section, { quick: true });
+  const wrong: string[] = [];
+  let count = 0;
+  for (const finding of before.findings) {
+    for (const { label, section: mended, sideEffect } of mendsFor(section, before, finding)) {
+      count++;
+      const after = again(mended);
+      if (after.findings.some((left) => names(left) === names(finding))) wrong.push(`${names(finding)} stays: ${label}`);
+      const fresh = failures(after).filter((name) => !failures(before).includes(name));
+      if (fresh.length > 0) wrong.push(`${label} brings ${fresh.join(", ")}`);
+      if (label === "" || sideEffect === "" || /NaN|undefined|Infinity/.test(label + sideEffect)) wrong.push(`says "${label} (${sideEffect})"`);
+    }
+  }
+  return { count, wrong };
+}
+
+describe("mends over random drawings", () => {
+  it(`each of those offered over ${drawings} drawings removes its finding and brings no failure`, () => {
+    let count = 0;
+    const wrong: string[] = [];
+    for (let seed = 101; seed <= 100 + drawings; seed++) {
+      const size = 1 + (seed % 3);
+      const of = faultsOf(randomSection({ seed, size, mode: seed % 4 === 0 ? "wild" : "sensible" }));
+      count += of.count;
+      wrong.push(...of.wrong.map((each) => `seed ${seed}, size ${size}: ${each}`));
+    }
+
+    expect(wrong).toEqual([]);
+    expect(count).toBeGreaterThan(drawings);
+  }, 240_000);
+});
+
+describe("mends of known drawings", () => {
+  const labels = (drawing: string, code: string): readonly string[] => {
+    const section = readDrawing(`../scenarios/${drawing}.json`);
+    const before = assess(section, { quick: true });
+    const finding = before.findings.find((each) => each.code === code);
+    if (!finding) throw new Error(`${drawing} has no ${code}`);
+    return mendsFor(section, before, finding).map(({ label }) => label);
+  };
+
+  it("a breather too low is moved to the top of its line, or the line is led higher or ended over the rim", () => {
+    const [moved, led, ended] = labels("design/low-breather", "vessel-drains");
+
+    expect(moved).toContain("Move the tee of Breather to +0.950");
+    expect(led).toContain("over a point");
+    expect(ended).toContain("above the rim");
+  });
+
+  it("a breather of 3 mm, a third open, is widened and opened", () => {
+    expect(labels("design/pinhole-breather", "vessel-drains")[0]).toMatch(/^Give Breather a bore of \d+ mm and open it fully$/);
+  });
+
+  it("a trough held by its check valve alone gets a high point with a vent, or an air gap", () => {
+    const [first, second] = labels("design/cellar-wall", "held-by-moving-part");
+
+    expect(first).toContain("with a vent");
+    expect(second).toContain("End supply");
+  });
+
+  it("a return smaller than the supply is made larger, as sold", () => {
+    expect(labels("design/thin-return", "return-smaller-than-supply")[0]).toContain("Make return 31.5 mm wide");
+  });
+
+  it("a brim-full pond is run lower, or its rim raised", () => {
+    const [lower, rim] = labels("design/mill-pair", "pond-over-rim-in-cut");
+
+    expect(lower).toContain("Run Low pond at a water level");
+    expect(rim).toContain("Raise the rim of Low pond");
+  });
+
+  it("a vessel without a flush gets one at its base", () => {
+    expect(labels("design/low-breather", "no-flush")[0]).toContain("flush pipe");
+  });
+
+  it("a mend never changes the drawing that it was made from", () => {
+    const section = readDrawing("../scenarios/design/low-breather.json");
+    const before = writeSection(section);
+    const assessed = assess(section, { quick: true });
+
+    for (const finding of assessed.findings) mendsFor(section, assessed, finding);
+
+    expect(writeSection(section)).toBe(before);
+  });
+
+  it("every code that has remedies is the code of a finding", () => {
+    const codes = new Set(table.flatMap((entry) => entry.codes));
+
+    expect([...remedies.keys()].filter((code) => !codes.has(code))).toEqual([]);
+  });
+});
