@@ -16,3 +16,4 @@ export { eachFault, surveyFaults, type SurveyStart, type SurveyStep, worstFirst 
 export { startUp, type StartUp, type StartUpOptions, type StartUpPond, type StartUpVessel } from "./powerCut/startUp.ts";
 export { type PipeSize, type SizeSeries, sizeSeries } from "./formulas/sizes.ts";
 export { mendsFor } from "./mends/index.ts";
+export { cautions } from "./report/cautions.ts";
