@@ -32,6 +32,8 @@ export interface Spot {
   readonly down: -1 | 0 | 1;
   /** the point it speaks of, tied by a leader */
   readonly leadFrom?: Mm;
+  /** what the letters stand on, where that is hatched */
+  readonly backing?: Role;
 }
 
 export interface LabelRequest {
@@ -97,6 +99,8 @@ const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
   height: height + 2 * by,
 });
 
+/** A level and its word belong together. */
+const wordSpace = 1.3;
 const space = 2.2;
 /** Two runs of a line stand apart, so that flow and velocity read as two figures. */
 const lineWidth = ({ runs, size, reserve }: LabelLine): number =>

@@ -77,7 +77,7 @@ function wordsOf(drawing: Drawing, pump: Pump): string {
   const watts = pump.watts === undefined ? [] : [formatPower(pump.watts)];
   if (!reading) return watts.join(" · ");
   const states = {
-    delivers: `at ${formatHead(reading.head, drawing.system)}`,
+    delivers: `lifts ${formatHead(reading.head, drawing.system)}`,
     shutOff: "lifts too high to deliver",
     dry: "runs dry",
     off: "off",

@@ -17,7 +17,7 @@ export const checkSeat = "M1.9 -1.9V1.9";
 export const crossedOut = "M-2.4 -2.4L2.4 2.4M-2.4 2.4L2.4 -2.4";
 export const chevron = "M-0.8 -0.85L0.6 0L-0.8 0.85";
 /** Hood over an open end. */
-export const ventHood = "M-2 0.2A2 2 0 0 1 2 0.2";
+export const ventHood = "M-1.7 0.1A1.7 1.7 0 0 1 1.7 0.1";
 /** ISO 129: oblique stroke at the end of a dimension line. */
 export const dimensionStroke = "M-1.1 1.1L1.1 -1.1";
 export const noteCorner = "M-1.6 -1.9H0.7L1.6 -1V1.9H-1.6ZM0.7 -1.9V-1H1.6M-0.8 0H0.8M-0.8 0.9H0.8";

@@ -2,7 +2,7 @@
  * and in shape, why, the figures that decide, then what drawing this is. */
 
 import { scaleOf } from "../sheet/transform.ts";
-import { formatFlow, formatLength, formatMoney, formatNumber, levelUnit, noFigure } from "../sheet/units.ts";
+import { formatFlow, formatLength, formatMoney, formatNumber, formatRate, levelUnit, noFigure } from "../sheet/units.ts";
 import type { Drawing } from "./drawing.ts";
 import { box, stroke, words } from "./ink.ts";
 import { letters } from "./letters.ts";
@@ -236,7 +236,7 @@ function yearly({ running, site, parts }: Drawing): Figure {
   const costs = [...running.pumps.values()].map((pump) => pump.yearlyCost);
   const known = costs.filter((cost) => cost !== null);
   if (known.length === 0) return unknown("per year", "watts not given");
-  const rate = `at ${[plainText(site.currency), formatNumber(site.tariff, 3, 3)].filter(Boolean).join(" ")} per kWh`;
+  const rate = `at ${[plainText(site.currency), formatRate(site.tariff)].filter(Boolean).join(" ")} per kWh`;
   return {
     above: known.length < costs.length ? "per year, in part" : "per year",
     figure: formatMoney(

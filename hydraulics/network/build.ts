@@ -202,9 +202,9 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
 
   for (const pipe of layout.pipes.values()) {
     const places = (layout.tees.get(pipe.pipe.id) ?? []).slice();
-    if (pipe.runs === "full") {
-      for (const vent of ventsOn.get(pipe.pipe.id) ?? []) places.push(Math.min(vent.on.at, pipe.drawn));
-    }
+    // On a gravity pipe too: a vent whose open end lies under the water lets it run out. The cut changes nothing
+    // else, since the floors of a straight run are highest at its ends.
+    for (const vent of ventsOn.get(pipe.pipe.id) ?? []) places.push(Math.min(vent.on.at, pipe.drawn));
     const inner = distinctPlaces(places, pipe.drawn);
     const list: { at: number; node: number; beyond: number }[] = [];
     if (pipe.runs === "full") {
@@ -350,8 +350,9 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
     const node = pipe.runs === "full" ? nodeOn(pipe.pipe.id, at) : -1;
     let spill: SpillLink | null = null;
     const area = ventArea(vent.bore, ventOpen(vent), endLevel - place[1]);
-    if (node >= 0 && area > 0 && !options.ventsShut) {
-      spill = add(new SpillLink(vent.id, node, spillsTo === "ground" ? outside : surfaceOf(spillsTo), endLevel, squareLaw(1 / (2 * g * area ** 2))));
+    const spillNode = nodeOn(pipe.pipe.id, at);
+    if (spillNode >= 0 && area > 0 && !options.ventsShut) {
+      spill = add(new SpillLink(vent.id, spillNode, spillsTo === "ground" ? outside : surfaceOf(spillsTo), endLevel, squareLaw(1 / (2 * g * area ** 2))));
     }
     const airPoint = options.airPoints?.has(vent.id) ? (airPointAt.get(teeKey(pipe.pipe.id, at)) ?? null) : null;
     vents.set(vent.id, { vent, pipe: pipe.pipe.id, at, place, teeLevel: place[1], endLevel, node, spill, airPoint, spillsTo });

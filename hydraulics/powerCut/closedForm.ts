@@ -98,9 +98,8 @@ export function closedForm(section: Section, given: Given): ClosedForm {
   return { vessels, levels: first.levels, overflows, lostToGround: first.lostToGround };
 }
 
-/** With bottom draws as gravity pipes, and as full lines: the worse one, whole. The notes say "in which the lowest vessel
- * ends lower"; read as the lowest of all levels, a vessel that stands low by design would decide for one that drains above
- * it. So the vessel decides whose end differs most between the two. */
+/** With bottom draws as gravity pipes, and as full lines: the worse one, whole. As the notes say, the run "in which the
+ * lowest vessel ends lower"; where both leave that one alike, the next lowest decides. */
 function worstOutcome(
   section: Section,
   bodies: readonly Body[],
@@ -112,9 +111,14 @@ function worstOutcome(
   if (pulling.size === 0) return calm;
   const rated = { ...given, ventRatings: given.pulledRatings ?? given.ventRatings };
   const pulled = outcome(section, bodies, rated, checkValves, pulling);
-  const end = ({ runs }: Outcome, id: PartId) => (runs[0] as Poured).levels.get(id) as number;
-  const falls = bodies.filter((body) => body.kind === "vessel").map(({ id }) => end(calm, id) - end(pulled, id));
-  return Math.max(...falls) > Math.max(1e-6, -Math.min(...falls)) ? pulled : calm;
+  const ends = ({ runs }: Outcome): number[] =>
+    bodies
+      .filter((body) => body.kind === "vessel")
+      .map(({ id }) => (runs[0] as Poured).levels.get(id) as number)
+      .sort((a, b) => a - b);
+  const mine = ends(pulled);
+  const decides = ends(calm).findIndex((level, k) => Math.abs(level - (mine[k] as number)) > 1e-3);
+  return decides >= 0 && (mine[decides] as number) < (ends(calm)[decides] as number) ? pulled : calm;
 }
 
 function outcome(

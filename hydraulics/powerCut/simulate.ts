@@ -27,6 +27,8 @@ export interface PowerCutOptions {
 
 /** m below resting and start level from which a vessel counts as draining */
 export const drainsFrom = 0.02;
+/** m within which two ends count as one */
+const sameLevel = 1e-3;
 /** m of water under which a column parts by itself */
 const columnParts = -7;
 
@@ -45,7 +47,7 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
   for (const asFull of variants(draws)) {
     const otherRatings = rateVents(section, startLevels, asFull);
     const other = run(asFull, otherRatings, "sound");
-    if (other.run.failedAt === null && lowestVessel(other) < lowestVessel(cut) - 1e-6) {
+    if (other.run.failedAt === null && endsLower(other, cut)) {
       cut = other;
       ratings = otherRatings;
       siphons = asFull;
@@ -108,10 +110,19 @@ function variants(draws: readonly PartId[]): ReadonlySet<PartId>[] {
   return draws.length > 1 && draws.length <= 4 ? [all, ...draws.map((id) => new Set([id]))] : [all];
 }
 
-function lowestVessel(cut: CutRun): number {
-  let lowest = Number.POSITIVE_INFINITY;
-  for (const [id, { body }] of cut.network.bodies) if (body.kind === "vessel") lowest = Math.min(lowest, cut.finalLevels.get(id) as number);
-  return lowest;
+/** Whether the lowest vessel ends lower; where it does not matter to that one, the next decides. (Read to the
+ * letter: a vessel that drains into a lower one, and fills it, does not make this run the worse one. The finding
+ * `may-siphon` stands in any case.) */
+function endsLower(one: CutRun, other: CutRun): boolean {
+  const sorted = (cut: CutRun): number[] =>
+    [...cut.network.bodies].flatMap(([id, { body }]) => (body.kind === "vessel" ? [cut.finalLevels.get(id) as number] : [])).sort((a, b) => a - b);
+  const mine = sorted(one);
+  const its = sorted(other);
+  for (let k = 0; k < mine.length; k++) {
+    const apart = (mine[k] as number) - (its[k] as number);
+    if (Math.abs(apart) > sameLevel) return apart < 0;
+  }
+  return false;
 }
 
 function volumeOf(network: Network, index: number, level: number): number {

@@ -5,7 +5,7 @@
 import type { PartId, Section } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
-import { solveSteady, type Steady } from "../solver/steady.ts";
+import { type Steady, solveSteady } from "../solver/steady.ts";
 import type { CutRun } from "./cut.ts";
 import { cutEvents } from "./events.ts";
 import { historyOf } from "./history.ts";
@@ -103,7 +103,9 @@ function timeToReturn({ network, run }: CutRun, vessel: PartId): number | null {
   const model = network.bodies.get(vessel);
   if (!model) return null;
   const nodes = new Set([model.surface, ...model.column.map(({ node }) => node)]);
-  const sills = new Set([...network.spillways.values()].filter(({ spillway }) => spillway.from === vessel).map(({ link }) => link));
+  const sills = new Set(
+    [...network.spillways.values()].filter(({ spillway }) => spillway.from === vessel).map(({ link }) => link),
+  );
   const ways = network.links.flatMap((link, e) => {
     if ([...sills].some((sill) => sill === link)) return [{ e, sign: 1 }];
     if (!(link instanceof GravityLink)) return [];
@@ -126,10 +128,16 @@ function eventsOf(
   }
   for (const [id, time] of pumpsDry) {
     const level = cut.network.pumps.get(id)?.pump.z ?? 0;
-    events.push({ time, part: id, code: "pumpDry", text: `The water is down to the intake of ${name(id)} at ${levelWords(level)}: it runs dry.` });
+    events.push({
+      time,
+      part: id,
+      code: "pumpDry",
+      text: `The water is down to the intake of ${name(id)} at ${levelWords(level)}: it runs dry.`,
+    });
   }
   for (const [id, { timeToReturn: time }] of vessels) {
-    if (time !== null) events.push({ time, part: id, code: "returnRuns", text: `Water leaves ${name(id)} after ${timeWords(time)}.` });
+    if (time !== null)
+      events.push({ time, part: id, code: "returnRuns", text: `Water leaves ${name(id)} after ${timeWords(time)}.` });
   }
   return events.sort((a, b) => a.time - b.time);
 }

@@ -41,6 +41,8 @@ export function solveWater(levels: Readonly<Record<string, number>>, lines: read
           area: firstGuess,
         }),
   );
+  // Examples name no bore, so the bound that a bore puts on a step does not apply.
+  for (const link of links) link.most = Number.POSITIVE_INFINITY;
   const system = new System(nodes, links);
   names.forEach((name, node) => {
     if (name in levels) system.given[node] = 1;
