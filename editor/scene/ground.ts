@@ -7,7 +7,6 @@ import { hatch } from "./hatch.ts";
 import { rulerWidth } from "./layout.ts";
 import type { SceneNode } from "./node.ts";
 import type { Obstacles } from "./obstacles.ts";
-import type { Obstacles } from "./obstacles.ts";
 
 /** mm of paper */
 const bandDepth = 10;
@@ -46,22 +45,6 @@ export function drawGround(drawing: Drawing): readonly SceneNode[] {
     ...plinths(drawing),
     ...groundLines(drawing, profile),
   ];
-}
-
-/** The ground line and the plinths: no label stands on them. */
-export function blockGround(drawing: Drawing, obstacles: Obstacles): void {
-  const { line } = profileOf(drawing);
-  obstacles.addLine(line.map((place) => paperAt(drawing, place)), 0.3);
-  for (const part of drawing.parts) {
-    if (!isBody(part)) continue;
-    const body = part as Body;
-    const bottom = bottomOf(body);
-    const ground = drawing.site.groundLevel;
-    if (bottom <= ground + 1e-3) continue;
-    const [left, right] = wallsAt(body, bottom);
-    const [x, y] = paperAt(drawing, [left, bottom]);
-    obstacles.addRect({ x, y, width: paperAt(drawing, [right, bottom])[0] - x, height: paperAt(drawing, [left, ground])[1] - y });
-  }
 }
 
 interface Cut {
