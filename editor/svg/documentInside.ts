@@ -56,7 +56,8 @@ function walk(text: string): string {
       at = after(text, "]]>", tag + 9);
       gather(text.slice(tag + 9, at - 3));
     } else if (text.startsWith("<?", tag)) at = after(text, "?>", tag + 2);
-    else if (text.startsWith("<!", tag)) throw new Unreadable("an SVG with a document type of its own, which is not read");
+    else if (text.startsWith("<!", tag))
+      throw new Unreadable("an SVG with a document type of its own, which is not read");
     else if (text.startsWith("</", tag)) {
       at = after(text, ">", tag + 2);
       const name = text.slice(tag + 2, at - 1).trimEnd();
@@ -83,7 +84,9 @@ function walk(text: string): string {
   if (open.length > 0) throw new Unreadable(cut);
   if (!rootSeen) throw new Unreadable("a file that is neither JSON nor an SVG");
   if (found === null || found.trim() === "")
-    throw new Unreadable("an SVG that holds no drawing: it was not written here, or another program took the drawing out");
+    throw new Unreadable(
+      "an SVG that holds no drawing: it was not written here, or another program took the drawing out",
+    );
   return found;
 }
 
@@ -117,7 +120,8 @@ function startTag(text: string, tag: number): StartTag {
     if (text[at] === ">") return { name, attributes, isEmpty: false, end: at + 1 };
     if (text.startsWith("/>", at)) return { name, attributes, isEmpty: true, end: at + 2 };
     const key = match(nameAt, text, at);
-    if (key === "" || space === "") throw new Unreadable(text.slice(at) === "/" ? cut : spoiled(`inside <${name.slice(0, 40)}>`));
+    if (key === "" || space === "")
+      throw new Unreadable(text.slice(at) === "/" ? cut : spoiled(`inside <${name.slice(0, 40)}>`));
     at += key.length;
     at += match(spaceAt, text, at).length;
     if (at >= text.length) throw new Unreadable(cut);
@@ -155,6 +159,9 @@ function byNumber(inside: string): string | undefined {
   if (!digits) return undefined;
   const code = digits[1] === undefined ? Number(digits[2]) : Number.parseInt(digits[1], 16);
   const allowed =
-    code === 9 || code === 10 || code === 13 || (code >= 0x20 && code <= 0x10ffff && !(code >= 0xd800 && code <= 0xdfff));
+    code === 9 ||
+    code === 10 ||
+    code === 13 ||
+    (code >= 0x20 && code <= 0x10ffff && !(code >= 0xd800 && code <= 0xdfff));
   return allowed && code !== 0xfffe && code !== 0xffff ? String.fromCodePoint(code) : undefined;
 }

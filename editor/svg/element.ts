@@ -1,5 +1,5 @@
 /** An SVG element as text. Every attribute passes through here, so every attribute is escaped. */
-import { escape } from "./escape.ts";
+import { escaped } from "./escaped.ts";
 
 export type Attributes = Readonly<Record<string, string | number | undefined>>;
 
@@ -7,7 +7,7 @@ export type Attributes = Readonly<Record<string, string | number | undefined>>;
 export function element(name: string, attributes: Attributes, content?: string): string {
   const written = Object.entries(attributes)
     .filter(([, value]) => value !== undefined)
-    .map(([key, value]) => ` ${key}="${typeof value === "number" ? figure(value) : escape(value as string)}"`)
+    .map(([key, value]) => ` ${key}="${typeof value === "number" ? figure(value) : escaped(value as string)}"`)
     .join("");
   return content === undefined ? `<${name}${written}/>` : `<${name}${written}>${content}</${name}>`;
 }

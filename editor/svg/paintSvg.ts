@@ -8,7 +8,7 @@ import { fontFamily, type Palette } from "../scene/palette.ts";
 import { textWidth } from "../scene/textWidth.ts";
 import { paperOf, type SheetTransform } from "../sheet/transform.ts";
 import { type Attributes, element, figure } from "./element.ts";
-import { escape } from "./escape.ts";
+import { escaped } from "./escaped.ts";
 
 export interface SvgBrush {
   readonly transform: SheetTransform;
@@ -61,7 +61,12 @@ function paintNode(node: SceneNode, brush: SvgBrush): string {
   }
 }
 
-function placed({ transform, mm }: SvgBrush, space: Space, place: Place, offset: Offset = [0, 0]): readonly [number, number] {
+function placed(
+  { transform, mm }: SvgBrush,
+  space: Space,
+  place: Place,
+  offset: Offset = [0, 0],
+): readonly [number, number] {
   const [x, y] = space === "site" ? paperOf(transform, place) : place;
   return [(x + offset[0]) * mm, (y + offset[1]) * mm];
 }
@@ -137,7 +142,7 @@ function paintText(node: TextNode, brush: SvgBrush): string {
       textLength: measured ? textWidth(node.text, size, node.weight) : undefined,
       lengthAdjust: measured ? "spacingAndGlyphs" : undefined,
     },
-    escape(node.text),
+    escaped(node.text),
   );
 }
 

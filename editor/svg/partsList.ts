@@ -1,5 +1,17 @@
 /** What each part is, in a line of the parts list. Notes stand on the drawing itself. */
-import { drawnWidth, lineLength, type Part, type PartId, pipeLine, pumpSpeed, ventOpen, valveOpen, valveRole, valveType, isStuckOpen } from "../../hydraulics/index.ts";
+import {
+  drawnWidth,
+  isStuckOpen,
+  lineLength,
+  type Part,
+  type PartId,
+  pipeLine,
+  pumpSpeed,
+  valveOpen,
+  valveRole,
+  valveType,
+  ventOpen,
+} from "../../hydraulics/index.ts";
 import { type Drawing, nameOf } from "../scene/drawing.ts";
 import { sizeText } from "../scene/pipe.ts";
 import {
@@ -52,11 +64,7 @@ function whatOf(drawing: Drawing, part: Part): string {
         part.plan.shape === "round"
           ? `Ø ${formatLength(part.plan.diameter, system)}`
           : `${formatLength(drawnWidth(part), system)} × ${formatLength(part.plan.length, system)}`;
-      return joined(
-        reading && `${formatMass(reading.filledMass, system)} filled`,
-        `${plan}, ${high} high`,
-        reading && `${formatVolume(reading.grossVolume, system)} gross`,
-      );
+      return joined(reading && `${formatMass(reading.filledMass, system)} filled`, `${plan}, ${high} high`);
     }
     case "pump": {
       const reading = running?.pumps.get(part.id);

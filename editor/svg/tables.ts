@@ -4,7 +4,7 @@ import { cautions, type Finding, type PartId, type Pipe, type Severity } from ".
 import { type Drawing, nameOf } from "../scene/drawing.ts";
 import { box, stroke } from "../scene/ink.ts";
 import { letters } from "../scene/letters.ts";
-import type { Role, SceneNode } from "../scene/node.ts";
+import type { Role, SceneNode, Weight } from "../scene/node.ts";
 import { noFlow } from "../scene/pipeWater.ts";
 import { cutText, plainText, wrapText } from "../scene/plainText.ts";
 import { textWidth } from "../scene/textWidth.ts";
@@ -24,7 +24,7 @@ import { partsList } from "./partsList.ts";
 import { type Cell, columnHeight, drawColumn, leastHeight, type TableColumn, type TableItem } from "./tableColumn.ts";
 
 /** Shares of the width: parts, pipes, findings, care. */
-const shares = [0.235, 0.275, 0.245, 0.245] as const;
+const shares = [0.22, 0.255, 0.28, 0.245] as const;
 const side = 3;
 const normal = { size: letters.small, weight: 400 } as const;
 
@@ -37,15 +37,25 @@ function columnsOf(drawing: Drawing, numbers: Numbers, width: number): readonly 
     partsColumn(drawing, numbers, parts),
     pipesColumn(drawing, numbers, pipes),
     findingsColumn(drawing, findings),
-    { key: "care", title: "Take care", items: [], tail: cautions.map((each) => paragraph(each, care)), more: () => "" },
+    {
+      key: "care",
+      title: "Take care",
+      items: [],
+      tail: cautions.map((each) => paragraph(each, care)),
+      gap: 1,
+      more: () => "",
+    },
   ];
 }
 
-/** mm for everything that has to be said, no more than `greatest` unless the cautions need it. */
-export function tablesHeight(drawing: Drawing, numbers: Numbers, width: number, greatest: number): number {
+/** mm that the tables take with everything in them, and with what may not fall away. */
+export function tablesHeights(
+  drawing: Drawing,
+  numbers: Numbers,
+  width: number,
+): { readonly all: number; readonly least: number } {
   const columns = columnsOf(drawing, numbers, width);
-  const wanted = Math.max(...columns.map(columnHeight));
-  return Math.max(Math.min(wanted, greatest), ...columns.map(leastHeight));
+  return { all: Math.max(...columns.map(columnHeight)), least: Math.max(...columns.map(leastHeight)) };
 }
 
 export function drawTables(drawing: Drawing, numbers: Numbers, rect: Rect): readonly SceneNode[] {
@@ -53,7 +63,18 @@ export function drawTables(drawing: Drawing, numbers: Numbers, rect: Rect): read
   const nodes: SceneNode[] = [box("sheet tables", rect, { pen: "part", stroke: "ink", fill: "sheet" })];
   columnsOf(drawing, numbers, rect.width).forEach((column, i) => {
     const width = rect.width * (shares[i] as number);
-    if (i > 0) nodes.push(stroke(`sheet ${column.key} line`, [[left, rect.y], [left, rect.y + rect.height]], "hair", "soft"));
+    if (i > 0)
+      nodes.push(
+        stroke(
+          `sheet ${column.key} line`,
+          [
+            [left, rect.y],
+            [left, rect.y + rect.height],
+          ],
+          "hair",
+          "soft",
+        ),
+      );
     nodes.push(...drawColumn(column, { ...rect, x: left + side, width: width - 2 * side }));
     left += width;
   });
@@ -61,55 +82,98 @@ export function drawTables(drawing: Drawing, numbers: Numbers, rect: Rect): read
 }
 
 function paragraph(text: string, width: number, { indent = 0, most = 12, fill = "ink" as Role } = {}): TableItem {
-  return wrapText(plainText(text), width - indent, normal, most).map((line): readonly Cell[] => [{ x: indent, text: line, fill }]);
+  return wrapText(plainText(text), width - indent, normal, most).map((line): readonly Cell[] => [
+    { x: indent, text: line, fill },
+  ]);
 }
 
+const widest = (texts: readonly string[], weight: Weight = 400): number =>
+  Math.max(0, ...texts.map((text) => textWidth(text, normal.size, weight)));
+
+/** mm between two columns of figures */
+const apart = 2.2;
+/** a name cut shorter says less than its number does */
+const leastName = 11;
+/** where names begin, after the numbers */
+const nameX = 5;
+const numberCell = (number: number | undefined): Cell => ({
+  x: 3.4,
+  text: String(number ?? ""),
+  anchor: "end",
+  fill: "soft",
+});
+
 function partsColumn(drawing: Drawing, numbers: Numbers, width: number): TableColumn {
-  const name = 6;
-  const what = width * 0.38;
+  const parts = partsList(drawing, numbers);
+  const nameRoom = Math.min(
+    widest(
+      parts.map((part) => part.name),
+      500,
+    ),
+    width * 0.36,
+  );
+  const what = nameX + nameRoom + apart;
   return {
     key: "parts",
     title: "Parts",
-    items: partsList(drawing, numbers).map((part) => [
-      [
-        { x: 3.6, text: String(part.number), anchor: "end", fill: "soft" },
-        { x: name, text: cutText(part.name, what - name - 1.5, { ...normal, weight: 500 }), weight: 500 },
-        { x: what, text: cutText(part.what, width - what, normal) },
-      ],
-    ]),
+    items: parts.map((part): TableItem => {
+      const [first = "", ...rest] = wrapText(part.what, width - what, normal, 2);
+      const name: Cell = { x: nameX, text: cutText(part.name, nameRoom, { ...normal, weight: 500 }), weight: 500 };
+      return [[numberCell(part.number), name, { x: what, text: first }], ...rest.map((text) => [{ x: what, text }])];
+    }),
     tail: [],
     more: (count) => `and ${count} more`,
   };
 }
 
-/** Right edges of the figures, as shares of the width. */
-const pipeEdges = { bore: 0.47, length: 0.6, flow: 0.76, velocity: 0.89, loss: 1 } as const;
+const figureNames = ["bore", "length", "flow", "velocity", "loss"] as const;
+type Figures = Readonly<Record<(typeof figureNames)[number], string>>;
 
 function pipesColumn(drawing: Drawing, numbers: Numbers, width: number): TableColumn {
-  const right = (figures: Readonly<Record<keyof typeof pipeEdges, string>>, fill: Role): readonly Cell[] =>
-    Object.entries(pipeEdges).map(([key, edge]): Cell => ({ x: edge * width, text: figures[key as keyof typeof pipeEdges], anchor: "end", fill }));
   const pipes = drawing.parts.filter((part): part is Pipe => part.kind === "pipe");
-  const head = right({ bore: "bore", length: "length", flow: "flow", velocity: "velocity", loss: "loss" }, "soft");
-  const room = width * pipeEdges.bore - 15 - 6;
+  const head = Object.fromEntries(figureNames.map((name) => [name, name])) as unknown as Figures;
+  const rows = pipes.map((pipe) => pipeFigures(drawing, pipe));
+  const { edges, left } = rightEdges([head, ...rows], width);
+  const right = (figures: Figures, fill: Role): readonly Cell[] =>
+    figureNames.map((name): Cell => ({ x: edges[name], text: figures[name], anchor: "end", fill }));
+  const room = left - nameX - apart;
   return {
     key: "pipes",
     title: "Pipes",
     items: [
-      ...(pipes.length > 0 ? [[head]] : []),
-      ...pipes.map((pipe): TableItem => [
-        [
-          { x: 3.6, text: String(numbers.get(pipe.id) ?? ""), anchor: "end", fill: "soft" },
-          { x: 6, text: cutText(nameOf(pipe), room, { ...normal, weight: 500 }), weight: 500 },
-          ...right(pipeFigures(drawing, pipe), "ink"),
+      ...(pipes.length > 0 ? [[right(head, "soft")]] : []),
+      ...pipes.map(
+        (pipe, i): TableItem => [
+          [
+            numberCell(numbers.get(pipe.id)),
+            ...(room >= leastName
+              ? [{ x: nameX, text: cutText(nameOf(pipe), room, { ...normal, weight: 500 }), weight: 500 } as const]
+              : []),
+            ...right(rows[i] as Figures, "ink"),
+          ],
         ],
-      ]),
+      ),
     ],
     tail: [[[]], ...assumptions(drawing).map((each) => paragraph(each, width, { fill: "soft" }))],
     more: (count) => `and ${count} more`,
   };
 }
 
-function pipeFigures({ running, system }: Drawing, pipe: Pipe): Readonly<Record<keyof typeof pipeEdges, string>> {
+/** Figures of unequal width stand in line by their right edge. */
+function rightEdges(
+  rows: readonly Figures[],
+  width: number,
+): { readonly edges: Readonly<Record<keyof Figures, number>>; readonly left: number } {
+  const edges = {} as Record<keyof Figures, number>;
+  let left = width;
+  for (const name of [...figureNames].reverse()) {
+    edges[name] = left;
+    left -= widest(rows.map((row) => row[name])) + apart;
+  }
+  return { edges, left: left + apart };
+}
+
+function pipeFigures({ running, system }: Drawing, pipe: Pipe): Figures {
   const bore = formatBore(pipe.bore, system);
   const reading = running?.pipes.get(pipe.id);
   if (!reading) return { bore, length: noFigure, flow: noFigure, velocity: noFigure, loss: noFigure };
@@ -146,9 +210,14 @@ function findingsColumn({ findings, running }: Drawing, width: number): TableCol
   return {
     key: "findings",
     title: "To see to",
-    items: worst.length > 0 ? worst.map((finding) => findingItem(finding, width)) : [paragraph(nothing, width, { fill: "soft" })],
+    items:
+      worst.length > 0
+        ? worst.map((finding) => findingItem(finding, width))
+        : [paragraph(nothing, width, { fill: "soft" })],
     tail: [],
-    more: (count) => (count === worst.length ? `${count} findings, listed by the program` : `and ${count} more, listed by the program`),
+    gap: 1,
+    more: (count) =>
+      count === worst.length ? `${count} findings, listed by the program` : `and ${count} more, listed by the program`,
   };
 }
 
@@ -161,5 +230,9 @@ function findingItem({ severity, text, remedy }: Finding, width: number): TableI
     { x: 0, text: word, weight: 400, fill },
     { x: textWidth(`${word} `, normal.size, normal.weight), text: after.trimStart(), weight: 400 },
   ];
-  return [start, ...rest.map((line): readonly Cell[] => [{ x: 0, text: line }]), ...paragraph(`→ ${remedy}`, width, { indent: 2, most: 4, fill: "soft" })];
+  return [
+    start,
+    ...rest.map((line): readonly Cell[] => [{ x: 0, text: line }]),
+    ...paragraph(remedy, width, { indent: 2, most: 4, fill: "soft" }),
+  ];
 }

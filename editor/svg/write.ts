@@ -9,15 +9,15 @@ import { type LayoutOptions, type SheetLayout, sheetLayout } from "../scene/layo
 import { type PaletteName, palettes, penWidths } from "../scene/palette.ts";
 import { plainText } from "../scene/plainText.ts";
 import { verdictOf } from "../scene/verdict.ts";
-import { boundsOf, fit, type Rect, trueScale } from "../sheet/transform.ts";
+import { boundsOf, fit as placeIn, type Rect, trueScale } from "../sheet/transform.ts";
 import { formatFlow, type UnitSystem } from "../sheet/units.ts";
 import { metadataId } from "./documentInside.ts";
 import { element } from "./element.ts";
-import { escape } from "./escape.ts";
+import { escaped } from "./escaped.ts";
 import { paintSvg } from "./paintSvg.ts";
 import { partNumbers } from "./partsList.ts";
 import { type PaperName, sheetPapers } from "./sheetPaper.ts";
-import { drawTables, tablesHeight } from "./tables.ts";
+import { drawTables, tablesHeights } from "./tables.ts";
 
 export interface SheetOptions {
   readonly section: Section;
@@ -43,8 +43,8 @@ export function sheetSvg(options: SheetOptions): string {
   const nodes = [...buildScene(input), ...drawTables(drawingOf(input), numbers, tables)];
   const title = plainText(section.title) || "Untitled";
   const lines = [
-    element("title", { id: "holdwater-title" }, escape(title)),
-    element("desc", { id: "holdwater-desc" }, escape(described(input, `1:${scale} on ${paper}`))),
+    element("title", { id: "holdwater-title" }, escaped(title)),
+    element("desc", { id: "holdwater-desc" }, escaped(described(input, `1:${scale} on ${paper}`))),
     element("metadata", { id: metadataId }, carried(section)),
     element("rect", { width, height, fill: palette.sheet }),
     paintSvg(nodes, brush),
@@ -72,9 +72,6 @@ interface Plan {
   readonly numbers: ReturnType<typeof partNumbers>;
 }
 
-/** The tables may take this share of the frame. */
-const tablesShare = 0.3;
-
 function plan(options: SheetOptions): Plan {
   const { section, running, powerCut, findings, system, date, moment } = options;
   const { width, height, shrink } = sheetPapers[options.paper];
@@ -89,22 +86,24 @@ function plan(options: SheetOptions): Plan {
       ...layout,
       system,
       moment: moment ?? null,
-      transform: fit(boundsOf(section), drawn.drawing, scale / shrink),
+      transform: placeIn(boundsOf(section), drawn.drawing, scale / shrink),
       paper,
       scaleText: `1:${scale} on ${options.paper}`,
       numbers,
       ...(date === undefined ? {} : { date }),
     },
   });
-  const bare: LayoutOptions = { isoMargins: shrink };
-  const bareLayout = sheetLayout(paper, bare);
-  const frame = bareLayout.frame;
-  const wanted = tablesHeight(drawingOf(inputFor(bare, 1, bareLayout)), numbers, frame.width, frame.height * tablesShare);
-  const layout: LayoutOptions = { ...bare, tables: wanted };
+  const margins: LayoutOptions = { isoMargins: shrink };
+  const bare = sheetLayout(paper, margins);
+  const { all, least } = tablesHeights(drawingOf(inputFor(margins, 1, bare)), numbers, bare.frame.width);
+  const bounds = boundsOf(section);
+  // The picture first: the tables get what it leaves, so long as all that may not fall away has its place.
+  const room = sheetLayout(paper, { ...margins, tables: least }).drawing;
+  const scale =
+    options.scale ?? trueScale(bounds, { x: 0, y: 0, width: room.width / shrink, height: room.height / shrink });
+  const left = room.height - ((bounds.top - bounds.bottom) * 1000 * shrink) / scale;
+  const layout: LayoutOptions = { ...margins, tables: Math.min(Math.max(all, least), least + Math.max(left, 0)) };
   const placed = sheetLayout(paper, layout);
-  const { drawing } = placed;
-  const printed: Rect = { x: 0, y: 0, width: drawing.width / shrink, height: drawing.height / shrink };
-  const scale = options.scale ?? trueScale(boundsOf(section), printed);
   if (!placed.tables) throw new Error("a sheet was laid out without its tables");
   return { input: inputFor(layout, scale, placed), scale, tables: placed.tables, mm: 1 / shrink, numbers };
 }

@@ -1,6 +1,6 @@
 /** Text as it may stand between tags and in quoted attributes. What XML 1.0 has no way to hold (control
  * characters, half of a pair, U+FFFE and U+FFFF) becomes the replacement character. */
-export function escape(text: string): string {
+export function escaped(text: string): string {
   return text.replace(unheld, "\uFFFD").replace(/[&<>"']/g, (letter) => names[letter] as string);
 }
 
