@@ -34,13 +34,17 @@ export function judge(section: Section, followed: Followed, ponds: readonly Pond
   const at = followed.failedAt.map((id) => nameOf(section, id)).join(", ");
   // Not known is not harmless.
   const outcome = judged.outcome === "harmless" ? "nuisance" : judged.outcome;
-  return { outcome, reason: `The simulation did not converge at ${at} and was not followed further than ${timeWords(followed.duration)}.` };
+  return {
+    outcome,
+    reason: `The simulation did not converge at ${at} and was not followed further than ${timeWords(followed.duration)}.`,
+  };
 }
 
 function judgeEnd(section: Section, followed: Followed, ponds: readonly PondLeft[], brings: number): Judged {
   const lost = Math.max(0, followed.lostToGround - brings);
   const atRisk = ponds.find(isAtRisk);
-  if (atRisk) return { outcome: "fish at risk", reason: `${left(section, atRisk)}${whatStops(section, followed, atRisk)}.` };
+  if (atRisk)
+    return { outcome: "fish at risk", reason: `${left(section, atRisk)}${whatStops(section, followed, atRisk)}.` };
   const all = partsOf(section, "pond").reduce((sum, pond) => sum + waterVolume(pond, pond.waterLevel), 0);
   if (lost > lostFrom || (all > 0 && lost > lostShareFrom * all)) {
     const worst = ponds[0];

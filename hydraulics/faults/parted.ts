@@ -5,7 +5,15 @@
  *
  * The piece towards the vessel has no pump any more; it was full of water, so it is followed as a full line. */
 import { lineLength, pipeLine, placeAt } from "../document/geometry.ts";
-import { type Part, type PartId, partId, type Pipe, type PipeEnd, type Point, type Section } from "../document/section.ts";
+import {
+  type Part,
+  type PartId,
+  type Pipe,
+  type PipeEnd,
+  type Point,
+  partId,
+  type Section,
+} from "../document/section.ts";
 
 export interface Parted {
   readonly section: Section;

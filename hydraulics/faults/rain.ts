@@ -1,7 +1,7 @@
 import type { PartId, Pond } from "../document/section.ts";
 import { levelOfVolume, waterVolume } from "../document/volumes.ts";
-import type { FaultKind } from "./faultKind.ts";
 import { partsOf } from "./changed.ts";
+import type { FaultKind } from "./faultKind.ts";
 
 /** m of rain on the ponds' own plan at the rim, all at once; what runs in from the ground around is not counted */
 const depth = 0.05;

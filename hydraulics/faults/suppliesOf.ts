@@ -20,4 +20,5 @@ export function endAtVessel(network: Network, pipe: PipeModel): "from" | "to" | 
   return isVessel(pipe.from) && (pipe.stretches[0]?.link.Q ?? 0) < -atRest ? "from" : null;
 }
 
-export const isOverPlan = (body: Body, [x]: Point): boolean => x > body.x - 1e-6 && x < body.x + drawnWidth(body) + 1e-6;
+export const isOverPlan = (body: Body, [x]: Point): boolean =>
+  x > body.x - 1e-6 && x < body.x + drawnWidth(body) + 1e-6;

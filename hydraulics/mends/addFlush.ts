@@ -19,7 +19,9 @@ export const addFlush: Remedy = function* ({ section, assessed, finding }) {
   const [id] = finding.parts;
   const vessel = id === undefined ? undefined : section.parts.get(id);
   if (vessel?.kind !== "vessel") return;
-  const bores = returnsOf(assessed.state).filter((one) => one.vessel === vessel.id).map(({ pipe }) => pipe.pipe.bore);
+  const bores = returnsOf(assessed.state)
+    .filter((one) => one.vessel === vessel.id)
+    .map(({ pipe }) => pipe.pipe.bore);
   // As large as the return, but never taller than the vessel's lowest fifth, where it would count as a flush no more.
   const bore = Math.min(Math.max(...bores, usualBore), 0.3 * (vessel.rimLevel - vessel.baseLevel));
   const z = upToMm(vessel.baseLevel + bore / 2 + offBase);
@@ -62,7 +64,8 @@ function placeBeside(section: Section, vessel: Vessel, side: 1 | -1): number | n
   const x = Number((wall + side * out).toFixed(3));
   for (const part of section.parts.values()) {
     if ((part.kind !== "pond" && part.kind !== "vessel") || part.id === vessel.id) continue;
-    const meets = side === 1 ? part.x <= x && part.x + drawnWidth(part) >= wall : part.x + drawnWidth(part) >= x && part.x <= wall;
+    const meets =
+      side === 1 ? part.x <= x && part.x + drawnWidth(part) >= wall : part.x + drawnWidth(part) >= x && part.x <= wall;
     if (meets) return null;
   }
   return x;

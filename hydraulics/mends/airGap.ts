@@ -23,13 +23,18 @@ export const airGap: Remedy = function* ({ section, assessed, finding }) {
     for (const line of lines) {
       const end = upToMm(line.vessel.rimLevel + gap);
       now = gapped(now, line, end);
-      said.push(`End ${called(section, line.pipe.pipe.id)} at ${levelWords(end)}, above the rim of ${called(section, id)}`);
+      said.push(
+        `End ${called(section, line.pipe.pipe.id)} at ${levelWords(end)}, above the rim of ${called(section, id)}`,
+      );
     }
     const label = said.join("; ");
     yield { label, section: now };
     // A vent too low for the new top would spill, and an air gap needs none.
     if (lines.some(({ vents }) => vents.length > 0)) {
-      yield { label: `${label}, and take its vents off`, section: withoutVentsOn(now, new Set(lines.map(({ pipe }) => pipe.pipe.id))) };
+      yield {
+        label: `${label}, and take its vents off`,
+        section: withoutVentsOn(now, new Set(lines.map(({ pipe }) => pipe.pipe.id))),
+      };
     }
   }
 };
@@ -52,8 +57,11 @@ function gapped(section: Section, { pipe: model, vessel, side }: UnsafeLine, end
   const lastX = (kept.at(-1) ?? (towards[0] as Point))[0];
   // A riser between the walls of the vessel would stand in its water.
   const upX = lastX > left && lastX < right ? (fromLeft ? left - over : right + over) : lastX;
-  const riser: Point[] = lastHigh >= 0 ? [] : [...(upX === lastX ? [] : [[upX, (kept.at(-1) ?? before)[1]] as Point]), [upX, top]];
-  const route = [...kept, ...riser, [x, top] as Point].map(([px, pz]): Point => [Number(px.toFixed(4)), Number(pz.toFixed(4))]);
+  const riser: Point[] =
+    lastHigh >= 0 ? [] : [...(upX === lastX ? [] : [[upX, (kept.at(-1) ?? before)[1]] as Point]), [upX, top]];
+  const route = [...kept, ...riser, [x, top] as Point].map(
+    ([px, pz]): Point => [Number(px.toFixed(4)), Number(pz.toFixed(4))],
+  );
   const to: PipeEnd = { part: vessel.id, x: Number(x.toFixed(4)), z: end, mouth: "down" };
   return relaid(section, pipe, { route: side === "to" ? route : route.reverse(), [side]: to });
 }

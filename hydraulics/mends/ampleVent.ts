@@ -50,4 +50,3 @@ export const fullyOpen = (vent: Vent): Vent => {
   const { open: _open, ...rest } = vent;
   return rest;
 };
-

@@ -1,8 +1,8 @@
 /** The pipes of a finding in the next larger size that is sold, until one mends it. */
 import type { Part, PartId, Pipe, Section } from "../document/section.ts";
+import { returnsOf } from "../faults/returnsOf.ts";
 import { boreWords, called } from "../findings/words.ts";
 import type { PipeSize } from "../formulas/sizes.ts";
-import { returnsOf } from "../faults/returnsOf.ts";
 import type { Remedy } from "./remedy.ts";
 import { largerSizes, smallerSizes } from "./soldSizes.ts";
 
@@ -15,7 +15,11 @@ export const smallerPipe: Remedy = (trouble) => inSizes(trouble.section, trouble
 export const largerReturns: Remedy = function* ({ section, assessed, finding }) {
   const [id] = finding.parts;
   const returns = id === undefined ? [] : returnsOf(assessed.state).filter(({ vessel }) => vessel === id);
-  yield* inSizes(section, returns.map(({ pipe }) => pipe.pipe.id), largerSizes);
+  yield* inSizes(
+    section,
+    returns.map(({ pipe }) => pipe.pipe.id),
+    largerSizes,
+  );
 };
 
 function* inSizes(section: Section, ids: readonly PartId[], sizesOf: (pipe: Pipe) => readonly PipeSize[]) {
@@ -32,7 +36,9 @@ function* inSizes(section: Section, ids: readonly PartId[], sizesOf: (pipe: Pipe
     if (sized.length < pipes.length) return;
     const parts = new Map<PartId, Part>(section.parts);
     for (const { pipe, size } of sized) parts.set(pipe.id, { ...pipe, bore: size.bore, nominal: size.name });
-    const label = sized.map(({ pipe, size }) => `Make ${called(section, pipe.id)} ${boreWords(size.bore)} wide (${size.name})`).join("; ");
+    const label = sized
+      .map(({ pipe, size }) => `Make ${called(section, pipe.id)} ${boreWords(size.bore)} wide (${size.name})`)
+      .join("; ");
     yield { label, section: { ...section, parts } };
   }
 }

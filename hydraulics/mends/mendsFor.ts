@@ -2,7 +2,7 @@
  *
  * A finding is gone when no finding of its code (nor a lesser degree of it) about the same first part is left. No failure may come that was not
  * there, and nothing graver than what was mended. */
-import { assess, type Assessed } from "../assess.ts";
+import { type Assessed, assess } from "../assess.ts";
 import { readSection } from "../document/read.ts";
 import type { Section } from "../document/section.ts";
 import { writeSection } from "../document/write.ts";

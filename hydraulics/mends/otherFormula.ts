@@ -3,5 +3,8 @@ import type { Remedy } from "./remedy.ts";
 
 export const otherFormula: Remedy = function* ({ section }) {
   if (section.site.friction === "darcy-weisbach") return;
-  yield { label: "Reckon friction by Darcy-Weisbach", section: { ...section, site: { ...section.site, friction: "darcy-weisbach" } } };
+  yield {
+    label: "Reckon friction by Darcy-Weisbach",
+    section: { ...section, site: { ...section.site, friction: "darcy-weisbach" } },
+  };
 };

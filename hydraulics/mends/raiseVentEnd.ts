@@ -17,5 +17,8 @@ export const raiseVentEnd: Remedy = function* ({ section, finding }) {
   const wanted = stands !== undefined ? stands + clear : rim !== undefined ? rim + endOverRim : null;
   if (wanted === null) return;
   const openEndZ = upToMm(wanted);
-  yield { label: `Lead the open end of ${called(section, vent.id)} up to ${levelWords(openEndZ)}`, section: withPart(section, { ...vent, openEndZ }) };
+  yield {
+    label: `Lead the open end of ${called(section, vent.id)} up to ${levelWords(openEndZ)}`,
+    section: withPart(section, { ...vent, openEndZ }),
+  };
 };

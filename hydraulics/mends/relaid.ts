@@ -29,7 +29,8 @@ export function relaid(section: Section, pipe: Pipe, way: Way): Section {
     } else if ((part.kind === "valve" || part.kind === "checkValve") && part.on.pipe === pipe.id) {
       moved.set(part.id, { ...part, on: { pipe: pipe.id, at: placed(part.on.at) } });
     } else if (part.kind === "pipe" && part.id !== pipe.id) {
-      const end = (side: PipeEnd): PipeEnd => ("pipe" in side && side.pipe === pipe.id ? { pipe: pipe.id, at: placed(side.at) } : side);
+      const end = (side: PipeEnd): PipeEnd =>
+        "pipe" in side && side.pipe === pipe.id ? { pipe: pipe.id, at: placed(side.at) } : side;
       moved.set(part.id, { ...part, from: end(part.from), to: end(part.to) });
     }
   }

@@ -13,14 +13,14 @@ import { overHighPoint } from "./overHighPoint.ts";
 import { lowerPond, raiseRim } from "./pondRoom.ts";
 import { raiseVentEnd } from "./raiseVentEnd.ts";
 import type { Remedy } from "./remedy.ts";
-import { shutFlush } from "./shutFlush.ts";
+import { shutFlush, shutFlushOf } from "./shutFlush.ts";
 import { slowPump } from "./slowPump.ts";
 import { stopLoss } from "./stopLoss.ts";
 import { ventAtTop } from "./ventAtTop.ts";
 import { ventsOfVessel } from "./ventsOfVessel.ts";
 import { openVent, widenVent } from "./widenVent.ts";
 
-const holdsVessel: readonly Remedy[] = [ventsOfVessel, ventAtTop, overHighPoint, airGap, drawFromSurface];
+const holdsVessel: readonly Remedy[] = [shutFlushOf, ventsOfVessel, ventAtTop, overHighPoint, airGap, drawFromSurface];
 const carriesMore: readonly Remedy[] = [largerReturns, lowerMouth, slowPump];
 
 export const remedies: ReadonlyMap<string, readonly Remedy[]> = new Map([

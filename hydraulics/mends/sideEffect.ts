@@ -39,7 +39,9 @@ function levelsMoved({ running: was, state }: Assessed, { running: now }: Assess
 
 function newFindings(before: Assessed, after: Assessed): readonly string[] {
   const fresh = after.findings.filter(
-    (now) => now.severity === "warning" && !before.findings.some((was) => was.code === now.code && was.parts[0] === now.parts[0]),
+    (now) =>
+      now.severity === "warning" &&
+      !before.findings.some((was) => was.code === now.code && was.parts[0] === now.parts[0]),
   );
   return [...new Set(fresh.map(({ code }) => code))].map((code) => `a warning comes: ${code}`);
 }

@@ -7,7 +7,9 @@ import type { Remedy } from "./remedy.ts";
 const speeds = [0.9, 0.8, 0.7, 0.6];
 
 export const slowPump: Remedy = function* ({ section }) {
-  const pumps = [...section.parts.values()].flatMap((part) => (part.kind === "pump" && pumpSpeed(part) > 0 ? [part] : []));
+  const pumps = [...section.parts.values()].flatMap((part) =>
+    part.kind === "pump" && pumpSpeed(part) > 0 ? [part] : [],
+  );
   if (pumps.length === 0) return;
   for (const times of speeds) {
     const parts = new Map<PartId, Part>(section.parts);

@@ -11,7 +11,7 @@ import { topOf } from "./tops.ts";
 import { type UnsafeLine, unsafeLines } from "./unsafeLines.ts";
 
 /** m over the vessel's water that a tee should stand at least: waves, a part-clogged return */
-const over = 0.02;
+export const overWater = 0.02;
 /** m over the rim for the open end: the habit of codes against backflow */
 export const endOverRim = 0.15;
 const firstBore = 0.0125;
@@ -20,7 +20,7 @@ export const ventAtTop: Remedy = function* ({ section, assessed, finding }) {
   for (const id of finding.parts) {
     const lines = unsafeLines(assessed, id);
     if (lines.length === 0) continue;
-    if (lines.some(({ crest, level }) => crest < level + over)) continue;
+    if (lines.some(({ crest, level }) => crest < level + overWater)) continue;
     const made = ventsAtTops(section, lines);
     if (made) yield made;
   }

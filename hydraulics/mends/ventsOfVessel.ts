@@ -11,7 +11,9 @@ export const ventsOfVessel: Remedy = function* ({ section, assessed, finding }) 
     let now: Section | null = lines.length > 0 ? section : null;
     const said: string[] = [];
     for (const { vents, level } of lines) {
-      const high = vents.find((vent) => (assessed.state.network.vents.get(vent.id)?.teeLevel ?? Number.NEGATIVE_INFINITY) >= level);
+      const high = vents.find(
+        (vent) => (assessed.state.network.vents.get(vent.id)?.teeLevel ?? Number.NEGATIVE_INFINITY) >= level,
+      );
       if (!now || !high) break;
       now = withAmpleVent(withPart(now, fullyOpen(high)), high.id);
       const vent = now?.parts.get(high.id);

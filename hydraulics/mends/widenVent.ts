@@ -20,10 +20,17 @@ export const widenVent: Remedy = function* ({ section, assessed, finding }) {
   const bore = rated === null ? null : ventBoreFrom(rated);
   const pipe = section.parts.get(vent.on.pipe);
   const fits = pipe?.kind === "pipe" && bore !== null && bore <= pipe.bore;
-  if (fits) yield { label: `Give ${called(section, vent.id)} a bore of ${boreWords(bore)}`, section: withPart(section, { ...vent, bore }) };
+  if (fits)
+    yield {
+      label: `Give ${called(section, vent.id)} a bore of ${boreWords(bore)}`,
+      section: withPart(section, { ...vent, bore }),
+    };
   const open = withAmpleVent(withPart(section, fullyOpen(vent)), vent.id);
   const widened = open?.parts.get(vent.id);
   if (open && widened?.kind === "vent" && widened.bore > vent.bore) {
-    yield { label: `Give ${called(section, vent.id)} a bore of ${boreWords(widened.bore)} and open it fully`, section: open };
+    yield {
+      label: `Give ${called(section, vent.id)} a bore of ${boreWords(widened.bore)} and open it fully`,
+      section: open,
+    };
   }
 };

@@ -265,3 +265,28 @@ it("every sample opens by the reader that the command line uses", () => {
   for (const name of readdirSync(join(root, "samples")))
     expect(readSection(readFileSync(join(root, "samples", name), "utf8")).ok, name).toBe(true);
 });
+
+describe("--mend CODE", () => {
+  it("prints a drawing in which the finding is gone, and says on standard error what was done", () => {
+    const before = check(design("low-breather"), "--json");
+    const { status, stdout, stderr } = check(design("low-breather"), "--mend", "vessel-drains");
+    const after = check(fileOf(stdout), "--json");
+    const codes = (json: string) => JSON.parse(json).findings.map(({ code }: Json) => code);
+
+    expect(status).toBe(0);
+    expect(stderr).toMatch(/^Move the tee of Breather to \+0\.950/);
+    expect(codes(before.stdout)).toContain("vessel-drains");
+    expect(codes(after.stdout)).not.toContain("vessel-drains");
+  });
+
+  it.each([
+    ["a code that the drawing does not have", "overtops-running", "there is no finding overtops-running"],
+    ["a code that no change mends", "vessel-small", "there is no finding|no change was found"],
+  ])("ends with 2 for %s", (_, code, words) => {
+    const { status, stdout, stderr } = check(design("low-breather"), "--mend", code);
+
+    expect(status).toBe(2);
+    expect(stdout).toBe("");
+    expect(stderr).toMatch(new RegExp(words));
+  });
+});

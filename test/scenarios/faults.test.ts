@@ -51,7 +51,13 @@ const without = (of: Section, ...ids: readonly string[]): Section =>
   section([...of.parts.values()].filter(({ id }) => !ids.includes(id)));
 
 const airGap = () =>
-  pipe({ to: { part: "vessel", x: 4, z: 0.8, mouth: "down" }, route: [[0.4, 0.9], [4, 0.9]] });
+  pipe({
+    to: { part: "vessel", x: 4, z: 0.8, mouth: "down" },
+    route: [
+      [0.4, 0.9],
+      [4, 0.9],
+    ],
+  });
 
 describe("faults of the power cut", () => {
   it("a power cut is harmless where a vent stands above the water", () => {
@@ -127,7 +133,9 @@ describe("faults while the pump runs", () => {
   });
 
   it("a blocked return is harmless where a second one carries the water", () => {
-    const two = yard(returnPipe({ id: "second", to: { part: "pond", x: 2.4, z: 0.04, mouth: "down" }, route: [[2.4, 0.58]] }));
+    const two = yard(
+      returnPipe({ id: "second", to: { part: "pond", x: 2.4, z: 0.04, mouth: "down" }, route: [[2.4, 0.58]] }),
+    );
 
     expect(fault(two, "returnBlocked", "return").outcome).toBe("harmless");
   });
@@ -161,7 +169,13 @@ describe("faults while the pump runs", () => {
   });
 
   it("a flush left open pumps the pond to the ground; one that leads back to the pond only lowers the vessel", () => {
-    const back = yard(flushPipe({ from: { part: "vessel", z: 0.1, mouth: "side" }, to: { part: "pond", x: 2.9, z: 0.03, mouth: "down" }, route: [[2.9, 0.08]] }));
+    const back = yard(
+      flushPipe({
+        from: { part: "vessel", z: 0.1, mouth: "side" },
+        to: { part: "pond", x: 2.9, z: 0.03, mouth: "down" },
+        route: [[2.9, 0.08]],
+      }),
+    );
 
     expect(fault(yard(), "flushOpen").outcome).toBe("water lost");
     expect(fault(back, "flushOpen").lostToGround).toBeCloseTo(0, 6);
@@ -177,7 +191,10 @@ describe("faults while the pump runs", () => {
     const onSupply = yard(valve({ id: "throttle", on: { pipe: "supply", at: 0.2 }, open: 1, role: "throttle" }));
 
     expect(fault(onReturn, "throttleShut").outcome).toBe("water lost");
-    expect(fault(onSupply, "throttleShut")).toMatchObject({ outcome: "nuisance", reason: expect.stringContaining("less than a quarter") });
+    expect(fault(onSupply, "throttleShut")).toMatchObject({
+      outcome: "nuisance",
+      reason: expect.stringContaining("less than a quarter"),
+    });
   });
 
   it("clogging stops the flow through sand; through gravel it hardly shows", () => {
@@ -185,7 +202,10 @@ describe("faults while the pump runs", () => {
     // The vent's end stands over all that the pump can lift: lower, it would spill.
     const sand = yard(bed, vent({ bore: 0.0315, openEndZ: 3 }));
 
-    expect(fault(sand, "mediaClogged")).toMatchObject({ outcome: "nuisance", reason: expect.stringContaining("less than a quarter") });
+    expect(fault(sand, "mediaClogged")).toMatchObject({
+      outcome: "nuisance",
+      reason: expect.stringContaining("less than a quarter"),
+    });
     expect(fault(yard(bed), "mediaClogged").outcome).toBe("water lost");
     expect(fault(yard(), "mediaClogged").outcome).toBe("harmless");
   });
@@ -196,11 +216,20 @@ describe("faults while the pump runs", () => {
 
   it("a pump of 2.8 m lifts over 2.2 m, but not at 70 % of it: 1.96 m", () => {
     const high = yard(
-      pipe({ route: [[0.4, 2.2], [3.3, 2.2], [3.3, 0.1]] }),
+      pipe({
+        route: [
+          [0.4, 2.2],
+          [3.3, 2.2],
+          [3.3, 0.1],
+        ],
+      }),
       vent({ on: { pipe: "supply", at: 4 }, bore: 0.0315, openEndZ: 2.5 }),
     );
 
-    expect(fault(high, "pumpWeak")).toMatchObject({ outcome: "nuisance", reason: expect.stringContaining("less than a quarter") });
+    expect(fault(high, "pumpWeak")).toMatchObject({
+      outcome: "nuisance",
+      reason: expect.stringContaining("less than a quarter"),
+    });
     expect(fault(yard(), "pumpWeak").outcome).toBe("harmless");
   });
 

@@ -2,8 +2,8 @@
 import { expect, it } from "vitest";
 import type { PartId, Section } from "../../hydraulics/document/section.ts";
 import { waterVolume } from "../../hydraulics/document/volumes.ts";
-import { startUp } from "../../hydraulics/powerCut/startUp.ts";
 import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
+import { startUp } from "../../hydraulics/powerCut/startUp.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
 import { loopedSupply, pond, pump, section, vessel } from "../support/builders.ts";
 
