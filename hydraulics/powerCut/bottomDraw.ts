@@ -29,7 +29,8 @@ export function bottomDraws(state: Steady): readonly BottomDraw[] {
     const backwards = first.Q < -atRest;
     const upper = backwards ? pipe.to : pipe.from;
     const lower = backwards ? pipe.from : pipe.to;
-    if (upper.kind !== "body") continue;
+    // An overflow is a vessel's: a pipe drawn out of a pond and up to a vessel has never been full.
+    if (upper.kind !== "body" || state.network.bodies.get(upper.opening.body)?.body.kind !== "vessel") continue;
     const crestLevel = Math.max(...pipe.line.map(([, z]) => z));
     if (crestLevel <= upper.opening.level + 1e-6) continue;
     const flow = Math.abs(backwards ? last.Q : first.Q);
