@@ -175,6 +175,7 @@ export function levelBeside(
       [
         {
           size: letters.note,
+          apart: 1.3,
           runs: [
             { text: formatLevel(mark.level, drawing.system), weight: 500, fill: "ink" },
             { text: mark.word, weight: 400, fill: "soft" },
@@ -191,7 +192,7 @@ export function levelOnWater(drawing: Drawing, body: Body, level: number, word: 
   const [left, right] = wallsAt(body, level);
   const x = surfaceMarkX(drawing, body, level);
   const spots: Spot[] = [];
-  const y = paperAt(drawing, [left, level])[1] + 0.5;
+  const y = paperAt(drawing, [left, level])[1] - 0.1;
   const beside = x === null ? null : paperAt(drawing, [x, level])[0];
   if (beside !== null)
     for (const across of [1, -1] as const) spots.push({ at: [beside + 1.6 * across, y], across, down: -1 });
@@ -208,6 +209,7 @@ export function levelOnWater(drawing: Drawing, body: Body, level: number, word: 
       [
         {
           size: letters.note,
+          apart: 1.3,
           runs: [
             { text: formatLevel(level, drawing.system), weight: 500, fill: "ink" },
             { text: word, weight: 400, fill: "soft" },

@@ -53,9 +53,10 @@ export const buildScene = (input: SceneInput): readonly SceneNode[] => composeSc
 export function composeScene(input: SceneInput): Scene {
   const drawing = drawingOf(input);
   const placer = new LabelPlacer(drawing.layout.field);
-  blockGround(drawing, placer.obstacles);
   for (const part of drawing.parts) drawingOfKind(part).block(drawing, part, placer.obstacles);
+  // Dimension lines may cross the ground line, words may not.
   const dimensions = drawDimensions(drawing, placer.obstacles);
+  blockGround(drawing, placer.obstacles);
   const scaleBar = drawScaleBar(drawing, placer.obstacles);
   for (const request of inOrder(drawing)) placer.place(request);
   return {
@@ -68,8 +69,8 @@ export function composeScene(input: SceneInput): Scene {
       ...dimensions,
       ...placer.placed.flatMap((label) => label.nodes),
       ...scaleBar,
-      ...drawFrame(drawing),
       ...drawRuler(drawing),
+      ...drawFrame(drawing),
       ...drawStrip(drawing),
       ...drawTitleBlock(drawing),
     ],

@@ -112,7 +112,7 @@ function rises(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
       top,
       bottom,
       text: formatDimension(high - low, drawing.system),
-      tries: [28, 34, 22, 40, 46, 18, 52].map((out) => right + out),
+      tries: [28, 34, 22, 40, 46, 52, 58, 64, 18, 72, 80].map((out) => right + out),
       helpTop: null,
       helpBottom: waterEdge,
     });
@@ -177,7 +177,8 @@ function upright(
   const stands = long < low - high;
   const { field } = drawing.layout;
   for (const x of tries) {
-    const box = { x: x - 4, y: high - 1.2, width: 5.2, height: low - high + 2.4 };
+    // Both ends stand on lines of their own: the box keeps off everything between.
+    const box = { x: x - 4, y: high + 0.6, width: 5.2, height: low - high - 1.2 };
     if (x > field.x + field.width - 2 || !obstacles.isFree(box)) continue;
     if (!stands) continue;
     obstacles.addRect(box);

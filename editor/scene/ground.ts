@@ -9,7 +9,7 @@ import type { SceneNode } from "./node.ts";
 import type { Obstacles } from "./obstacles.ts";
 
 /** mm of paper */
-const bandDepth = 10;
+const bandDepth = 12;
 const hatchApart = 2.3;
 /** m of the little bank between ground and a rim that stands above it */
 const bank = 0.12;
@@ -17,7 +17,9 @@ const bank = 0.12;
 export function drawGround(drawing: Drawing): readonly SceneNode[] {
   const profile = profileOf(drawing);
   const floor = floorOf(drawing, profile.cuts);
-  const earth = [...profile.line, ...floor.toReversed()];
+  const [left, right] = edges(drawing);
+  const within = ([x, z]: Point): Point => [Math.min(Math.max(x, left), right), z];
+  const earth = [...profile.line, ...floor.toReversed()].map(within);
   const base = { part: null, space: "site", layer: "back" } as const;
   const mm = earth.map((place) => paperAt(drawing, place));
   return [
@@ -138,19 +140,26 @@ function groundLines(drawing: Drawing, { line, cuts }: Profile): readonly SceneN
     pen: "outline",
     join: "round",
   } as const;
+  const [left, right] = edges(drawing);
+  const clamped = (points: readonly Point[]): readonly Point[] =>
+    points.map(([x, z]) => [Math.min(Math.max(x, left), right), z]);
   const first = line[0] as Point;
   const last = line.at(-1) as Point;
   const nodes: SceneNode[] = [];
   let start: readonly Point[] = [first];
   cuts.forEach(({ body, from, to }, i) => {
     const ground = drawing.site.groundLevel;
-    nodes.push({ ...base, key: `sheet ground ${i}`, points: [...start, [from, ground], [body.x, body.rimLevel]] });
+    nodes.push({
+      ...base,
+      key: `sheet ground ${i}`,
+      points: clamped([...start, [from, ground], [body.x, body.rimLevel]]),
+    });
     start = [
       [body.x + drawnWidth(body), body.rimLevel],
       [to, ground],
     ];
   });
-  nodes.push({ ...base, key: `sheet ground ${cuts.length}`, points: [...start, last] });
+  nodes.push({ ...base, key: `sheet ground ${cuts.length}`, points: clamped([...start, last]) });
   return nodes;
 }
 
@@ -199,11 +208,13 @@ function plinths(drawing: Drawing): readonly SceneNode[] {
 
 /** Labels keep off the ground line, not off the hatch. */
 export function blockGround(drawing: Drawing, obstacles: Obstacles): void {
-  const { line } = profileOf(drawing);
-  obstacles.addLine(
-    line.map((place) => paperAt(drawing, place)),
-    0.4,
-  );
+  const { line, cuts } = profileOf(drawing);
+  for (const points of [line, floorOf(drawing, cuts)]) {
+    obstacles.addLine(
+      points.map((place) => paperAt(drawing, place)),
+      0.3,
+    );
+  }
   const { frame, field } = drawing.layout;
   obstacles.addRect({ x: frame.x, y: field.y, width: rulerWidth, height: field.height });
 }

@@ -3,8 +3,6 @@ import type { Rect } from "../sheet/transform.ts";
 import type { LineNode, Pen, Role, SceneNode, TextNode, Weight } from "./node.ts";
 import type { Mm } from "./obstacles.ts";
 
-const base = { part: null, space: "paper", layer: "frame" } as const;
-
 export interface TextStyle {
   readonly size: number;
   readonly weight?: Weight;
@@ -18,7 +16,9 @@ export const words = (
   text: string,
   { size, weight = 400, fill = "ink", anchor = "start" }: TextStyle,
 ): SceneNode => ({
-  ...base,
+  part: null,
+  space: "paper",
+  layer: "frame",
   key,
   shape: "text",
   at,
@@ -36,7 +36,9 @@ export const stroke = (
   colour: Role,
   more: Partial<Pick<LineNode, "dash" | "closed" | "fill" | "opacity" | "join">> = {},
 ): SceneNode => ({
-  ...base,
+  part: null,
+  space: "paper",
+  layer: "frame",
   key,
   shape: "line",
   points,

@@ -5,6 +5,7 @@
  * Whoever asks first is served first: the order of requests is the order of importance. */
 import type { PartId } from "../../hydraulics/index.ts";
 import type { Rect } from "../sheet/transform.ts";
+import { corners } from "./ink.ts";
 import type { Role, SceneNode, Weight } from "./node.ts";
 import { type Mm, Obstacles } from "./obstacles.ts";
 import { levelTriangle } from "./symbols.ts";
@@ -19,6 +20,8 @@ export interface LabelRun {
 export interface LabelLine {
   readonly runs: readonly LabelRun[];
   readonly size: number;
+  /** mm between two runs: flow and velocity read as two figures */
+  readonly apart?: number;
   /** the widest it may become while the power cut plays, mm: its place does not change then */
   readonly reserve?: number;
 }
@@ -77,16 +80,22 @@ export class LabelPlacer {
         if (!this.obstacles.isFree(grown(box, clearance))) continue;
         const leader = leaderOf(spot, box, request.level === true);
         if (leader.length > 0 && !this.obstacles.isClearLine(leader)) continue;
-        return this.#take(request, lines, box, leader);
+        return this.#take(request, lines, box, leader, spot.backing);
       }
     }
     return null;
   }
 
-  #take(request: LabelRequest, lines: readonly LabelLine[], box: Rect, leader: readonly Mm[]): PlacedLabel {
+  #take(
+    request: LabelRequest,
+    lines: readonly LabelLine[],
+    box: Rect,
+    leader: readonly Mm[],
+    backing: Role | undefined,
+  ): PlacedLabel {
     this.obstacles.addRect(box);
     if (leader.length > 1) this.obstacles.addLine(leader, 0.15);
-    const label = { key: request.key, box, leader, nodes: nodesOf(request, lines, box, leader) };
+    const label = { key: request.key, box, leader, nodes: nodesOf(request, lines, box, leader, backing) };
     this.placed.push(label);
     return label;
   }
@@ -99,18 +108,16 @@ const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
   height: height + 2 * by,
 });
 
-/** A level and its word belong together. */
-const wordSpace = 1.3;
-const space = 2.2;
-/** Two runs of a line stand apart, so that flow and velocity read as two figures. */
-const lineWidth = ({ runs, size, reserve }: LabelLine): number =>
+const levelMarkWidth = 4.1;
+const apartUsually = 2.2;
+const lineWidth = ({ runs, size, reserve, apart = apartUsually }: LabelLine): number =>
   Math.max(
-    runs.reduce((sum, run) => sum + textWidth(run.text, size, run.weight), 0) + space * (runs.length - 1),
+    runs.reduce((sum, run) => sum + textWidth(run.text, size, run.weight), 0) + apart * (runs.length - 1),
     reserve ?? 0,
   );
 
 const markWidth = (request: LabelRequest): number =>
-  (request.level ? 3.6 : 0) + (request.number === undefined ? 0 : 4.6);
+  (request.level ? levelMarkWidth : 0) + (request.number === undefined ? 0 : 4.6);
 
 function measure(lines: readonly LabelLine[], request: LabelRequest): { width: number; height: number } {
   const widest = Math.max(...lines.map(lineWidth), 0);
@@ -151,9 +158,22 @@ function nodesOf(
   lines: readonly LabelLine[],
   box: Rect,
   leader: readonly Mm[],
+  backing: Role | undefined,
 ): readonly SceneNode[] {
   const base = { part: request.part, space: "paper", layer: "labels" } as const;
   const nodes: SceneNode[] = [];
+  if (backing)
+    nodes.push({
+      ...base,
+      key: `${request.key} backing`,
+      shape: "line",
+      points: corners(grown(box, 0.5)),
+      closed: true,
+      stroke: "none",
+      fill: backing,
+      pen: "hair",
+      opacity: 0.85,
+    });
   if (leader.length > 1)
     nodes.push({
       ...base,
@@ -188,7 +208,7 @@ function nodesOf(
       fill: "sheet",
       pen: "dimension",
     });
-    x += 3.6;
+    x += levelMarkWidth;
   }
   if (request.number !== undefined) {
     const at: Mm = [x + 1.9, box.y + 0.36 * first];
@@ -232,7 +252,7 @@ function nodesOf(
         weight: run.weight,
         fill: run.fill,
       });
-      left += textWidth(run.text, line.size, run.weight) + space;
+      left += textWidth(run.text, line.size, run.weight) + (line.apart ?? apartUsually);
     });
   });
   return nodes;

@@ -43,45 +43,54 @@ export class Obstacles {
   isFree(rect: Rect): boolean {
     const { x, y, width, height } = this.#field;
     if (rect.x < x || rect.y < y || rect.x + rect.width > x + width || rect.y + rect.height > y + height) return false;
-    return !this.#some(rect, (thing) => (thing.rect ? overlap(rect, thing.rect) : touches(rect, thing.bar)));
+    return !this.#hits(rect, false, null);
   }
 
   /** Whether a leader is clear of labels and of the symbols (other lines it may cross). */
   isClearLine(points: readonly Mm[]): boolean {
     for (let i = 1; i < points.length; i++) {
       const bar: Bar = { a: points[i - 1] as Mm, b: points[i] as Mm, half: 0.2 };
-      if (this.#some(boxOf(bar), (thing) => thing.rect !== null && touches(thing.rect, bar))) return false;
+      if (this.#hits(boxOf(bar), true, bar)) return false;
     }
     return true;
   }
 
+  /** What lies outside the field is kept in its nearest squares: it can still be met by what reaches out there. */
   #add(thing: Thing, box: Rect): void {
-    const range = this.#range(box);
-    if (!range) return;
-    for (let row = range.top; row <= range.bottom; row++) {
-      for (let column = range.left; column <= range.right; column++) {
+    const right = this.#column(box.x + box.width);
+    const bottom = this.#row(box.y + box.height);
+    for (let row = this.#row(box.y); row <= bottom; row++) {
+      for (let column = this.#column(box.x); column <= right; column++) {
         this.#squares[row * this.#columns + column]?.push(thing);
       }
     }
   }
 
-  #some(box: Rect, test: (thing: Thing) => boolean): boolean {
-    const range = this.#range(box);
-    if (!range) return false;
-    for (let row = range.top; row <= range.bottom; row++) {
-      for (let column = range.left; column <= range.right; column++) {
-        for (const thing of this.#squares[row * this.#columns + column] ?? []) if (test(thing)) return true;
+  #hits(box: Rect, rectsOnly: boolean, bar: Bar | null): boolean {
+    const left = this.#column(box.x);
+    const right = this.#column(box.x + box.width);
+    const top = this.#row(box.y);
+    const bottom = this.#row(box.y + box.height);
+    for (let row = top; row <= bottom; row++) {
+      for (let column = left; column <= right; column++) {
+        const things = this.#squares[row * this.#columns + column] as Thing[];
+        for (let i = 0; i < things.length; i++) {
+          const thing = things[i] as Thing;
+          if (thing.rect !== null) {
+            if (bar ? touches(thing.rect, bar) : overlap(box, thing.rect)) return true;
+          } else if (!rectsOnly && touches(box, thing.bar)) return true;
+        }
       }
     }
     return false;
   }
 
-  #range(box: Rect): { left: number; right: number; top: number; bottom: number } | null {
-    const left = Math.max(0, Math.floor((box.x - this.#field.x) / square));
-    const right = Math.min(this.#columns - 1, Math.floor((box.x + box.width - this.#field.x) / square));
-    const top = Math.max(0, Math.floor((box.y - this.#field.y) / square));
-    const bottom = Math.min(this.#rows - 1, Math.floor((box.y + box.height - this.#field.y) / square));
-    return left <= right && top <= bottom ? { left, right, top, bottom } : null;
+  #column(x: number): number {
+    return Math.min(Math.max(Math.floor((x - this.#field.x) / square), 0), this.#columns - 1);
+  }
+
+  #row(y: number): number {
+    return Math.min(Math.max(Math.floor((y - this.#field.y) / square), 0), this.#rows - 1);
   }
 }
 
@@ -95,25 +104,27 @@ const boxOf = ({ a, b, half }: Bar): Rect => ({
 export const overlap = (a: Rect, b: Rect): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
-/** Whether a line with its width meets a rectangle: the line against the rectangle grown by half the width. */
+/** Whether a line with its width meets a rectangle: the line against the rectangle grown by half the width. The
+ * innermost loop of the search for free places, so it makes nothing. */
 function touches(rect: Rect, { a, b, half }: Bar): boolean {
-  let from = 0;
-  let to = 1;
-  const dx = b[0] - a[0];
-  const dy = b[1] - a[1];
-  for (const [start, run, low, high] of [
-    [a[0], dx, rect.x - half, rect.x + rect.width + half],
-    [a[1], dy, rect.y - half, rect.y + rect.height + half],
-  ] as const) {
-    if (Math.abs(run) < 1e-9) {
-      if (start <= low || start >= high) return false;
-      continue;
-    }
-    const t1 = (low - start) / run;
-    const t2 = (high - start) / run;
-    from = Math.max(from, Math.min(t1, t2));
-    to = Math.min(to, Math.max(t1, t2));
-    if (from >= to) return false;
-  }
-  return true;
+  const left = rect.x - half;
+  const right = rect.x + rect.width + half;
+  const top = rect.y - half;
+  const bottom = rect.y + rect.height + half;
+  const [ax, ay] = a;
+  const [bx, by] = b;
+  if (Math.max(ax, bx) <= left || Math.min(ax, bx) >= right) return false;
+  if (Math.max(ay, by) <= top || Math.min(ay, by) >= bottom) return false;
+  const dx = bx - ax;
+  const dy = by - ay;
+  // Level, upright, or with an end inside: the boxes meet, and that is all there is to know.
+  if (dx === 0 || dy === 0) return true;
+  // A sloping line misses where all four corners lie on one side of it.
+  const side = dy * left - dx * top;
+  const at = dy * ax - dx * ay;
+  const width = dy * (right - left);
+  const height = dx * (bottom - top);
+  const first = side - at;
+  const above = first > 0;
+  return first + width > 0 !== above || first - height > 0 !== above || first + width - height > 0 !== above;
 }

@@ -1,6 +1,6 @@
 /** A pipe: its true bore between two ink lines once that is wide enough to see, else a single line; the water in
  * it, arrows that say which way it runs, and its figures. */
-import { lineLength, type Pipe, type Point, pipeLine, placeAt } from "../../hydraulics/index.ts";
+import { lineLength, type Pipe, type Point, pipeLine, placeAt, valveRole } from "../../hydraulics/index.ts";
 import { formatBore, formatFlow, formatHead, formatLength, formatLevel, formatVelocity } from "../sheet/units.ts";
 import { type Drawing, flowOf, metresOf, mmOf, nameOf, paperAt } from "./drawing.ts";
 import type { LabelLine, LabelRequest, Spot } from "./labels.ts";
@@ -185,6 +185,9 @@ function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[
 function invertText(drawing: Drawing, pipe: Pipe): string {
   if (!("part" in pipe.from) || drawing.section.parts.get(pipe.from.part)?.kind !== "vessel") return "";
   if ((pipe.from.mouth ?? "side") !== "side" || pipe.from.z === undefined) return "";
+  // A flush pipe's mouth is a place to empty it, not where it comes to rest.
+  if (drawing.parts.some((part) => part.kind === "valve" && part.on.pipe === pipe.id && valveRole(part) === "flush"))
+    return "";
   return ` · invert ${formatLevel(pipe.from.z - pipe.bore / 2, drawing.system)}`;
 }
 

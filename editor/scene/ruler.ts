@@ -2,7 +2,7 @@
 import { siteAt } from "../sheet/transform.ts";
 import { formatLevel, levelUnit, type UnitSystem } from "../sheet/units.ts";
 import { type Drawing, paperAt } from "./drawing.ts";
-import { stroke, words } from "./ink.ts";
+import { corners, stroke, words } from "./ink.ts";
 import { rulerWidth } from "./layout.ts";
 import { letters } from "./letters.ts";
 import type { SceneNode } from "./node.ts";
@@ -21,6 +21,14 @@ export function drawRuler(drawing: Drawing): readonly SceneNode[] {
   const [, top] = siteAt(drawing.transform, [frame.x, field.y + 7]);
   const [, bottom] = siteAt(drawing.transform, [frame.x, field.y + field.height - 1]);
   const nodes: SceneNode[] = [
+    // Whatever is zoomed in under the ruler stays faint.
+    stroke(
+      "sheet ruler ground",
+      corners({ x: frame.x, y: field.y, width: rulerWidth, height: field.height }),
+      "hair",
+      "none",
+      { closed: true, fill: "sheet", opacity: 0.82 },
+    ),
     {
       ...words("sheet ruler unit", [frame.x + 2, field.y + 4.2], `level, ${levelUnit(drawing.system)}`, {
         size: letters.small,

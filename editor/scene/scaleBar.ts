@@ -1,5 +1,4 @@
 /** The scale bar: true whatever the picture is scaled to later. */
-import { formatNumber } from "../sheet/units.ts";
 import type { Drawing } from "./drawing.ts";
 import { rulerWidth } from "./layout.ts";
 import { letters } from "./letters.ts";
@@ -16,12 +15,22 @@ export function drawScaleBar(drawing: Drawing, obstacles: Obstacles): readonly S
   const mm = drawing.transform.mmPerMetre * unit;
   const step = stepFor(mm);
   const width = step * mm;
-  const left = field.x + rulerWidth + 3;
-  const y = field.y + field.height - 4;
-  const text = `${formatNumber(step * 2, 3, 3)} ${drawing.system === "metric" ? "m" : "ft"}`;
-  const place = { x: left - 1, y: y - 2, width: 2 * width + 3 + textWidth(text, letters.small, 400) + 2, height: 4 };
-  if (place.x + place.width > field.x + field.width || field.height < 40) return [];
-  obstacles.addRect(place);
+  const text = `${String(Number((step * 2).toPrecision(3)))} ${drawing.system === "metric" ? "m" : "ft"}`;
+  const long = 2 * width + 2 + textWidth(text, letters.small, 400);
+  const floor = field.y + field.height - 4;
+  const [first, last] = [field.x + rulerWidth + 3, field.x + field.width - 5 - long];
+  const spots: readonly Mm[] = [
+    [first, floor],
+    [last, floor],
+    [first, floor - 6],
+    [last, floor - 6],
+    [last, field.y + 6],
+    [(first + last) / 2, floor],
+  ];
+  const spot = spots.find(([x, y]) => obstacles.isFree({ x: x - 1, y: y - 2, width: long + 2, height: 4 }));
+  if (!spot || field.height < 40) return [];
+  const [left, y] = spot;
+  obstacles.addRect({ x: left - 1, y: y - 2, width: long + 2, height: 4 });
   const half = (key: string, from: number, fill: "ink" | "sheet"): SceneNode => ({
     ...base,
     key,

@@ -94,8 +94,8 @@ function fallOf(drawing: Drawing, spillway: Spillway): Fall | null {
     };
   const [toLeft, toRight] = wallsAt(to, to.rimLevel);
   const x = Math.min(
-    Math.max(lip[0] + side * metresOf(drawing, 5), toLeft + 0.1 * (toRight - toLeft)),
-    toRight - 0.1 * (toRight - toLeft),
+    Math.max(lip[0] + side * metresOf(drawing, 5), toLeft + metresOf(drawing, 1)),
+    toRight - metresOf(drawing, 1),
   );
   return { lip, side, foot: [x, Math.min(waterLevel(drawing, to) ?? to.rimLevel, spillway.crestZ)] };
 }
@@ -108,14 +108,16 @@ function freeSide(drawing: Drawing, from: Body): number {
   return onRight > others.length - onRight ? middle - 1 : middle + 1;
 }
 
-/** Out over the lip, down, and, where the receiving water is further off, along to it. */
+/** Out over the lip and down; where the receiving water is further off, along the ground to its rim and over it. */
 function sheetOf(drawing: Drawing, { lip, side, foot }: Fall): readonly Point[] {
   const out = metresOf(drawing, 3.4) * side;
-  const drop = lip[1] - foot[1];
-  const curve = [0, 0.35, 0.7, 1].map(
-    (share): Point => [lip[0] + out * share, lip[1] - Math.min(drop, metresOf(drawing, 5)) * share ** 2],
-  );
-  const last = curve.at(-1) as Point;
-  if (last[1] <= foot[1] + 1e-6) return curve;
-  return Math.abs(foot[0] - last[0]) < metresOf(drawing, 4) ? [...curve, [last[0], foot[1]]] : [...curve, foot];
+  const fall = (drop: number): readonly Point[] => {
+    const bend = Math.min(drop, metresOf(drawing, 5));
+    const curve = [0, 0.3, 0.6, 1].map((share): Point => [lip[0] + out * share, lip[1] - bend * share ** 2]);
+    return drop > bend ? [...curve, [lip[0] + out, lip[1] - drop]] : curve;
+  };
+  const away = (foot[0] - lip[0] - out) * side;
+  if (away < metresOf(drawing, 4)) return fall(Math.max(lip[1] - foot[1], 0));
+  const bed = Math.min(Math.max(drawing.site.groundLevel + metresOf(drawing, 0.6), foot[1]), lip[1]);
+  return [...fall(lip[1] - bed), [foot[0] - side * metresOf(drawing, 2), bed + metresOf(drawing, 0.3)], foot];
 }

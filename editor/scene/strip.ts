@@ -1,6 +1,6 @@
 /** The strip "If the power fails": the level of every body against time on a stretched axis, with what happens
  * written at its moment, and a handle at the moment shown. */
-import type { PartId, PowerCut } from "../../hydraulics/index.ts";
+import type { CutEvent, PartId, PowerCut } from "../../hydraulics/index.ts";
 import type { Rect } from "../sheet/transform.ts";
 import { formatLevel, formatTime } from "../sheet/units.ts";
 import { type Drawing, nameById } from "./drawing.ts";
@@ -49,6 +49,7 @@ export function stripAxis(cut: Pick<PowerCut, "duration" | "history">): {
 
 const ticks = [0, 10, 60, 300, 1200, 3600, 6 * 3600, 24 * 3600, 48 * 3600];
 const mostBodies = 12;
+const mostEvents = 30;
 
 export function drawStrip(drawing: Drawing): readonly SceneNode[] {
   const { strip } = drawing.layout;
@@ -99,12 +100,22 @@ function plot(drawing: Drawing, cut: PowerCut, area: Rect): readonly SceneNode[]
   const obstacles = new Obstacles({ x: area.x, y: area.y, width: area.width, height: area.height });
   const curves = bodies.map(([id, levels]) => curveOf(cut, levels, id, x, y));
   for (const { points } of curves) obstacles.addLine(points, 0.3);
+  const told = cut.events.filter(({ code }) => code !== "pumpStops" && code !== "settled").slice(0, mostEvents);
+  for (const at of told.map((event) => x(event.time))) {
+    obstacles.addLine(
+      [
+        [at, area.y],
+        [at, area.y + area.height],
+      ],
+      0.1,
+    );
+  }
   return [
     box("sheet strip plot", area, { pen: "hair", stroke: "hair", fill: "none" }),
     ...timeTicks(cut, area, x),
     ...curves.flatMap(({ id, points }) => curveNodes(cut, id, points)),
     ...endWords(drawing, cut, curves, area, obstacles),
-    ...events(drawing, cut, area, x, obstacles),
+    ...events(drawing, told, area, x, obstacles),
     ...handle(drawing, area, x),
   ];
 }
@@ -198,7 +209,7 @@ function endWords(
     const text = cutText(endText(drawing, cut, id), area.width * 0.6, style);
     const width = textWidth(text, style.size, style.weight);
     const fill = roleOf(cut, id);
-    for (const right of [end[0] - 2, end[0] - 30, end[0] - 60]) {
+    for (const right of [2, 6, 12, 18, 25, 33, 42, 52, 63].map((back) => end[0] - back)) {
       // The curve may slope under its words: they keep off its highest or lowest place there.
       const near = points.filter(([px]) => px > right - width - 2 && px < right + 2).map(([, py]) => py);
       near.push(end[1]);
@@ -226,15 +237,14 @@ function endText(drawing: Drawing, cut: PowerCut, id: PartId): string {
 /** Dashed lines; the words beside them where they are free, the first events first. */
 function events(
   drawing: Drawing,
-  cut: PowerCut,
+  told: readonly CutEvent[],
   area: Rect,
   x: (time: number) => number,
   obstacles: Obstacles,
 ): readonly SceneNode[] {
   const style = { size: letters.small, weight: 400 } as const;
   const nodes: SceneNode[] = [];
-  const told = cut.events.filter((event) => event.code !== "pumpStops" && event.code !== "settled");
-  told.slice(0, 40).forEach((event, i) => {
+  told.forEach((event, i) => {
     const at = x(event.time);
     const text = cutText(`${formatTime(event.time)}: ${plainText(event.text)}`, area.width * 0.62, style);
     const width = textWidth(text, style.size, style.weight);

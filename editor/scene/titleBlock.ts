@@ -2,7 +2,15 @@
  * and in shape, why, the figures that decide, then what drawing this is. */
 
 import { scaleOf } from "../sheet/transform.ts";
-import { formatFlow, formatLength, formatMoney, formatNumber, formatRate, levelUnit, noFigure } from "../sheet/units.ts";
+import {
+  formatFlow,
+  formatLength,
+  formatMoney,
+  formatNumber,
+  formatRate,
+  levelUnit,
+  noFigure,
+} from "../sheet/units.ts";
 import type { Drawing } from "./drawing.ts";
 import { box, stroke, words } from "./ink.ts";
 import { letters } from "./letters.ts";

@@ -169,16 +169,25 @@ function name(drawing: Drawing, vessel: Vessel): LabelRequest {
       ]
     : [title];
   const spots: Spot[] = [];
-  for (const dy of [1.2, 3, 5, 8, 12])
-    for (const dx of [0, 6, -6, 12, -12]) spots.push({ at: [middle + dx, base + dy], across: 0, down: 1 });
-  for (const dy of [2, 8, 14, 18, 24])
-    for (const dx of [0, 8, -8])
+  for (const dy of [0.4, 1.2, 2.4, 13, 17]) {
+    for (const dx of [0, 6, -6, 12, -12])
+      spots.push({
+        at: [middle + dx, base + dy],
+        across: 0,
+        down: 1,
+        ...(dy < 3 ? { backing: "ground" as const } : {}),
+      });
+  }
+  for (const dy of [2, 8, 14, 18, 24]) {
+    for (const dx of [0, 8, -8]) {
       spots.push({
         at: [middle + dx, rim - dy],
         across: 0,
         down: -1,
         ...(dy > 8 ? { leadFrom: [middle, rim + 2] as const } : {}),
       });
+    }
+  }
   return {
     key: `${vessel.id} name`,
     part: vessel.id,

@@ -60,6 +60,9 @@ const signed = (value: number, decimals: number): string => {
   return `${Number(text) === 0 ? "±" : value < 0 ? minus : "+"}${text}`;
 };
 
+/** Sizes and powers as their makers write them: `13`, not `13.0`. */
+const trimmed = (text: string): string => (text.includes(".") ? text.replace(/\.?0+$/, "") : text);
+
 // --- one quantity, one way to show it ---------------------------------------------------------------------
 
 /** `+0.474`, `−0.030`, `±0.000`: metres, or feet and hundredths, as the title block says. */
@@ -72,11 +75,12 @@ export const formatLevelUnit = (level: number, system: UnitSystem): string =>
 
 export const levelUnit = (system: UnitSystem): string => (system === "metric" ? "m" : "ft");
 
-/** `0.504 m`, `4.12 m`; `1 ft 7 7/8 in`. */
+/** `50 mm`, `0.504 m`, `4.12 m`; `1 ft 7 7/8 in`. */
 export function formatLength(length: number, system: UnitSystem): string {
   if (!Number.isFinite(length)) return noFigure;
   if (system === "us") return feetAndInches(length);
   const size = Math.abs(length);
+  if (size < 0.0995) return `${trimmed(formatNumber(length * 1000, 3, 1))} mm`;
   return `${fixed(length, size < 1 ? 3 : size < 100 ? 2 : size < 1000 ? 1 : 0)} m`;
 }
 
@@ -101,7 +105,9 @@ function feetAndInches(length: number): string {
 
 /** `27.2 mm`; `1.07 in`. */
 export const formatBore = (bore: number, system: UnitSystem): string =>
-  system === "metric" ? `${formatNumber(bore * 1000, 3, 1)} mm` : `${formatNumber(bore / inch, 3, 3)} in`;
+  system === "metric"
+    ? `${trimmed(formatNumber(bore * 1000, 3, 1))} mm`
+    : `${trimmed(formatNumber(bore / inch, 3, 3))} in`;
 
 /** `2,210 L/h`; `584 gph`. */
 export function formatFlow(flow: number, system: UnitSystem): string {
@@ -132,7 +138,10 @@ export const formatPressure = (head: number, system: UnitSystem): string =>
 export const formatMass = (mass: number, system: UnitSystem): string =>
   system === "metric" ? `${formatNumber(mass, 3, 1)} kg` : `${formatNumber(mass / pound, 3, 1)} lb`;
 
-export const formatPower = (watts: number): string => `${formatNumber(watts, 3, 1)} W`;
+export const formatPower = (watts: number): string => `${trimmed(formatNumber(watts, 3, 1))} W`;
+
+/** A price of a unit: `0.3`, `0.285`. */
+export const formatRate = (rate: number): string => trimmed(formatNumber(rate, 3, 4));
 
 /** Whole units over ten, two places under; the currency before it where the drawing names one. */
 export const formatMoney = (amount: number, currency: string): string => {
@@ -147,15 +156,17 @@ export const formatMoney = (amount: number, currency: string): string => {
 
 /** `15 °C`; `59 °F`. */
 export const formatTemperature = (celsius: number, system: UnitSystem): string =>
-  system === "metric" ? `${formatNumber(celsius, 3, 1)} °C` : `${formatNumber(celsius * 1.8 + 32, 3, 1)} °F`;
+  system === "metric"
+    ? `${trimmed(formatNumber(celsius, 3, 1))} °C`
+    : `${trimmed(formatNumber(celsius * 1.8 + 32, 3, 1))} °F`;
 
 /** `6 s`, `4 min`, `2 h 10 min`. */
 export function formatTime(seconds: number): string {
   if (!Number.isFinite(seconds)) return noFigure;
   if (seconds < 9.95) return `${formatNumber(seconds, 2, 1)} s`;
-  if (seconds < 99.5) return `${Math.round(seconds)} s`;
+  if (seconds < 99.5 && Math.round(seconds) !== 60) return `${Math.round(seconds)} s`;
   const minutes = Math.round(seconds / 60);
-  if (minutes < 100) return `${minutes} min`;
+  if (minutes < 100 && minutes !== 60) return `${minutes} min`;
   const hours = Math.floor(minutes / 60);
   return minutes % 60 === 0 || hours >= 24 ? `${hours} h` : `${hours} h ${minutes % 60} min`;
 }
