@@ -7,7 +7,7 @@ import type { Assessment } from "./report/assessment.ts";
 import { readings } from "./solver/readings.ts";
 import type { Running } from "./solver/running.ts";
 import { deliveredRange, straightLineFlows } from "./solver/scatter.ts";
-import { solveSteady, type Steady } from "./solver/steady.ts";
+import { type Steady, solveSteady } from "./solver/steady.ts";
 
 export interface AssessOptions {
   /** with the survey of single faults; it takes as long as a dozen power cuts */
@@ -24,7 +24,10 @@ export interface Assessed extends Assessment {
 }
 
 /** The running state alone, with its readings. */
-export function solveRunning(section: Section, options: Pick<AssessOptions, "quick" | "from"> = {}): { running: Running; state: Steady } {
+export function solveRunning(
+  section: Section,
+  options: Pick<AssessOptions, "quick" | "from"> = {},
+): { running: Running; state: Steady } {
   const state = solveSteady(section, options.from ? { from: options.from } : {});
   const { solved } = state;
   if (!solved.converged) {
@@ -41,7 +44,14 @@ export function solveRunning(section: Section, options: Pick<AssessOptions, "qui
  * did not converge is said, without numbers. */
 export function assess(section: Section, options: AssessOptions = {}): Assessed {
   const { running, state } = solveRunning(section, options);
-  if (!running.converged) return { state, running, powerCut: null, findings: findingsOf({ section, running, state, powerCut: null }), faults: [] };
+  if (!running.converged)
+    return {
+      state,
+      running,
+      powerCut: null,
+      findings: findingsOf({ section, running, state, powerCut: null }),
+      faults: [],
+    };
   const powerCut = simulatePowerCut(section, state);
   const findings = findingsOf({ section, running, state, powerCut });
   const faults = options.faults ? [...surveyFaults(section, { state, powerCut })] : [];

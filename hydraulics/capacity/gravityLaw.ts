@@ -15,13 +15,14 @@
  *
  * Sources: design notes, section 6; FHWA HDS-5 for inlet control; critical flow as in open-channel texts.
  * Full-bore friction in a part-full run overstates the loss a little; Manning's rating stands beside it. */
-import type { Control } from "../solver/running.ts";
+
 import type { Loss } from "../elements/element.ts";
 import { criticalEnergy, criticalEnergySlope } from "../formulas/criticalFlow.ts";
-import { g } from "../formulas/gravity.ts";
 import { inletHead, inletHeadSlope } from "../formulas/culvertInlet.ts";
+import { g } from "../formulas/gravity.ts";
 import { orificeHead, orificeHeadSlope } from "../formulas/orifice.ts";
 import { upMouthHead, upMouthHeadSlope } from "../formulas/standpipe.ts";
+import type { Control } from "../solver/running.ts";
 
 export interface Floor {
   /** invert, or the end itself where `jet` */
@@ -62,7 +63,9 @@ export class GravityLaw {
     this.path = path;
     this.area = (Math.PI * path.bore ** 2) / 4;
     this.velocity = 1 / (2 * g * this.area ** 2);
-    let sill = path.mouth ? path.mouth.level - (path.mouth.kind === "side" ? path.bore / 2 : 0) : Number.NEGATIVE_INFINITY;
+    let sill = path.mouth
+      ? path.mouth.level - (path.mouth.kind === "side" ? path.bore / 2 : 0)
+      : Number.NEGATIVE_INFINITY;
     for (const floor of path.floors) sill = Math.max(sill, floor.level);
     this.sill = sill;
   }
@@ -89,7 +92,8 @@ export class GravityLaw {
     const head = this.velocity * Q * Q;
     let at: Floor | null = null;
     for (const floor of floors) {
-      const there = floor.level + (floor.jet ? head : energy) + friction * floor.length + floor.square * Q * Q + openingHead;
+      const there =
+        floor.level + (floor.jet ? head : energy) + friction * floor.length + floor.square * Q * Q + openingHead;
       if (there > level) {
         level = there;
         at = floor;
@@ -149,7 +153,10 @@ export class GravityLaw {
     for (const floor of floors) {
       if (floor.length < from) continue;
       const own = floor.jet ? this.velocityHead(Q) : energy;
-      head = Math.max(head, floor.level + own + friction * (floor.length - from) + Math.max(0, floor.square - passed) * Q * Q);
+      head = Math.max(
+        head,
+        floor.level + own + friction * (floor.length - from) + Math.max(0, floor.square - passed) * Q * Q,
+      );
     }
     return head;
   }

@@ -13,7 +13,10 @@ const laidOut = new WeakMap<Section, Map<PartId, readonly Point[]>>();
  * (a tee never leads back to its own pipe). */
 export function pipeLine(section: Section, pipe: Pipe): readonly Point[] {
   let lines = laidOut.get(section);
-  if (!lines) laidOut.set(section, (lines = new Map()));
+  if (!lines) {
+    lines = new Map();
+    laidOut.set(section, lines);
+  }
   const known = lines.get(pipe.id);
   if (known) return known;
   const route = pipe.route ?? [];

@@ -5,8 +5,19 @@
  * Full lines have a node at each end, tee and vent. A gravity pipe is one link from body to body, cut at tees
  * only. Every body is a node, whether its level is given (a pond while the pumps run) or found. */
 import {
-  cloggingOf, crestKind, mediaOf, openingHeadOf, overflowOf, outletBoreOf, pipeC, pipeRoughness, pumpSpeed, pumpStoppedK, siteOf,
-  ventEnd, ventOpen,
+  cloggingOf,
+  crestKind,
+  mediaOf,
+  openingHeadOf,
+  outletBoreOf,
+  overflowOf,
+  pipeC,
+  pipeRoughness,
+  pumpSpeed,
+  pumpStoppedK,
+  siteOf,
+  ventEnd,
+  ventOpen,
 } from "../document/defaults.ts";
 import { bottomOf, drawnWidth, placeAt } from "../document/geometry.ts";
 import type { Body, PartId, Pump, Section, Vent } from "../document/section.ts";
@@ -19,12 +30,12 @@ import { pump as pumpElement } from "../elements/pump.ts";
 import { squareLaw } from "../elements/squareLaw.ts";
 import { ergun } from "../formulas/ergun.ts";
 import { entranceFlushK, entranceProjectingK, exitK } from "../formulas/fittingK.ts";
-import { ventArea } from "../formulas/ventPassage.ts";
 import { g } from "../formulas/gravity.ts";
+import { ventArea } from "../formulas/ventPassage.ts";
 import { kinematicViscosity, waterDensity, waterViscosity } from "../formulas/water.ts";
 import { must } from "../must.ts";
 import { AirPointLink } from "../solver/links/airPointLink.ts";
-import { BedLink, type BedLayerLaw } from "../solver/links/bedLink.ts";
+import { type BedLayerLaw, BedLink } from "../solver/links/bedLink.ts";
 import { FullLink } from "../solver/links/fullLink.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { type Link, mostThrough, outside } from "../solver/links/link.ts";
@@ -125,17 +136,33 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
         .filter((slice) => slice.to > low && slice.from < high)
         .map((slice) => {
           const { perU, perU2 } = ergun({
-            grain: slice.grain, porosity: slice.porosity, viscosity: waterViscosity(site.waterTemperature), density,
+            grain: slice.grain,
+            porosity: slice.porosity,
+            viscosity: waterViscosity(site.waterTemperature),
+            density,
           });
           return {
-            from: Math.max(slice.from, low), to: Math.min(slice.to, high),
-            linear: (cloggingOf(body) * perU) / area, square: (cloggingOf(body) * perU2) / area ** 2,
+            from: Math.max(slice.from, low),
+            to: Math.min(slice.to, high),
+            linear: (cloggingOf(body) * perU) / area,
+            square: (cloggingOf(body) * perU2) / area ** 2,
           };
         });
-    const column = distinct.map((level) => ({ level, node: addNode({ part: body.id, head: body.rimLevel, store: null, least: body.baseLevel - 1, most: body.rimLevel + 20 }) }));
+    const column = distinct.map((level) => ({
+      level,
+      node: addNode({
+        part: body.id,
+        head: body.rimLevel,
+        store: null,
+        least: body.baseLevel - 1,
+        most: body.rimLevel + 20,
+      }),
+    }));
     const beds = column.map(({ level, node }, k) => {
       const above = column[k + 1];
-      const bed = add(new BedLink(body.id, node, above?.node ?? surface, surface, layersBetween(level, above?.level ?? top)));
+      const bed = add(
+        new BedLink(body.id, node, above?.node ?? surface, surface, layersBetween(level, above?.level ?? top)),
+      );
       bed.most = Math.max(0.2, area * fastestUpflow);
       return bed;
     });
@@ -165,8 +192,17 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
     const intake =
       pump.in === undefined
         ? null
-        : add(new MouthLink(pump.id, nodeAt(pump.in, pump.z), inlet, { axis: pump.z, edge: Math.max(pump.z, bottomOf(bodies.get(pump.in)?.body as Body)), taking: seamless, giving: seamless }));
-    const link = loose ? null : add(new PumpLink(pump.id, inlet, outlet, pumpLaw(pump, bore, running), running, greatestFlow(pump) / 2));
+        : add(
+            new MouthLink(pump.id, nodeAt(pump.in, pump.z), inlet, {
+              axis: pump.z,
+              edge: Math.max(pump.z, bottomOf(bodies.get(pump.in)?.body as Body)),
+              taking: seamless,
+              giving: seamless,
+            }),
+          );
+    const link = loose
+      ? null
+      : add(new PumpLink(pump.id, inlet, outlet, pumpLaw(pump, bore, running), running, greatestFlow(pump) / 2));
     return { pump, inlet, outlet, link, intake, loose, outletBore: bore };
   }
 
@@ -176,18 +212,30 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
     const law = pumpElement.build(
       pump.curve
         ? { curve: pump.curve, speed }
-        : { maxFlow: pump.maxFlow as number, maxHead: pump.maxHead as number, speed, straight: options.straightCurves ?? false },
+        : {
+            maxFlow: pump.maxFlow as number,
+            maxHead: pump.maxHead as number,
+            speed,
+            straight: options.straightCurves ?? false,
+          },
     );
     const times = scatter.head;
     if (times === 1) return law;
-    return { loss: (Q) => times * law.loss(Q), slope: (Q) => times * law.slope(Q), content: (Q) => times * law.content(Q) };
+    return {
+      loss: (Q) => times * law.loss(Q),
+      slope: (Q) => times * law.slope(Q),
+      content: (Q) => times * law.content(Q),
+    };
   }
 
   const frictionOf = (pipe: LaidPipe, L: number): Loss => {
     const { bore } = pipe.pipe;
     return site.friction === "hazen-williams"
       ? hazenWilliams.build({ L, D: bore, C: pipeC(pipe.pipe) * scatter.c })
-      : scaled(darcyWeisbach.build({ L, D: bore, roughness: pipeRoughness(pipe.pipe), viscosity }), scatter.c ** -1.852);
+      : scaled(
+          darcyWeisbach.build({ L, D: bore, roughness: pipeRoughness(pipe.pipe), viscosity }),
+          scatter.c ** -1.852,
+        );
   };
   const squareOf = (K: number, bore: number): number => K / (2 * g * ((Math.PI * bore ** 2) / 4) ** 2);
 
@@ -196,7 +244,9 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
   const branchAirLinks: { link: AirPointLink; pipe: PartId }[] = [];
   const vents = new Map<PartId, VentModel>();
   const airPointAt = new Map<string, AirPointLink>();
-  const ventParts = [...section.parts.values()].filter((part): part is Vent => part.kind === "vent" && layout.pipes.has(part.on.pipe));
+  const ventParts = [...section.parts.values()].filter(
+    (part): part is Vent => part.kind === "vent" && layout.pipes.has(part.on.pipe),
+  );
   const ventsOn = new Map<PartId, Vent[]>();
   for (const vent of ventParts) ventsOn.set(vent.on.pipe, [...(ventsOn.get(vent.on.pipe) ?? []), vent]);
 
@@ -209,7 +259,8 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
     const list: { at: number; node: number; beyond: number }[] = [];
     if (pipe.runs === "full") {
       list.push({ at: 0, node: -2, beyond: -2 });
-      for (const at of inner) if (at > samePlace && at < pipe.drawn - samePlace) list.push({ at, node: -2, beyond: -2 });
+      for (const at of inner)
+        if (at > samePlace && at < pipe.drawn - samePlace) list.push({ at, node: -2, beyond: -2 });
       list.push({ at: pipe.drawn, node: -2, beyond: -2 });
     } else {
       for (const at of inner) list.push({ at, node: -2, beyond: -2 });
@@ -227,7 +278,9 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
       const cut = cutAt(pipe, entry.at);
       if (cut && pipe.runs === "full" && entry.node >= 0 && entry.at > samePlace && entry.at < pipe.drawn - samePlace) {
         entry.beyond = addNode({ part: pipe.pipe.id, head: level, store: null });
-        const link = add(new AirPointLink(cut, entry.node, entry.beyond, level, squareLaw(squareOf(1, pipe.pipe.bore))));
+        const link = add(
+          new AirPointLink(cut, entry.node, entry.beyond, level, squareLaw(squareOf(1, pipe.pipe.bore))),
+        );
         airPointAt.set(teeKey(pipe.pipe.id, entry.at), link);
         if (cut === pipe.pipe.id) branchAirLinks.push({ link, pipe: pipe.pipe.id });
       }
@@ -238,7 +291,8 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
   /** The vent or branch that admits air at a place; null where none is credited. */
   function cutAt(pipe: LaidPipe, at: number): PartId | null {
     const vent = (ventsOn.get(pipe.pipe.id) ?? []).find(
-      (candidate) => options.airPoints?.has(candidate.id) && Math.abs(Math.min(candidate.on.at, pipe.drawn) - at) < samePlace,
+      (candidate) =>
+        options.airPoints?.has(candidate.id) && Math.abs(Math.min(candidate.on.at, pipe.drawn) - at) < samePlace,
     );
     if (vent) return vent.id;
     return options.branchAir?.has(teeKey(pipe.pipe.id, at)) ? pipe.pipe.id : null;
@@ -248,16 +302,21 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
   function nodeOn(id: PartId, at: number, depth = 0): number {
     must(depth < 1000, "tees lead back to their own pipe");
     const list = nodesOn.get(id) ?? [];
-    const entry = list.find((candidate) => Math.abs(candidate.at - at) < 2 * samePlace) ?? list.reduce((a, b) => (Math.abs(a.at - at) < Math.abs(b.at - at) ? a : b));
+    const entry =
+      list.find((candidate) => Math.abs(candidate.at - at) < 2 * samePlace) ??
+      list.reduce((a, b) => (Math.abs(a.at - at) < Math.abs(b.at - at) ? a : b));
     if (entry.node !== -3) return entry.node;
     const pipe = layout.pipes.get(id) as LaidPipe;
     const end = entry.at === 0 ? pipe.from : pipe.to;
     must(end.kind === "tee", "only a tee borrows its node");
-    return layout.pipes.has(end.pipe) ? nodeOn(end.pipe, end.at, depth + 1) : addNode({ part: id, head: end.place[1], store: null });
+    return layout.pipes.has(end.pipe)
+      ? nodeOn(end.pipe, end.at, depth + 1)
+      : addNode({ part: id, head: end.place[1], store: null });
   }
 
   const pipes = new Map<PartId, PipeModel>();
-  for (const pipe of layout.pipes.values()) pipes.set(pipe.pipe.id, pipe.runs === "full" ? fullPipe(pipe) : gravityPipe(pipe));
+  for (const pipe of layout.pipes.values())
+    pipes.set(pipe.pipe.id, pipe.runs === "full" ? fullPipe(pipe) : gravityPipe(pipe));
 
   function fullPipe(pipe: LaidPipe): PipeModel {
     const list = nodesOn.get(pipe.pipe.id) as { at: number; node: number; beyond: number }[];
@@ -269,7 +328,11 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
       const first = k === 1;
       const inside = (at: number) => (at > a.at + samePlace || (first && at >= a.at)) && at <= b.at + samePlace;
       // A tee's run loss lies just past it, a bend at a node just before it.
-      const mine = pipe.bears.filter((item) => (item.what === "tee" && item.at > samePlace && item.at < pipe.drawn - samePlace ? Math.abs(item.at - a.at) < samePlace : inside(item.at)));
+      const mine = pipe.bears.filter((item) =>
+        item.what === "tee" && item.at > samePlace && item.at < pipe.drawn - samePlace
+          ? Math.abs(item.at - a.at) < samePlace
+          : inside(item.at),
+      );
       let kForward = 0;
       let kBackward = 0;
       for (const item of mine) {
@@ -292,7 +355,8 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
       stretches.push({ start: a.at, end: b.at, i: link.i, j: link.j, link });
     }
     return {
-      ...pipe, stretches,
+      ...pipe,
+      stretches,
       mouthFrom: mouthLink(pipe, pipe.from, (stretches[0] as StretchModel).i),
       mouthTo: mouthLink(pipe, pipe.to, (stretches.at(-1) as StretchModel).j),
     };
@@ -303,7 +367,9 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
     const giving = squareLaw(squareOf(exitK, bore));
     if (end.kind === "air") {
       const level = end.place[1];
-      const link = add(new MouthLink(id, outside, node, { axis: level, edge: Number.POSITIVE_INFINITY, taking: giving, giving }));
+      const link = add(
+        new MouthLink(id, outside, node, { axis: level, edge: Number.POSITIVE_INFINITY, taking: giving, giving }),
+      );
       link.broken = true;
       link.most = mostThrough((Math.PI * bore ** 2) / 4);
       return link;
@@ -325,16 +391,30 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
       if (end.kind === "body") return nodeAt(end.opening.body, end.opening.level);
       return end.kind === "tee" && layout.pipes.has(end.pipe) ? nodeOn(end.pipe, end.at) : outside;
     };
-    const stops = [{ at: 0, node: endNode(pipe.from), own: true }, ...list.map((entry) => ({ ...entry, own: false })), { at: pipe.drawn, node: endNode(pipe.to), own: true }];
+    const stops = [
+      { at: 0, node: endNode(pipe.from), own: true },
+      ...list.map((entry) => ({ ...entry, own: false })),
+      { at: pipe.drawn, node: endNode(pipe.to), own: true },
+    ];
     const stretches: StretchModel[] = [];
     for (let k = 1; k < stops.length; k++) {
       const a = stops[k - 1] as { at: number; node: number; own: boolean };
       const b = stops[k] as { at: number; node: number; own: boolean };
       const law = (way: 1 | -1) =>
         gravityLaw(pipe, { start: a.at, end: b.at, startIsEnd: a.own, endIsEnd: b.own }, way, perMetre, {
-          checksOpen: options.checkValves === "open", kTimes: scatter.k, bottomOf: (id) => bottomOf(bodies.get(id)?.body as Body),
+          checksOpen: options.checkValves === "open",
+          kTimes: scatter.k,
+          bottomOf: (id) => bottomOf(bodies.get(id)?.body as Body),
         });
-      const link = add(new GravityLink(pipe.pipe.id, a.node, b.node, a.node === outside ? null : law(1), b.node === outside ? null : law(-1)));
+      const link = add(
+        new GravityLink(
+          pipe.pipe.id,
+          a.node,
+          b.node,
+          a.node === outside ? null : law(1),
+          b.node === outside ? null : law(-1),
+        ),
+      );
       stretches.push({ start: a.at, end: b.at, i: a.node, j: b.node, link });
     }
     return { ...pipe, stretches, mouthFrom: null, mouthTo: null };
@@ -352,19 +432,43 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
     const area = ventArea(vent.bore, ventOpen(vent), endLevel - place[1]);
     const spillNode = nodeOn(pipe.pipe.id, at);
     if (spillNode >= 0 && area > 0 && !options.ventsShut) {
-      spill = add(new SpillLink(vent.id, spillNode, spillsTo === "ground" ? outside : surfaceOf(spillsTo), endLevel, squareLaw(1 / (2 * g * area ** 2))));
+      spill = add(
+        new SpillLink(
+          vent.id,
+          spillNode,
+          spillsTo === "ground" ? outside : surfaceOf(spillsTo),
+          endLevel,
+          squareLaw(1 / (2 * g * area ** 2)),
+        ),
+      );
     }
     const airPoint = options.airPoints?.has(vent.id) ? (airPointAt.get(teeKey(pipe.pipe.id, at)) ?? null) : null;
-    vents.set(vent.id, { vent, pipe: pipe.pipe.id, at, place, teeLevel: place[1], endLevel, node, spill, airPoint, spillsTo });
+    vents.set(vent.id, {
+      vent,
+      pipe: pipe.pipe.id,
+      at,
+      place,
+      teeLevel: place[1],
+      endLevel,
+      node,
+      spill,
+      airPoint,
+      spillsTo,
+    });
   }
 
   // Sills.
-  const spillways = new Map<PartId, { spillway: Extract<ReturnType<Section["parts"]["get"]>, { kind: "spillway" }>; link: SpillwayLink }>();
+  const spillways = new Map<
+    PartId,
+    { spillway: Extract<ReturnType<Section["parts"]["get"]>, { kind: "spillway" }>; link: SpillwayLink }
+  >();
   for (const part of section.parts.values()) {
     if (part.kind !== "spillway") continue;
     const link = add(
       new SpillwayLink(part.id, surfaceOf(part.from), part.to === "ground" ? outside : surfaceOf(part.to), {
-        crestLevel: Math.max(part.crestZ, bottomOf(bodies.get(part.from)?.body as Body)), width: part.width, crest: crestKind(part),
+        crestLevel: Math.max(part.crestZ, bottomOf(bodies.get(part.from)?.body as Body)),
+        width: part.width,
+        crest: crestKind(part),
       }),
     );
     spillways.set(part.id, { spillway: part, link });
@@ -384,14 +488,17 @@ function storeOf(body: Body): Store {
 }
 
 const scaled = (law: Loss, times: number): Loss =>
-  times === 1 ? law : { loss: (Q) => times * law.loss(Q), slope: (Q) => times * law.slope(Q), content: (Q) => times * law.content(Q) };
+  times === 1
+    ? law
+    : { loss: (Q) => times * law.loss(Q), slope: (Q) => times * law.slope(Q), content: (Q) => times * law.content(Q) };
 
 function distinctPlaces(places: readonly number[], drawn: number): number[] {
   const sorted = places.map((at) => Math.min(Math.max(0, at), drawn)).sort((a, b) => a - b);
   return sorted.filter((at, k) => k === 0 || at - (sorted[k - 1] as number) > samePlace);
 }
 
-export const greatestFlow = (pump: Pump): number => (pump.curve ? (pump.curve.at(-1)?.[0] ?? 0) : (pump.maxFlow ?? 0)) * pumpSpeed(pump);
+export const greatestFlow = (pump: Pump): number =>
+  (pump.curve ? (pump.curve.at(-1)?.[0] ?? 0) : (pump.maxFlow ?? 0)) * pumpSpeed(pump);
 
 /** The pond or vessel over whose plan a place stands, its rim at or below a level: the highest such rim. */
 export function bodyUnder(section: Section, x: number, level: number): PartId | "ground" {

@@ -1,11 +1,12 @@
 /** A stretch of gravity pipe as the path its water takes, one way: see `capacity/gravityLaw.ts` for the law. */
-import { openingHeadOf } from "../document/defaults.ts";
-import type { PartId, Point } from "../document/section.ts";
+
 import { type Floor, GravityLaw } from "../capacity/gravityLaw.ts";
+import { openingHeadOf } from "../document/defaults.ts";
+import { placeAt } from "../document/geometry.ts";
+import type { PartId, Point } from "../document/section.ts";
 import type { Loss } from "../elements/element.ts";
 import { entranceFlushK, entranceProjectingK, exitK } from "../formulas/fittingK.ts";
 import { g } from "../formulas/gravity.ts";
-import { placeAt } from "../document/geometry.ts";
 import type { Bears, PipeEndModel } from "./network.ts";
 import { type LaidPipe, samePlace } from "./pipeModel.ts";
 
@@ -64,7 +65,13 @@ export function gravityLaw(
   if (upper === null) floors.push({ level: invert(highEnd), jet: false, length: 0, square: 0, what: "route" });
   for (const { at, place } of verticesOf(pipe.line)) {
     if (at <= reach.start + samePlace || at >= reach.end - samePlace) continue;
-    floors.push({ level: place[1] - bore / 2, jet: false, length: lengthTo(at), square: kTo(at, false) * perK, what: "route" });
+    floors.push({
+      level: place[1] - bore / 2,
+      jet: false,
+      length: lengthTo(at),
+      square: kTo(at, false) * perK,
+      what: "route",
+    });
   }
   // A mouth drawn under the bed takes nothing that is not there.
   if (upper?.kind === "body" && upper.opening.edge < bottomOf(upper.opening.body)) {

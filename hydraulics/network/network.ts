@@ -1,15 +1,28 @@
 /** The network stage's types: a section as nodes and links, and which of them belong to which part. */
-import type { Body, CheckValve, Part, PartId, Pipe, Point, Pump, Section, Spillway, Valve, Vent, Vessel } from "../document/section.ts";
+import type {
+  Body,
+  CheckValve,
+  Part,
+  PartId,
+  Pipe,
+  Point,
+  Pump,
+  Section,
+  Spillway,
+  Valve,
+  Vent,
+  Vessel,
+} from "../document/section.ts";
 import type { AirPointLink } from "../solver/links/airPointLink.ts";
 import type { BedLink } from "../solver/links/bedLink.ts";
 import type { FullLink } from "../solver/links/fullLink.ts";
 import type { GravityLink } from "../solver/links/gravityLink.ts";
+import type { Link } from "../solver/links/link.ts";
 import type { MouthLink } from "../solver/links/mouthLink.ts";
 import type { PumpLink } from "../solver/links/pumpLink.ts";
 import type { RimLink } from "../solver/links/rimLink.ts";
 import type { SpillLink } from "../solver/links/spillLink.ts";
 import type { SpillwayLink } from "../solver/links/spillwayLink.ts";
-import type { Link } from "../solver/links/link.ts";
 import type { SystemNode } from "../solver/system.ts";
 
 export interface Opening {

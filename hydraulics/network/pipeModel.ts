@@ -5,7 +5,13 @@
  * sudden change of bore, where two pipes meet end to end, on the narrower one. A vent's or a valve's tee bears
  * none. A pump's outlet stub is not counted. */
 import {
-  countsBends, extraLengthOf, fittingsOf, isStuckOpen, mouthOf, valveOpen, valveType,
+  countsBends,
+  extraLengthOf,
+  fittingsOf,
+  isStuckOpen,
+  mouthOf,
+  valveOpen,
+  valveType,
 } from "../document/defaults.ts";
 import { bottomOf, lineLength, pipeLine } from "../document/geometry.ts";
 import type { CheckValve, PartId, Pipe, PipeEnd, Point, Section, Valve } from "../document/section.ts";
@@ -63,7 +69,8 @@ export function layOut(section: Section, asFull: ReadonlySet<PartId>): Layout {
       bear(0, fitting.count * (fitting.type === "other" ? (fitting.k ?? 0) : fittingK[fitting.type]), "fitting");
     }
     if (countsBends(pipe)) for (const { at, turn } of bendsOf(line)) bear(at, bendK(turn), "bend");
-    for (const { valve, at } of valves) if (valveOpen(valve) > 0) bear(at, valveK(valveType(valve), valveOpen(valve)), "valve");
+    for (const { valve, at } of valves)
+      if (valveOpen(valve) > 0) bear(at, valveK(valveType(valve), valveOpen(valve)), "valve");
     for (const { at } of checks) bear(at, swingCheckValveK, "checkValve");
     for (const at of tees.get(pipe.id) as number[]) {
       if (at > samePlace && at < drawn - samePlace) bear(at, fittingK.teeRun, "tee");
@@ -71,7 +78,12 @@ export function layOut(section: Section, asFull: ReadonlySet<PartId>): Layout {
     if (from.kind === "tee" && !from.joint) bear(0, fittingK.teeBranch, "tee");
     if (to.kind === "tee" && !to.joint) bear(drawn, fittingK.teeBranch, "tee");
     laid.set(pipe.id, {
-      pipe, line, drawn, extra: extraLengthOf(pipe), from, to,
+      pipe,
+      line,
+      drawn,
+      extra: extraLengthOf(pipe),
+      from,
+      to,
       runs: full.has(groupOf.get(pipe.id) as number) ? "full" : "gravity",
       group: groupOf.get(pipe.id) as number,
       bears,
@@ -99,7 +111,11 @@ function endModel(section: Section, end: PipeEnd, bore: number, place: Point, ne
   must(part.kind === "pond" || part.kind === "vessel", `an end at ${end.part}, which holds no water`);
   const mouth = mouthOf(end);
   const level = end.z ?? bottomOf(part);
-  return { kind: "body", place, opening: { body: part.id, mouth, level, edge: mouth === "side" ? level - bore / 2 : level } };
+  return {
+    kind: "body",
+    place,
+    opening: { body: part.id, mouth, level, edge: mouth === "side" ? level - bore / 2 : level },
+  };
 }
 
 /** Steeper than 45°: an open end there faces up or down rather than sideways. */
@@ -117,7 +133,9 @@ export function bendsOf(line: readonly Point[]): { at: number; turn: number }[] 
     const length = Math.hypot(leg[0], leg[1]);
     if (length < 1e-9) continue;
     if (before) {
-      const turn = Math.abs(Math.atan2(before[0] * leg[1] - before[1] * leg[0], before[0] * leg[0] + before[1] * leg[1]));
+      const turn = Math.abs(
+        Math.atan2(before[0] * leg[1] - before[1] * leg[0], before[0] * leg[0] + before[1] * leg[1]),
+      );
       if (turn > 1e-6) bends.push({ at, turn: (turn * 180) / Math.PI });
     }
     before = leg;

@@ -35,9 +35,17 @@ export function bottomDraws(state: Steady): readonly BottomDraw[] {
     if (crestLevel <= upper.opening.level + 1e-6) continue;
     const flow = Math.abs(backwards ? last.Q : first.Q);
     const froude = flow / ((Math.PI * pipe.pipe.bore ** 2) / 4) / Math.sqrt(g * pipe.pipe.bore);
-    const outletCovered = lower.kind === "body" && isCovered(state, lower.opening.body, lower.opening.edge, backwards ? first.i : last.j);
+    const outletCovered =
+      lower.kind === "body" && isCovered(state, lower.opening.body, lower.opening.edge, backwards ? first.i : last.j);
     if (froude >= 1 || outletCovered) {
-      found.push({ pipe: pipe.pipe.id, body: upper.opening.body, mouthLevel: upper.opening.level, crestLevel, froude, outletCovered });
+      found.push({
+        pipe: pipe.pipe.id,
+        body: upper.opening.body,
+        mouthLevel: upper.opening.level,
+        crestLevel,
+        froude,
+        outletCovered,
+      });
     }
   }
   return found;

@@ -28,7 +28,11 @@ export function spillOverRims(network: Network, system: System): Spilt {
       over.set(e, (over.get(e) ?? 0) + excess);
       const next = bodies.find((other) => other.surface === rim.j && rim.j !== outside);
       if (!next) toGround += excess;
-      else system.head[next.surface] = levelOfVolume(next.body, waterVolume(next.body, system.head[next.surface] as number) + excess);
+      else
+        system.head[next.surface] = levelOfVolume(
+          next.body,
+          waterVolume(next.body, system.head[next.surface] as number) + excess,
+        );
     }
     if (!moved) break;
   }

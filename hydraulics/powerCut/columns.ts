@@ -24,7 +24,10 @@ export function fallingColumns(
     const levels = Array.from({ length: pieces }, (_, k) => placeAt(pipe.line, (k + 0.5) * length)[1]);
     const crest = levels.indexOf(Math.max(...levels));
     const blockers = [...pipe.shutAt];
-    for (const [side, end] of [["from", pipe.from], ["to", pipe.to]] as const) {
+    for (const [side, end] of [
+      ["from", pipe.from],
+      ["to", pipe.to],
+    ] as const) {
       const body = endsIn(network, end, new Set([pipe.pipe.id]));
       if (body === undefined) continue;
       const stands = body === null ? Number.NEGATIVE_INFINITY : levelOf(body);
@@ -62,7 +65,8 @@ function endsIn(network: Network, end: PipeEndModel, seen: ReadonlySet<PartId>):
     if (pump.pump.in !== undefined) return pump.pump.in;
     for (const pipe of network.pipes.values()) {
       if (seen.has(pipe.pipe.id)) continue;
-      if (pipe.to.kind === "pump" && pipe.to.pump === end.pump) return endsIn(network, pipe.from, new Set([...seen, pipe.pipe.id]));
+      if (pipe.to.kind === "pump" && pipe.to.pump === end.pump)
+        return endsIn(network, pipe.from, new Set([...seen, pipe.pipe.id]));
     }
     return undefined;
   }

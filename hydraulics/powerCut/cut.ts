@@ -42,7 +42,12 @@ export function runCut(section: Section, startLevels: ReadonlyMap<PartId, number
 
   // Columns fall when all else has come to rest; what they raise runs out as usual.
   const levelsThen = new Map([...network.bodies].map(([id, { surface }]) => [id, system.head[surface] as number]));
-  const columns = fallingColumns(network, groupsWithAir(network, primes), (id) => levelsThen.get(id) as number, checkValves === "sound");
+  const columns = fallingColumns(
+    network,
+    groupsWithAir(network, primes),
+    (id) => levelsThen.get(id) as number,
+    checkValves === "sound",
+  );
   let run = first;
   let fallen = 0;
   for (const volume of columns.values()) fallen += volume;
@@ -51,10 +56,17 @@ export function runCut(section: Section, startLevels: ReadonlyMap<PartId, number
     for (const [id, volume] of columns) {
       const model = id === null ? undefined : network.bodies.get(id);
       if (!model) continue;
-      system.head[model.surface] = levelOfVolume(model.body, waterVolume(model.body, system.head[model.surface] as number) + volume);
+      system.head[model.surface] = levelOfVolume(
+        model.body,
+        waterVolume(model.body, system.head[model.surface] as number) + volume,
+      );
     }
     const spilt = spillOverRims(network, system);
-    const after = runInTime(network, system, primes, { ...settings, keepPrimes: true, until: Math.max(1, until - columnsAt) });
+    const after = runInTime(network, system, primes, {
+      ...settings,
+      keepPrimes: true,
+      until: Math.max(1, until - columnsAt),
+    });
     run = {
       ...after,
       moments: [...first.moments, ...after.moments.map((moment) => ({ ...moment, time: moment.time + columnsAt }))],
@@ -66,7 +78,11 @@ export function runCut(section: Section, startLevels: ReadonlyMap<PartId, number
     };
   }
   return {
-    network, run, primes, columns, columnsAt,
+    network,
+    run,
+    primes,
+    columns,
+    columnsAt,
     lost: run.lost,
     balanceError: run.balanceError,
     finalLevels: new Map([...network.bodies].map(([id, { surface }]) => [id, system.head[surface] as number])),

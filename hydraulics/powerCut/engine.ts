@@ -12,8 +12,8 @@
 import type { PartId } from "../document/section.ts";
 import { must } from "../must.ts";
 import type { Network } from "../network/network.ts";
-import type { MouthLink } from "../solver/links/mouthLink.ts";
 import { type Link, outside } from "../solver/links/link.ts";
+import type { MouthLink } from "../solver/links/mouthLink.ts";
 import type { System } from "../solver/system.ts";
 
 /** A full line's opening in a body and what breaks and mends it. */
@@ -107,7 +107,8 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
   const rates1 = new Float64Array(count);
   const rates2 = new Float64Array(count);
   const levelsNow = (): Float64Array => Float64Array.from(surfaces, (surface) => system.head[surface] as number);
-  for (let b = 0; b < count; b++) volumes[b] = (stores[b] as (typeof stores)[number]).volume(system.head[surfaces[b] as number] as number);
+  for (let b = 0; b < count; b++)
+    volumes[b] = (stores[b] as (typeof stores)[number]).volume(system.head[surfaces[b] as number] as number);
   const startWater = volumes.reduce((sum, volume) => sum + volume, 0);
 
   for (const prime of primes) {
@@ -170,7 +171,8 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
     }
     return rate;
   };
-  const note = () => moments.push({ time, levels: levelsNow(), flows: Float64Array.from(network.links, (link) => link.Q) });
+  const note = () =>
+    moments.push({ time, levels: levelsNow(), flows: Float64Array.from(network.links, (link) => link.Q) });
 
   // The state at the start: levels held for an instant, so that its flows are known.
   keep.save();
@@ -205,11 +207,13 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
     }
     time += used;
     for (let b = 0; b < count; b++) {
-      volumes[b] = (volumes[b] as number) + used * ((1 - gamma) * (rates1[b] as number) + gamma * (rates2[b] as number));
+      volumes[b] =
+        (volumes[b] as number) + used * ((1 - gamma) * (rates1[b] as number) + gamma * (rates2[b] as number));
     }
     lost += used * ((1 - gamma) * ground1 + gamma * ground2);
     for (let e = 0; e < through.length; e++) {
-      through[e] = (through[e] as number) + used * ((1 - gamma) * (flows1[e] as number) + gamma * (network.links[e] as Link).Q);
+      through[e] =
+        (through[e] as number) + used * ((1 - gamma) * (flows1[e] as number) + gamma * (network.links[e] as Link).Q);
     }
     note();
     const changed = settlePrimes();
@@ -226,7 +230,13 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
 
   const endWater = volumes.reduce((sum, volume) => sum + volume, 0);
   return {
-    moments, occurrences, lost, through, settled, steps, failedAt,
+    moments,
+    occurrences,
+    lost,
+    through,
+    settled,
+    steps,
+    failedAt,
     balanceError: startWater > 0 ? Math.abs(startWater - endWater - lost) / startWater : 0,
   };
 
@@ -355,4 +365,3 @@ class Keep {
     }
   }
 }
-

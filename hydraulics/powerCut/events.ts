@@ -20,59 +20,123 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
   const levelAt = (id: PartId, k: number): number => run.moments[k]?.levels[bodies.indexOf(id)] ?? 0;
   const last = run.moments.length - 1;
 
-  for (const id of pumpsWereRunning) events.push({ time: 0, part: id, code: "pumpStops", text: `The power fails: ${name(id)} stops.` });
+  for (const id of pumpsWereRunning)
+    events.push({ time: 0, part: id, code: "pumpStops", text: `The power fails: ${name(id)} stops.` });
   for (const pipe of network.pipes.values()) {
     if (pipe.runs !== "full" || pipe.checks.length === 0) continue;
     const flow = flowAt(pipe.stretches[0]?.link as Link, 0);
     const holds = pipe.stretches.some((stretch) => "stretch" in stretch.link && stretch.link.stretch.oneWay !== 0);
     if (holds && Math.abs(flow) < stopped) {
       const valve = pipe.checks[0]?.valve;
-      if (valve) events.push({ time: 0, part: valve.id, code: "checkValveShuts", text: `${name(valve.id)} shuts; the water behind it stands.` });
+      if (valve)
+        events.push({
+          time: 0,
+          part: valve.id,
+          code: "checkValveShuts",
+          text: `${name(valve.id)} shuts; the water behind it stands.`,
+        });
     }
   }
   for (const [id, vent] of network.vents) {
     if (vent.airPoint) {
       const passed = run.moments.findLastIndex((_, k) => Math.abs(flowAt(vent.airPoint as Link, k)) > stopped);
-      if (passed < 0) events.push({ time: 0, part: id, code: "siphonBroken", text: `${name(id)} lets air in at ${levelWords(vent.teeLevel)}: no siphon can form.` });
+      if (passed < 0)
+        events.push({
+          time: 0,
+          part: id,
+          code: "siphonBroken",
+          text: `${name(id)} lets air in at ${levelWords(vent.teeLevel)}: no siphon can form.`,
+        });
       else if (passed < last) {
-        events.push({ time: run.moments[passed + 1]?.time ?? 0, part: id, code: "siphonBroken", text: `The water is down to the tee of ${name(id)} at ${levelWords(vent.teeLevel)}: air comes in and the siphon is broken.` });
+        events.push({
+          time: run.moments[passed + 1]?.time ?? 0,
+          part: id,
+          code: "siphonBroken",
+          text: `The water is down to the tee of ${name(id)} at ${levelWords(vent.teeLevel)}: air comes in and the siphon is broken.`,
+        });
       }
     }
     if (vent.spill) {
       const spills = run.moments.some((_, k) => flowAt(vent.spill as Link, k) > stopped);
       if (spills) {
         const start = run.moments.findIndex((_, k) => flowAt(vent.spill as Link, k) > stopped);
-        events.push({ time: run.moments[start]?.time ?? 0, part: id, code: "ventSpills", text: `Water runs out of ${name(id)} at ${levelWords(vent.endLevel)}.` });
+        events.push({
+          time: run.moments[start]?.time ?? 0,
+          part: id,
+          code: "ventSpills",
+          text: `Water runs out of ${name(id)} at ${levelWords(vent.endLevel)}.`,
+        });
       }
     }
   }
   for (const one of run.occurrences) {
     const { prime } = one;
     if (one.what === "uncovered") {
-      events.push({ time: one.time, part: prime.part, code: "mouthUncovered", text: `${name(prime.body)} is down to the mouth of ${name(prime.part)} at ${levelWords(prime.mouth.mouth.edge)}: air comes in and the flow stops.` });
+      events.push({
+        time: one.time,
+        part: prime.part,
+        code: "mouthUncovered",
+        text: `${name(prime.body)} is down to the mouth of ${name(prime.part)} at ${levelWords(prime.mouth.mouth.edge)}: air comes in and the flow stops.`,
+      });
     } else {
-      events.push({ time: one.time, part: prime.part, code: "mouthCovered", text: `Water covers ${name(prime.part)} up to ${levelWords(prime.refill)} again: the line fills.` });
+      events.push({
+        time: one.time,
+        part: prime.part,
+        code: "mouthCovered",
+        text: `Water covers ${name(prime.part)} up to ${levelWords(prime.refill)} again: the line fills.`,
+      });
     }
   }
   for (const link of network.links) {
     if (!(link instanceof GravityLink)) continue;
     const start = flowAt(link, 0);
     if (Math.abs(start) < 1e-6) continue;
-    const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), Math.max(stopped, 0.002 * Math.abs(start)));
-    if (end !== null) events.push({ time: run.moments[end]?.time ?? 0, part: link.part, code: "returnStops", text: `${name(link.part)} has run out.` });
+    const end = firstBelow(
+      run.moments.length,
+      (k) => Math.abs(flowAt(link, k)),
+      Math.max(stopped, 0.002 * Math.abs(start)),
+    );
+    if (end !== null)
+      events.push({
+        time: run.moments[end]?.time ?? 0,
+        part: link.part,
+        code: "returnStops",
+        text: `${name(link.part)} has run out.`,
+      });
   }
   for (const [id, { link, spillway }] of network.spillways) {
     const start = flowAt(link, 0);
     if (Math.abs(start) < 1e-6) continue;
-    const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), Math.max(stopped, 0.002 * Math.abs(start)));
-    if (end !== null) events.push({ time: run.moments[end]?.time ?? 0, part: id, code: "spillwayStops", text: `The sheet over ${name(id)} at ${levelWords(spillway.crestZ)} stops.` });
+    const end = firstBelow(
+      run.moments.length,
+      (k) => Math.abs(flowAt(link, k)),
+      Math.max(stopped, 0.002 * Math.abs(start)),
+    );
+    if (end !== null)
+      events.push({
+        time: run.moments[end]?.time ?? 0,
+        part: id,
+        code: "spillwayStops",
+        text: `The sheet over ${name(id)} at ${levelWords(spillway.crestZ)} stops.`,
+      });
   }
   for (const [id, { rim, body }] of network.bodies) {
     const start = run.moments.findIndex((_, k) => flowAt(rim, k) > stopped);
     if (start < 0) continue;
-    events.push({ time: run.moments[start]?.time ?? 0, part: id, code: "rimPassed", text: `${name(id)} runs over its rim at ${levelWords(body.rimLevel)}.` });
+    events.push({
+      time: run.moments[start]?.time ?? 0,
+      part: id,
+      code: "rimPassed",
+      text: `${name(id)} runs over its rim at ${levelWords(body.rimLevel)}.`,
+    });
     const end = run.moments.findLastIndex((_, k) => flowAt(rim, k) > stopped);
-    if (end < last) events.push({ time: run.moments[end + 1]?.time ?? 0, part: id, code: "rimLeft", text: `${name(id)} has stopped running over; ${litreWords(run.through[indexOf.get(rim) as number] ?? 0)} went over the rim.` });
+    if (end < last)
+      events.push({
+        time: run.moments[end + 1]?.time ?? 0,
+        part: id,
+        code: "rimLeft",
+        text: `${name(id)} has stopped running over; ${litreWords(run.through[indexOf.get(rim) as number] ?? 0)} went over the rim.`,
+      });
   }
   events.push(...meetings(network, cut, flowAt, levelAt, name));
   let fallen = 0;
@@ -80,11 +144,17 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
   if (fallen > 1e-5) {
     const most = [...cut.columns].reduce((a, b) => (b[1] > a[1] ? b : a));
     const part = most[0] ?? (network.pipes.keys().next().value as PartId);
-    events.push({ time: cut.columnsAt, part, code: "columnsFall", text: `The water standing in the emptied legs falls back: ${litreWords(fallen)}.` });
+    events.push({
+      time: cut.columnsAt,
+      part,
+      code: "columnsFall",
+      text: `The water standing in the emptied legs falls back: ${litreWords(fallen)}.`,
+    });
   }
   const end = run.moments[last]?.time ?? 0;
   const anyBody = bodies[0];
-  if (run.settled && anyBody) events.push({ time: end, part: anyBody, code: "settled", text: "All levels are at rest." });
+  if (run.settled && anyBody)
+    events.push({ time: end, part: anyBody, code: "settled", text: "All levels are at rest." });
   return events.sort((a, b) => a.time - b.time);
 }
 
@@ -101,13 +171,27 @@ function meetings(
     if (pipe.runs !== "full") continue;
     const link = pipe.stretches[0]?.link;
     if (!link || Math.abs(flowAt(link, 0)) < 1e-6) continue;
-    if (run.occurrences.some((one) => one.what === "uncovered" && network.pipes.get(one.prime.part)?.group === pipe.group)) continue;
-    const ends = [pipe.from, pipe.to].flatMap((end) => (end.kind === "body" ? [end.opening.body] : end.kind === "pump" ? (network.pumps.get(end.pump)?.pump.in ?? []) : []));
+    if (
+      run.occurrences.some((one) => one.what === "uncovered" && network.pipes.get(one.prime.part)?.group === pipe.group)
+    )
+      continue;
+    const ends = [pipe.from, pipe.to].flatMap((end) =>
+      end.kind === "body"
+        ? [end.opening.body]
+        : end.kind === "pump"
+          ? (network.pumps.get(end.pump)?.pump.in ?? [])
+          : [],
+    );
     const [a, b] = ends;
     if (ends.length !== 2 || !a || !b) continue;
     const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), 1e-7);
     if (end === null || Math.abs(levelAt(a, end) - levelAt(b, end)) > 1e-3) continue;
-    events.push({ time: run.moments[end]?.time ?? 0, part: pipe.pipe.id, code: "levelsMeet", text: `${name(a)} and ${name(b)} stand level at ${levelWords(levelAt(a, end))}: the flow in ${name(pipe.pipe.id)} stops.` });
+    events.push({
+      time: run.moments[end]?.time ?? 0,
+      part: pipe.pipe.id,
+      code: "levelsMeet",
+      text: `${name(a)} and ${name(b)} stand level at ${levelWords(levelAt(a, end))}: the flow in ${name(pipe.pipe.id)} stops.`,
+    });
   }
   return events;
 }

@@ -38,9 +38,24 @@ export interface CutVent {
 }
 
 export type EventCode =
-  | "pumpStops" | "mouthUncovered" | "mouthCovered" | "siphonBroken" | "levelsMeet" | "ventSpills" | "returnStops"
-  | "spillwayStops" | "rimPassed" | "rimLeft" | "columnParts" | "columnsFall" | "checkValveShuts" | "settled"
-  | "pumpDry" | "pumpStarts" | "returnRuns" | "other";
+  | "pumpStops"
+  | "mouthUncovered"
+  | "mouthCovered"
+  | "siphonBroken"
+  | "levelsMeet"
+  | "ventSpills"
+  | "returnStops"
+  | "spillwayStops"
+  | "rimPassed"
+  | "rimLeft"
+  | "columnParts"
+  | "columnsFall"
+  | "checkValveShuts"
+  | "settled"
+  | "pumpDry"
+  | "pumpStarts"
+  | "returnRuns"
+  | "other";
 
 export interface CutEvent {
   /** s */

@@ -3,8 +3,8 @@
  * the mouth's edge (design notes, section 8). */
 import type { PartId } from "../document/section.ts";
 import type { Network, PipeModel } from "../network/network.ts";
-import type { MouthLink } from "../solver/links/mouthLink.ts";
 import { outside } from "../solver/links/link.ts";
+import type { MouthLink } from "../solver/links/mouthLink.ts";
 import type { Prime } from "./engine.ts";
 
 const coveredAgain = 0.005;
@@ -16,11 +16,23 @@ export function primesOf(network: Network, pumps: "running" | "stopped"): Prime[
     const { axis, edge } = mouth.mouth;
     const model = network.bodies.get(body);
     if (!model) return;
-    primes.push({ mouth, part, body, surface: model.surface, refill: crest > axis + 1e-6 ? crest : edge + coveredAgain, isLimited, breaks: 0 });
+    primes.push({
+      mouth,
+      part,
+      body,
+      surface: model.surface,
+      refill: crest > axis + 1e-6 ? crest : edge + coveredAgain,
+      isLimited,
+      breaks: 0,
+    });
   };
   for (const pipe of network.pipes.values()) {
-    for (const [end, mouth] of [[pipe.from, pipe.mouthFrom], [pipe.to, pipe.mouthTo]] as const) {
-      if (end.kind === "body" && mouth && mouth.i !== outside) push(mouth, pipe.pipe.id, end.opening.body, crestOf(pipe), false);
+    for (const [end, mouth] of [
+      [pipe.from, pipe.mouthFrom],
+      [pipe.to, pipe.mouthTo],
+    ] as const) {
+      if (end.kind === "body" && mouth && mouth.i !== outside)
+        push(mouth, pipe.pipe.id, end.opening.body, crestOf(pipe), false);
     }
   }
   for (const { pump, intake, link } of network.pumps.values()) {

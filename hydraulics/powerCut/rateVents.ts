@@ -7,8 +7,8 @@
  * later. That air at least as much as the water breaks a siphon is common practice, no source. */
 import { ventOpen } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
-import { ampleBore, ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { g } from "../formulas/gravity.ts";
+import { ampleBore, ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { buildNetwork } from "../network/build.ts";
 import type { Network } from "../network/network.ts";
 import { arriving, atRest, stretchesAt, systemOf } from "../solver/steady.ts";
@@ -17,7 +17,11 @@ import { primesOf } from "./primes.ts";
 
 export const marginalFrom = 0.2;
 
-export function rateVents(section: Section, startLevels: ReadonlyMap<PartId, number>, asFull: ReadonlySet<PartId>): Map<PartId, CutVent> {
+export function rateVents(
+  section: Section,
+  startLevels: ReadonlyMap<PartId, number>,
+  asFull: ReadonlySet<PartId>,
+): Map<PartId, CutVent> {
   const ratings = new Map<PartId, CutVent>();
   const byTee = new Map<number, PartId[]>();
   const first = stopped(section, asFull);
@@ -28,10 +32,12 @@ export function rateVents(section: Section, startLevels: ReadonlyMap<PartId, num
   // Vents with tees at one level share a solve.
   for (const [tee, ids] of byTee) {
     const network = stopped(section, asFull);
-    const given = new Map([...network.bodies].map(([id, { body }]) => {
-      const start = startLevels.get(id) as number;
-      return [id, body.kind === "vessel" ? Math.min(start, tee) : start];
-    }));
+    const given = new Map(
+      [...network.bodies].map(([id, { body }]) => {
+        const start = startLevels.get(id) as number;
+        return [id, body.kind === "vessel" ? Math.min(start, tee) : start];
+      }),
+    );
     const system = systemOf(network, given);
     for (const prime of primesOf(network, "stopped")) {
       prime.mouth.limited = false;
@@ -58,7 +64,8 @@ export function rateVents(section: Section, startLevels: ReadonlyMap<PartId, num
   return ratings;
 }
 
-const ratingOf = (airToWater: number): VentRating => (airToWater >= 1 ? "ample" : airToWater >= marginalFrom ? "marginal" : "tooSmall");
+const ratingOf = (airToWater: number): VentRating =>
+  airToWater >= 1 ? "ample" : airToWater >= marginalFrom ? "marginal" : "tooSmall";
 
 const stopped = (section: Section, asFull: ReadonlySet<PartId>): Network =>
   buildNetwork(section, { pumps: "stopped", checkValves: "open", ventsShut: true, asFull });

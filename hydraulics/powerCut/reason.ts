@@ -74,7 +74,8 @@ function ventsOn(one: Case, pipe: PipeModel): string[] {
 
 function aboutVent(one: Case, vent: VentModel, rating: CutVent): string {
   const name = said(one, vent.vent.id);
-  const share = rating.airToWater === null ? "" : ` (${(rating.airToWater * 100).toPrecision(2)} % of the air it takes)`;
+  const share =
+    rating.airToWater === null ? "" : ` (${(rating.airToWater * 100).toPrecision(2)} % of the air it takes)`;
   switch (rating.rating) {
     case "ample":
       return vent.teeLevel < one.startLevel
@@ -94,19 +95,26 @@ export function waysOut(network: Network, vessel: PartId): PipeModel[] {
   return [...network.pipes.values()].filter(
     (pipe) =>
       pipe.runs === "full" &&
-      [pipe.from, pipe.to].some((end) => (end.kind === "body" && end.opening.body === vessel) || (end.kind === "pump" && network.pumps.get(end.pump)?.pump.in === vessel)),
+      [pipe.from, pipe.to].some(
+        (end) =>
+          (end.kind === "body" && end.opening.body === vessel) ||
+          (end.kind === "pump" && network.pumps.get(end.pump)?.pump.in === vessel),
+      ),
   );
 }
 
 function byMovingPart(one: Case): string {
   const name = said(one, one.vessel.id);
   const lines = waysOut(one.cut.network, one.vessel.id);
-  const checks = [...one.cut.network.pipes.values()].filter((pipe) => pipe.checks.length > 0 && lines.some((line) => line.group === pipe.group)).flatMap((pipe) => pipe.checks.map(({ valve }) => said(one, valve.id)));
+  const checks = [...one.cut.network.pipes.values()]
+    .filter((pipe) => pipe.checks.length > 0 && lines.some((line) => line.group === pipe.group))
+    .flatMap((pipe) => pipe.checks.map(({ valve }) => said(one, valve.id)));
   const stuck = one.open?.finalLevels.get(one.vessel.id);
   const crest = Math.max(...lines.flatMap((line) => line.line.map(([, z]) => z)));
-  const where = crest > one.startLevel
-    ? `the line rises over the water of ${name} but has no vent that is enough to break its siphon`
-    : `the line nowhere rises over the water of ${name} (${levelWords(one.startLevel)}), so no vent could help`;
+  const where =
+    crest > one.startLevel
+      ? `the line rises over the water of ${name} but has no vent that is enough to break its siphon`
+      : `the line nowhere rises over the water of ${name} (${levelWords(one.startLevel)}), so no vent could help`;
   return `Only ${checks.join(" and ") || "a check valve"} stands in the way: ${where}. ${stuck === undefined ? "" : `With it stuck open ${name} drains to ${levelWords(stuck)}.`}`.trim();
 }
 
@@ -118,9 +126,13 @@ function byGeometry(one: Case): string {
     const end = [pipe.from, pipe.to].find((side) => side.kind === "body" && side.opening.body === one.vessel.id);
     const edge = end?.kind === "body" ? end.opening.edge : null;
     const vent = [...one.cut.network.vents.values()].find(
-      (candidate) => candidate.pipe === pipe.pipe.id && one.ratings.get(candidate.vent.id)?.rating === "ample" && candidate.teeLevel >= Math.min(one.restingLevel, one.startLevel) - 0.02,
+      (candidate) =>
+        candidate.pipe === pipe.pipe.id &&
+        one.ratings.get(candidate.vent.id)?.rating === "ample" &&
+        candidate.teeLevel >= Math.min(one.restingLevel, one.startLevel) - 0.02,
     );
-    if (edge !== null && edge >= one.startLevel) sentences.push(`${line} ends at ${levelWords(edge)}, above the water: an air gap.`);
+    if (edge !== null && edge >= one.startLevel)
+      sentences.push(`${line} ends at ${levelWords(edge)}, above the water: an air gap.`);
     else if (vent) {
       sentences.push(
         vent.teeLevel >= one.startLevel
@@ -130,7 +142,11 @@ function byGeometry(one: Case): string {
     } else if (pipe.shutAt.length > 0) sentences.push(`${line} is shut by a valve; opened, it would be a way out.`);
   }
   const fall = one.startLevel - one.finalLevel;
-  sentences.push(fall > 0.002 ? `${name} falls only to ${levelWords(one.finalLevel)}, where its outlets stop.` : `${name} stays at ${levelWords(one.finalLevel)}.`);
+  sentences.push(
+    fall > 0.002
+      ? `${name} falls only to ${levelWords(one.finalLevel)}, where its outlets stop.`
+      : `${name} stays at ${levelWords(one.finalLevel)}.`,
+  );
   sentences.push("No moving part is relied on.");
   return sentences.join(" ");
 }

@@ -58,7 +58,8 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
 
   const { network } = cut;
   const bodies = [...network.bodies.values()];
-  const highest = (index: number): number => Math.max(...cut.run.moments.map((moment) => moment.levels[index] as number));
+  const highest = (index: number): number =>
+    Math.max(...cut.run.moments.map((moment) => moment.levels[index] as number));
   const vessels = new Map<PartId, CutVessel>();
   const ponds = new Map<PartId, CutPond>();
   bodies.forEach(({ body, rim, surface }, index) => {
@@ -67,22 +68,48 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
     const overRim = Math.max(0, cut.run.through[network.links.indexOf(rim)] ?? 0);
     const overflows = overRim > 1e-6;
     if (body.kind === "pond") {
-      ponds.set(body.id, { startLevel, finalLevel, highestLevel: Math.min(highest(index), Math.max(startLevel, body.rimLevel)), overflows, overflowVolume: overRim });
+      ponds.set(body.id, {
+        startLevel,
+        finalLevel,
+        highestLevel: Math.min(highest(index), Math.max(startLevel, body.rimLevel)),
+        overflows,
+        overflowVolume: overRim,
+      });
       return;
     }
     const resting = restingLevel(state, body) ?? startLevel;
     const isDrained = (level: number) => level < Math.min(resting, startLevel) - drainsFrom;
     const verdict = isDrained(finalLevel) ? "drains" : "held";
-    const heldBy: HeldBy = verdict === "drains" ? "nothing" : open && isDrained(open.finalLevels.get(body.id) as number) ? "movingPart" : "geometry";
+    const heldBy: HeldBy =
+      verdict === "drains"
+        ? "nothing"
+        : open && isDrained(open.finalLevels.get(body.id) as number)
+          ? "movingPart"
+          : "geometry";
     const firstOut = cut.run.occurrences.find((event) => event.what === "uncovered" && event.prime.surface === surface);
     vessels.set(body.id, {
-      verdict, heldBy, startLevel, finalLevel,
+      verdict,
+      heldBy,
+      startLevel,
+      finalLevel,
       highestLevel: Math.min(highest(index), body.rimLevel),
       restingLevel: resting,
       litresOut: 1000 * (volumeOf(network, index, startLevel) - volumeOf(network, index, finalLevel)),
       overtops: overflows,
       timeToMouth: firstOut?.time ?? null,
-      reason: reasonOf({ section, vessel: body, verdict, heldBy, startLevel, finalLevel, restingLevel: resting, ratings, cut, open, siphons }),
+      reason: reasonOf({
+        section,
+        vessel: body,
+        verdict,
+        heldBy,
+        startLevel,
+        finalLevel,
+        restingLevel: resting,
+        ratings,
+        cut,
+        open,
+        siphons,
+      }),
     });
   });
 
@@ -92,7 +119,10 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
     settled: cut.run.settled,
     duration: cut.run.moments.at(-1)?.time ?? 0,
     lostToGround: cut.lost,
-    vessels, ponds, vents: ratings, events,
+    vessels,
+    ponds,
+    vents: ratings,
+    events,
     history: historyOf(cut),
     balanceError: cut.balanceError,
     columns: new Map([...cut.columns].flatMap(([id, volume]) => (id === null ? [] : [[id, volume] as const]))),
@@ -115,7 +145,9 @@ function variants(draws: readonly PartId[]): ReadonlySet<PartId>[] {
  * `may-siphon` stands in any case.) */
 function endsLower(one: CutRun, other: CutRun): boolean {
   const sorted = (cut: CutRun): number[] =>
-    [...cut.network.bodies].flatMap(([id, { body }]) => (body.kind === "vessel" ? [cut.finalLevels.get(id) as number] : [])).sort((a, b) => a - b);
+    [...cut.network.bodies]
+      .flatMap(([id, { body }]) => (body.kind === "vessel" ? [cut.finalLevels.get(id) as number] : []))
+      .sort((a, b) => a - b);
   const mine = sorted(one);
   const its = sorted(other);
   for (let k = 0; k < mine.length; k++) {
@@ -145,9 +177,16 @@ function partingColumns(section: Section, cut: CutRun): CutEvent[] {
     const velocityHead = (flow / ((Math.PI * pipe.pipe.bore ** 2) / 4)) ** 2 / (2 * g);
     // The line is fed from the higher body; at its crest no more head is left than that body's level.
     const ends = [pipe.from, pipe.to].flatMap((end) => (end.kind === "body" ? [end.opening.body] : []));
-    const feeding = Math.max(...ends.map((id) => first.levels[[...cut.network.bodies.keys()].indexOf(id)] ?? Number.NEGATIVE_INFINITY));
+    const feeding = Math.max(
+      ...ends.map((id) => first.levels[[...cut.network.bodies.keys()].indexOf(id)] ?? Number.NEGATIVE_INFINITY),
+    );
     if (feeding - velocityHead - crest < columnParts && Number.isFinite(feeding)) {
-      events.push({ time: 0, part: pipe.pipe.id, code: "columnParts", text: `At ${levelWords(crest)} the suction in ${nameOf(section, pipe.pipe.id)} passes 7 m: the column parts by itself. That is not counted on.` });
+      events.push({
+        time: 0,
+        part: pipe.pipe.id,
+        code: "columnParts",
+        text: `At ${levelWords(crest)} the suction in ${nameOf(section, pipe.pipe.id)} passes 7 m: the column parts by itself. That is not counted on.`,
+      });
     }
   }
   return events;

@@ -2,16 +2,16 @@
  *
  * Outlets: gravity pipes that carry water out while running (at rest: those drawn from the vessel) and spillways;
  * never a shut pipe, a flush pipe, or a line of a pump's group. */
-import { siteOf, valveRole } from "../document/defaults.ts";
-import { crestKind } from "../document/defaults.ts";
+
+import type { GravityLaw } from "../capacity/gravityLaw.ts";
+import { crestKind, siteOf, valveRole } from "../document/defaults.ts";
 import type { PartId, Spillway, Vessel } from "../document/section.ts";
 import { weirFlow } from "../formulas/weir.ts";
-import type { GravityLaw } from "../capacity/gravityLaw.ts";
 import type { Network, PipeModel } from "../network/network.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
 import type { Control } from "./running.ts";
-import { atRest, solveSteady, type Steady } from "./steady.ts";
+import { atRest, type Steady, solveSteady } from "./steady.ts";
 
 export interface PipeOutlet {
   readonly kind: "pipe";
@@ -44,10 +44,19 @@ export function outletsOf(state: Steady, vessel: Vessel): readonly Outlet[] {
       { end: pipe.to, stretch: pipe.stretches.at(-1), way: -1 as const },
     ];
     for (const { end, stretch, way } of ends) {
-      if (end.kind !== "body" || end.opening.body !== vessel.id || !stretch || !(stretch.link instanceof GravityLink)) continue;
+      if (end.kind !== "body" || end.opening.body !== vessel.id || !stretch || !(stretch.link instanceof GravityLink))
+        continue;
       const law = way === 1 ? stretch.link.forward : stretch.link.backward;
       if (!law) continue;
-      ways.push({ kind: "pipe", pipe, law, link: stretch.link, way, flow: way * stretch.link.Q, towards: way === 1 ? stretch.j : stretch.i });
+      ways.push({
+        kind: "pipe",
+        pipe,
+        law,
+        link: stretch.link,
+        way,
+        flow: way * stretch.link.Q,
+        towards: way === 1 ? stretch.j : stretch.i,
+      });
     }
   }
   const sills: SillOutlet[] = [];
@@ -68,14 +77,16 @@ export interface Capacity {
 /** What the outlets carry together at the rim less the freeboard, the rest of the network as it runs. */
 export function capacityOf(state: Steady, vessel: Vessel, outlets: readonly Outlet[]): Capacity {
   const level = vessel.rimLevel - siteOf(state.network.section).freeboard;
-  const shared = outlets.some((outlet) => outlet.kind === "pipe" && outlet.pipe.stretches.length > 1) ||
+  const shared =
+    outlets.some((outlet) => outlet.kind === "pipe" && outlet.pipe.stretches.length > 1) ||
     outlets.some((outlet) => outlet.kind === "pipe" && isTee(outlet));
   const loaded = shared ? loadedAt(state, vessel, level) : null;
   let flow = 0;
   let most = 0;
   let control: Control = "none";
   for (const outlet of outlets) {
-    const receiving = outlet.towards === outside ? Number.NEGATIVE_INFINITY : (state.system.head[outlet.towards] as number);
+    const receiving =
+      outlet.towards === outside ? Number.NEGATIVE_INFINITY : (state.system.head[outlet.towards] as number);
     let carried: number;
     let by: Control;
     if (outlet.kind === "sill") {
@@ -137,14 +148,22 @@ export function restingLevel(state: Steady, vessel: Vessel, seen: ReadonlySet<Pa
   return lowest;
 }
 
-function beyond(network: Network, state: Steady, node: number, came: ReadonlySet<GravityLink>, seen: ReadonlySet<PartId>): number {
+function beyond(
+  network: Network,
+  state: Steady,
+  node: number,
+  came: ReadonlySet<GravityLink>,
+  seen: ReadonlySet<PartId>,
+): number {
   if (node === outside) return Number.NEGATIVE_INFINITY;
   for (const [id, model] of network.bodies) {
     if (model.surface !== node && !model.column.some((opening) => opening.node === node)) continue;
     if (seen.has(id)) return Number.NEGATIVE_INFINITY;
-    if (model.body.kind === "vessel") return restingLevel(state, model.body, seen) ?? (state.system.head[model.surface] as number);
+    if (model.body.kind === "vessel")
+      return restingLevel(state, model.body, seen) ?? (state.system.head[model.surface] as number);
     let level = model.body.waterLevel;
-    for (const { spillway } of network.spillways.values()) if (spillway.from === id) level = Math.min(level, spillway.crestZ);
+    for (const { spillway } of network.spillways.values())
+      if (spillway.from === id) level = Math.min(level, spillway.crestZ);
     return level;
   }
   // A tee: on along the lowest of the ways that lead away from it.
@@ -152,8 +171,10 @@ function beyond(network: Network, state: Steady, node: number, came: ReadonlySet
   for (const link of network.links) {
     if (!(link instanceof GravityLink) || came.has(link)) continue;
     const gone = new Set([...came, link]);
-    if (link.i === node && link.forward) lowest = Math.min(lowest, Math.max(link.forward.sill, beyond(network, state, link.j, gone, seen)));
-    if (link.j === node && link.backward) lowest = Math.min(lowest, Math.max(link.backward.sill, beyond(network, state, link.i, gone, seen)));
+    if (link.i === node && link.forward)
+      lowest = Math.min(lowest, Math.max(link.forward.sill, beyond(network, state, link.j, gone, seen)));
+    if (link.j === node && link.backward)
+      lowest = Math.min(lowest, Math.max(link.backward.sill, beyond(network, state, link.i, gone, seen)));
   }
   return lowest;
 }

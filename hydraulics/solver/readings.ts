@@ -13,15 +13,32 @@ import { settlingDiameter } from "../formulas/stokes.ts";
 import { ampleBore } from "../formulas/ventPassage.ts";
 import { kinematicViscosity, waterDensity, waterViscosity } from "../formulas/water.ts";
 import { greatestFlow } from "../network/build.ts";
-import type { BodyModel, Network, PipeEndModel, PipeModel, PumpModel, StretchModel, VentModel } from "../network/network.ts";
+import type {
+  BodyModel,
+  Network,
+  PipeEndModel,
+  PipeModel,
+  PumpModel,
+  StretchModel,
+  VentModel,
+} from "../network/network.ts";
 import { bendsOf, samePlace } from "../network/pipeModel.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
 import { capacityOf, outletsOf, restingLevel } from "./outlets.ts";
 import type {
-  Control, GradePoint, PipeReading, PondReading, PumpReading, Regime, RunningState, SpillwayReading, VentReading, VesselReading,
+  Control,
+  GradePoint,
+  PipeReading,
+  PondReading,
+  PumpReading,
+  Regime,
+  RunningState,
+  SpillwayReading,
+  VentReading,
+  VesselReading,
 } from "./running.ts";
-import { arriving, atRest, gravityPressureHead, stretchesAt, type Steady } from "./steady.ts";
+import { arriving, atRest, gravityPressureHead, type Steady, stretchesAt } from "./steady.ts";
 
 /** Flows smaller than this are a trace left by what is shut, and are 0. */
 const settle = (Q: number): number => (Math.abs(Q) < atRest ? 0 : Q);
@@ -41,10 +58,14 @@ export function readings(state: Steady, delivered: Delivered): RunningState {
   for (const [id, vent] of network.vents) spills.set(id, ventReading(state, vent));
   return {
     converged: true,
-    pumps: new Map([...network.pumps].map(([id, pump]) => [id, pumpReading(state, pump, pipes, delivered, fluid.density)])),
+    pumps: new Map(
+      [...network.pumps].map(([id, pump]) => [id, pumpReading(state, pump, pipes, delivered, fluid.density)]),
+    ),
     pipes,
     vessels: new Map(
-      [...network.bodies.values()].flatMap((body) => (body.body.kind === "vessel" ? [[body.body.id, vesselReading(state, body, body.body, inflows, fluid)]] : [])),
+      [...network.bodies.values()].flatMap((body) =>
+        body.body.kind === "vessel" ? [[body.body.id, vesselReading(state, body, body.body, inflows, fluid)]] : [],
+      ),
     ),
     vents: spills,
     ponds: new Map(
@@ -79,7 +100,12 @@ interface Fluid {
 
 function fluidOf(section: Section): Fluid {
   const temperature = siteOf(section).waterTemperature;
-  return { temperature, density: waterDensity(temperature), kinematic: kinematicViscosity(temperature), dynamic: waterViscosity(temperature) };
+  return {
+    temperature,
+    density: waterDensity(temperature),
+    kinematic: kinematicViscosity(temperature),
+    dynamic: waterViscosity(temperature),
+  };
 }
 
 // Pipes ————————————————————————————————————————————————————————————————————————————————————————————
@@ -100,7 +126,7 @@ function pipeReading(state: Steady, pipe: PipeModel, fluid: Fluid): PipeReading 
     const length = lengthOf(pipe, stretch);
     frictionLoss += Math.abs(friction.used(Q)) * length;
     otherFormulaLoss += Math.abs(friction.other(Q)) * length;
-    fittingLoss += fittingsOn(pipe, stretch, Q) * (Q / area) ** 2 / (2 * g);
+    fittingLoss += (fittingsOn(pipe, stretch, Q) * (Q / area) ** 2) / (2 * g);
   });
   fittingLoss += openingHeads(pipe, flows);
   const length = pipe.drawn + pipe.extra;
@@ -109,7 +135,12 @@ function pipeReading(state: Steady, pipe: PipeModel, fluid: Fluid): PipeReading 
   const carrying = pipe.stretches[0]?.link;
   const runs = gravity ? nearLevelFill(pipe, Math.max(...flows.map(Math.abs), 0)) : null;
   return {
-    flow, velocity, reynolds, regime: regimeOf(reynolds), frictionLoss, fittingLoss,
+    flow,
+    velocity,
+    reynolds,
+    regime: regimeOf(reynolds),
+    frictionLoss,
+    fittingLoss,
     lossPerMetre: length > 0 ? frictionLoss / length : 0,
     otherFormulaLoss,
     ...extremes(line, gravity),
@@ -154,7 +185,8 @@ function fittingsOn(pipe: PipeModel, stretch: StretchModel, Q: number): number {
     const innerTee = item.what === "tee" && item.at > samePlace && item.at < pipe.drawn - samePlace;
     const here = innerTee
       ? Math.abs(item.at - stretch.start) < samePlace
-      : (item.at > stretch.start + samePlace || (first && item.at >= stretch.start)) && item.at <= stretch.end + samePlace;
+      : (item.at > stretch.start + samePlace || (first && item.at >= stretch.start)) &&
+        item.at <= stretch.end + samePlace;
     if (here) k += Q > 0 ? item.kForward : item.kBackward;
   }
   if (first) k += endK(pipe.from, Q > 0);
@@ -186,7 +218,9 @@ function controlOf(state: Steady, pipe: PipeModel): Control {
     const law = link.Q > 0 ? link.forward : link.backward;
     const down = link.Q > 0 ? link.j : link.i;
     worst = Math.abs(link.Q);
-    control = law?.controlAt(worst, down === outside ? Number.NEGATIVE_INFINITY : (state.system.head[down] as number)) ?? "none";
+    control =
+      law?.controlAt(worst, down === outside ? Number.NEGATIVE_INFINITY : (state.system.head[down] as number)) ??
+      "none";
   }
   return control;
 }
@@ -206,7 +240,12 @@ function gradePlaces(pipe: PipeModel): number[] {
   return [...places].sort((a, b) => a - b);
 }
 
-function fullGrade(state: Steady, pipe: PipeModel, flows: readonly number[], perMetre: (Q: number) => number): GradePoint[] {
+function fullGrade(
+  state: Steady,
+  pipe: PipeModel,
+  flows: readonly number[],
+  perMetre: (Q: number) => number,
+): GradePoint[] {
   const area = (Math.PI * pipe.pipe.bore ** 2) / 4;
   const points: GradePoint[] = [];
   const partlyEmpty = emptyLegs(state.network, pipe);
@@ -223,11 +262,15 @@ function fullGrade(state: Steady, pipe: PipeModel, flows: readonly number[], per
     };
     const bears = pipe.bears.filter((item) => {
       const innerTee = item.what === "tee" && item.at > samePlace && item.at < pipe.drawn - samePlace;
-      return innerTee ? Math.abs(item.at - stretch.start) < samePlace : item.at > stretch.start + samePlace || (k === 0 && item.at >= stretch.start);
+      return innerTee
+        ? Math.abs(item.at - stretch.start) < samePlace
+        : item.at > stretch.start + samePlace || (k === 0 && item.at >= stretch.start);
     });
     const entrance = k === 0 && pipe.extra === 0 ? 0 : 0;
     head -= entrance;
-    for (const at of gradePlaces(pipe).filter((place) => place >= stretch.start - samePlace && place <= stretch.end + samePlace)) {
+    for (const at of gradePlaces(pipe).filter(
+      (place) => place >= stretch.start - samePlace && place <= stretch.end + samePlace,
+    )) {
       head -= perMetre(Q) * (at - was);
       was = at;
       add(at);
@@ -242,12 +285,16 @@ function fullGrade(state: Steady, pipe: PipeModel, flows: readonly number[], per
 
 /** Stretches beyond a place where air comes in: their leg is partly empty, so no suction stands in it. */
 function emptyLegs(network: Network, pipe: PipeModel): readonly boolean[] {
-  const cuts = [...network.vents.values()].filter((vent) => vent.pipe === pipe.pipe.id && vent.airPoint?.state === "free").map((vent) => ({ at: vent.at, Q: vent.airPoint?.Q ?? 0 }));
+  const cuts = [...network.vents.values()]
+    .filter((vent) => vent.pipe === pipe.pipe.id && vent.airPoint?.state === "free")
+    .map((vent) => ({ at: vent.at, Q: vent.airPoint?.Q ?? 0 }));
   for (const { link, pipe: on } of network.branchAir) {
     const stretch = pipe.stretches.find((candidate) => candidate.i === link.j);
     if (on === pipe.pipe.id && stretch && link.state === "free") cuts.push({ at: stretch.start, Q: link.Q });
   }
-  return pipe.stretches.map((stretch) => cuts.some((cut) => (cut.Q >= 0 ? stretch.start >= cut.at - samePlace : stretch.end <= cut.at + samePlace)));
+  return pipe.stretches.map((stretch) =>
+    cuts.some((cut) => (cut.Q >= 0 ? stretch.start >= cut.at - samePlace : stretch.end <= cut.at + samePlace)),
+  );
 }
 
 function gravityGrade(state: Steady, pipe: PipeModel, flows: readonly number[]): GradePoint[] {
@@ -272,7 +319,12 @@ function extremes(line: readonly GradePoint[], gravity: boolean) {
     if (lowest === null || head < lowest) [lowest, lowestAt] = [head, at];
     if (highest === null || head > highest) [highest, highestAt] = [head, at];
   }
-  return { lowestPressureHead: lowest, lowestPressureAt: lowestAt, highestPressureHead: highest, highestPressureAt: highestAt };
+  return {
+    lowestPressureHead: lowest,
+    lowestPressureAt: lowestAt,
+    highestPressureHead: highest,
+    highestPressureAt: highestAt,
+  };
 }
 
 /** Deepest part-full run by Manning, from each near-level run's own fall (steeper than 1 in 5 is no run but a leg). */
@@ -319,13 +371,25 @@ function pumpReading(
     if (typeof lowest === "number") suctions.push(lowest);
   }
   return {
-    flow, head, hydraulicPower,
+    flow,
+    head,
+    hydraulicPower,
     flowRange: delivered.range.get(pump.id) ?? [flow, flow],
     shareOfGreatest: greatest > 0 && running ? flow / greatest : null,
     efficiency: watts !== null && watts > 0 && running ? hydraulicPower / watts : null,
     yearlyCost: watts !== null && running ? (watts / 1000) * 24 * 365 * site.tariff : null,
     straightLineFlow: delivered.straight.get(pump.id) ?? null,
-    state: model.loose ? "loose" : pumpSpeed(pump) <= 0 ? "off" : dry || snatches ? "dry" : flow <= atRest ? "shutOff" : flow > greatest ? "beyondCurve" : "delivers",
+    state: model.loose
+      ? "loose"
+      : pumpSpeed(pump) <= 0
+        ? "off"
+        : dry || snatches
+          ? "dry"
+          : flow <= atRest
+            ? "shutOff"
+            : flow > greatest
+              ? "beyondCurve"
+              : "delivers",
     lowestSuction: suctions.length > 0 ? Math.min(...suctions) : null,
   };
 }
@@ -346,10 +410,18 @@ export function bodyInflows(network: Network): readonly OpeningFlow[] {
     const first = pipe.stretches[0];
     const last = pipe.stretches.at(-1);
     if (pipe.from.kind === "body") {
-      flows.push({ body: pipe.from.opening.body, level: pipe.from.opening.level, into: settle(-(pipe.mouthFrom?.Q ?? first?.link.Q ?? 0)) });
+      flows.push({
+        body: pipe.from.opening.body,
+        level: pipe.from.opening.level,
+        into: settle(-(pipe.mouthFrom?.Q ?? first?.link.Q ?? 0)),
+      });
     }
     if (pipe.to.kind === "body") {
-      flows.push({ body: pipe.to.opening.body, level: pipe.to.opening.level, into: settle(pipe.mouthTo ? -pipe.mouthTo.Q : (last?.link.Q ?? 0)) });
+      flows.push({
+        body: pipe.to.opening.body,
+        level: pipe.to.opening.level,
+        into: settle(pipe.mouthTo ? -pipe.mouthTo.Q : (last?.link.Q ?? 0)),
+      });
     }
   }
   for (const { pump, intake } of network.pumps.values()) {
@@ -357,20 +429,25 @@ export function bodyInflows(network: Network): readonly OpeningFlow[] {
   }
   for (const { spillway, link } of network.spillways.values()) {
     flows.push({ body: spillway.from, level: spillway.crestZ, into: settle(-link.Q) });
-    if (spillway.to !== "ground") flows.push({ body: spillway.to, level: Number.POSITIVE_INFINITY, into: settle(link.Q) });
+    if (spillway.to !== "ground")
+      flows.push({ body: spillway.to, level: Number.POSITIVE_INFINITY, into: settle(link.Q) });
   }
   for (const { spill, spillsTo } of network.vents.values()) {
-    if (spill && spillsTo !== "ground") flows.push({ body: spillsTo, level: Number.POSITIVE_INFINITY, into: settle(spill.Q) });
+    if (spill && spillsTo !== "ground")
+      flows.push({ body: spillsTo, level: Number.POSITIVE_INFINITY, into: settle(spill.Q) });
   }
   for (const [id, { rim, body }] of network.bodies) {
     if (rim.Q <= atRest) continue;
     flows.push({ body: id, level: body.rimLevel, into: -rim.Q });
-    for (const [other, model] of network.bodies) if (rim.j === model.surface && other !== id) flows.push({ body: other, level: Number.POSITIVE_INFINITY, into: rim.Q });
+    for (const [other, model] of network.bodies)
+      if (rim.j === model.surface && other !== id)
+        flows.push({ body: other, level: Number.POSITIVE_INFINITY, into: rim.Q });
   }
   return flows;
 }
 
-const netInto = (network: Network, id: PartId): number => bodyInflows(network).reduce((sum, flow) => (flow.body === id ? sum + flow.into : sum), 0);
+const netInto = (network: Network, id: PartId): number =>
+  bodyInflows(network).reduce((sum, flow) => (flow.body === id ? sum + flow.into : sum), 0);
 
 /** Water that leaves for the ground for good, out of what the pond's pumps and pipes take: spills, rims, open ends.
  * With several ponds each answers for the losses of the lines and vessels that it feeds, in equal shares where
@@ -380,7 +457,8 @@ function lostFrom(network: Network, pond: PartId): number {
   let total = 0;
   for (const link of network.links) if (link.j === outside && link.Q > atRest) total += link.Q;
   for (const pipe of network.pipes.values()) {
-    for (const mouth of [pipe.mouthFrom, pipe.mouthTo]) if (mouth && mouth.i === outside) total += Math.max(0, -mouth.Q);
+    for (const mouth of [pipe.mouthFrom, pipe.mouthTo])
+      if (mouth && mouth.i === outside) total += Math.max(0, -mouth.Q);
     const first = pipe.stretches[0]?.link;
     if (first && first.i === outside && first.Q < -atRest) total -= first.Q;
   }
@@ -391,7 +469,13 @@ function lostFrom(network: Network, pond: PartId): number {
   return sum > 0 ? (total * (gives.get(pond) as number)) / sum : total / ponds.length;
 }
 
-function vesselReading(state: Steady, model: BodyModel, vessel: Vessel, inflows: readonly OpeningFlow[], fluid: Fluid): VesselReading {
+function vesselReading(
+  state: Steady,
+  model: BodyModel,
+  vessel: Vessel,
+  inflows: readonly OpeningFlow[],
+  fluid: Fluid,
+): VesselReading {
   const level = state.system.head[model.surface] as number;
   const overflow = Math.max(0, settle(model.rim.Q));
   const overtops = overflow > 0;
@@ -410,7 +494,9 @@ function vesselReading(state: Steady, model: BodyModel, vessel: Vessel, inflows:
   return {
     level: shown,
     freeboard: vessel.rimLevel - shown,
-    overtops, overflow, inflow,
+    overtops,
+    overflow,
+    inflow,
     returnCapacity: capacity.flow,
     returnMargin: inflow > atRest ? capacity.flow / inflow : null,
     control: capacity.control,
@@ -421,8 +507,13 @@ function vesselReading(state: Steady, model: BodyModel, vessel: Vessel, inflows:
     filledMass: stone * stoneDensity + volume * fluid.density,
     turnover: inflow > atRest ? (inflow * 3600) / gross : null,
     retention: inflow > atRest ? volume / inflow : null,
-    wettedSurface: slices.reduce((sum, { from, to, grain, porosity }) => sum + (Math.max(0, Math.min(to, shown) - from) * area * 6 * (1 - porosity)) / grain, 0),
-    settlingDiameter: upflow > 0 ? settlingDiameter(upflow, { viscosity: fluid.dynamic, density: fluid.density }) : null,
+    wettedSurface: slices.reduce(
+      (sum, { from, to, grain, porosity }) =>
+        sum + (Math.max(0, Math.min(to, shown) - from) * area * 6 * (1 - porosity)) / grain,
+      0,
+    ),
+    settlingDiameter:
+      upflow > 0 ? settlingDiameter(upflow, { viscosity: fluid.dynamic, density: fluid.density }) : null,
     restingLevel: restingLevel(state, vessel),
   };
 }
@@ -468,7 +559,10 @@ function ventReading(state: Steady, vent: VentModel): VentReading {
     air: rating?.air ?? 0,
     credited: vent.airPoint !== null && vent.airPoint.state === "free",
     teeLevel: vent.teeLevel,
-    ampleBore: rating && rating.suction > 0 && rating.passing > 0 ? ampleBore(rating.passing, rating.suction, ventOpen(vent.vent), riser) : null,
+    ampleBore:
+      rating && rating.suction > 0 && rating.passing > 0
+        ? ampleBore(rating.passing, rating.suction, ventOpen(vent.vent), riser)
+        : null,
   };
 }
 

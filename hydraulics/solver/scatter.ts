@@ -4,11 +4,15 @@
  * low-discrepancy sequence (Halton, bases 2, 3 and 5; from memory), so that a drawing always gets the same range.
  * Given: the 5 % and 95 % of the delivered flow of each pump. */
 import type { PartId, Section } from "../document/section.ts";
-import { solveSteady, type Steady } from "./steady.ts";
+import { type Steady, solveSteady } from "./steady.ts";
 
 const span = { c: 0.07, k: 0.3, head: 0.1 };
 
-export function deliveredRange(section: Section, state: Steady, samples = 24): ReadonlyMap<PartId, readonly [number, number]> {
+export function deliveredRange(
+  section: Section,
+  state: Steady,
+  samples = 24,
+): ReadonlyMap<PartId, readonly [number, number]> {
   const flows = new Map<PartId, number[]>();
   for (let k = 1; k <= samples; k++) {
     const draw = (base: number) => 2 * halton(k, base) - 1;

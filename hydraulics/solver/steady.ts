@@ -6,13 +6,13 @@
  * shut off admits air at its tee in the same way. */
 import { ventOpen } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
-import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
-import { buildNetwork, type BuildOptions, teeKey } from "../network/build.ts";
-import type { Network, PipeModel, VentModel } from "../network/network.ts";
 import { g } from "../formulas/gravity.ts";
+import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
+import { type BuildOptions, buildNetwork, teeKey } from "../network/build.ts";
+import type { Network, PipeModel, VentModel } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
 import { outside } from "./links/link.ts";
-import { System, type Solved } from "./system.ts";
+import { type Solved, System } from "./system.ts";
 
 export interface VentRatingNow {
   /** y − z_tee with every vent closed */
@@ -87,7 +87,10 @@ export function systemOf(network: Network, given?: ReadonlyMap<PartId, number>):
   }
   const spilling = [...network.vents.values()].filter((vent) => vent.spill !== null);
   if (spilling.length > 0) {
-    const feeds = spilling.map((vent) => ({ spill: vent.spill as NonNullable<VentModel["spill"]>, around: stretchesAt(network, vent) }));
+    const feeds = spilling.map((vent) => ({
+      spill: vent.spill as NonNullable<VentModel["spill"]>,
+      around: stretchesAt(network, vent),
+    }));
     system.beforeIteration = () => {
       for (const { spill, around } of feeds) spill.velocityHead = velocityHead(arriving(around), around.area);
     };
@@ -106,8 +109,12 @@ interface Around {
 export function stretchesAt(network: Network, vent: Pick<VentModel, "pipe" | "at">): Around {
   const pipe = network.pipes.get(vent.pipe) as PipeModel;
   return {
-    before: pipe.stretches.find((stretch) => stretch.end > vent.at - samePlace && stretch.start < vent.at - samePlace) ?? null,
-    after: pipe.stretches.find((stretch) => stretch.start < vent.at + samePlace && stretch.end > vent.at + samePlace) ?? null,
+    before:
+      pipe.stretches.find((stretch) => stretch.end > vent.at - samePlace && stretch.start < vent.at - samePlace) ??
+      null,
+    after:
+      pipe.stretches.find((stretch) => stretch.start < vent.at + samePlace && stretch.end > vent.at + samePlace) ??
+      null,
     area: (Math.PI * pipe.pipe.bore ** 2) / 4,
   };
 }
@@ -118,17 +125,27 @@ export const arriving = ({ before, after }: Around): number => Math.max(before?.
 function rateNow(state: Steady, vent: VentModel): VentRatingNow {
   const around = stretchesAt(state.network, vent);
   const passing = arriving(around);
-  const pressureHead = vent.node >= 0
-    ? (state.system.head[vent.node] as number) - velocityHead(passing, around.area) - vent.teeLevel
-    : gravityPressureHead(state, vent);
+  const pressureHead =
+    vent.node >= 0
+      ? (state.system.head[vent.node] as number) - velocityHead(passing, around.area) - vent.teeLevel
+      : gravityPressureHead(state, vent);
   const suction = Math.max(0, -pressureHead);
   const area = ventArea(vent.vent.bore, ventOpen(vent.vent), vent.endLevel - vent.teeLevel);
   const air = suction > 0 ? ventAirFlow(suction, area) : 0;
-  return { pressureHead, suction, passing, air, ample: vent.node >= 0 && suction > 0 && passing > atRest && air >= passing };
+  return {
+    pressureHead,
+    suction,
+    passing,
+    air,
+    ample: vent.node >= 0 && suction > 0 && passing > atRest && air >= passing,
+  };
 }
 
 /** Water in a gravity pipe stands as its floors downstream hold it; under the axis there is air, not suction. */
-export function gravityPressureHead(state: Pick<Steady, "network" | "system">, vent: Pick<VentModel, "pipe" | "at" | "teeLevel">): number {
+export function gravityPressureHead(
+  state: Pick<Steady, "network" | "system">,
+  vent: Pick<VentModel, "pipe" | "at" | "teeLevel">,
+): number {
   const pipe = state.network.pipes.get(vent.pipe) as PipeModel;
   const stretch = pipe.stretches.find(({ start, end }) => vent.at >= start - samePlace && vent.at <= end + samePlace);
   if (!stretch || !("forward" in stretch.link)) return 0;
@@ -174,8 +191,12 @@ function startFrom(network: Network, system: System, near: Steady): void {
       const other = was.stretches.find(({ start, end }) => middle >= start && middle <= end) ?? was.stretches[0];
       if (!other) continue;
       stretch.link.Q = other.link.Q;
-      for (const [mine, its] of [[stretch.i, other.i], [stretch.j, other.j]] as const) {
-        if (mine !== outside && its !== outside && !system.given[mine]) system.head[mine] = near.system.head[its] as number;
+      for (const [mine, its] of [
+        [stretch.i, other.i],
+        [stretch.j, other.j],
+      ] as const) {
+        if (mine !== outside && its !== outside && !system.given[mine])
+          system.head[mine] = near.system.head[its] as number;
       }
     }
     for (const side of ["mouthFrom", "mouthTo"] as const) {
@@ -199,7 +220,8 @@ function branchesAdmittingAir(state: Steady): Set<string> {
       const end = pipe[side];
       const mouth = side === "from" ? pipe.mouthFrom : pipe.mouthTo;
       if (!mouth) continue;
-      const uncovered = end.kind === "air" || (mouth.i !== outside && (system.head[mouth.i] as number) <= mouth.mouth.edge);
+      const uncovered =
+        end.kind === "air" || (mouth.i !== outside && (system.head[mouth.i] as number) <= mouth.mouth.edge);
       const stretch = side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
       if (!uncovered || !stretch || Math.abs(stretch.link.Q) > atRest) continue;
       // A sound check valve that points out of the line keeps air from coming in.
@@ -207,9 +229,12 @@ function branchesAdmittingAir(state: Steady): Set<string> {
       if (checked && side === "to") continue;
       const inward = side === "from" ? stretch.end : stretch.start;
       const far = side === "from" ? pipe.to : pipe.from;
-      const place = inward > samePlace && inward < pipe.drawn - samePlace
-        ? { pipe: pipe.pipe.id, at: inward }
-        : far.kind === "tee" && !far.joint ? { pipe: far.pipe, at: far.at } : null;
+      const place =
+        inward > samePlace && inward < pipe.drawn - samePlace
+          ? { pipe: pipe.pipe.id, at: inward }
+          : far.kind === "tee" && !far.joint
+            ? { pipe: far.pipe, at: far.at }
+            : null;
       if (!place) continue;
       const main = network.pipes.get(place.pipe);
       const before = main?.stretches.find((candidate) => Math.abs(candidate.end - place.at) < 2 * samePlace);

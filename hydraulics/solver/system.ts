@@ -89,7 +89,11 @@ export class System {
     this.given = new Uint8Array(n);
     this.base = new Float64Array(n);
     const inside = links.filter((link) => link.i !== outside && link.j !== outside && link.i !== link.j);
-    this.pattern = analyse(n, inside.map((link) => link.i), inside.map((link) => link.j));
+    this.pattern = analyse(
+      n,
+      inside.map((link) => link.i),
+      inside.map((link) => link.j),
+    );
     this.factors = new Factors(this.pattern);
     this.right = new Float64Array(n);
     this.through = new Float64Array(n);
@@ -119,7 +123,10 @@ export class System {
   }
 
   private snapshot(): Snapshot {
-    return { head: this.head.slice(), links: this.links.map((link: Link & { state?: unknown }) => ({ Q: link.Q, state: link.state })) };
+    return {
+      head: this.head.slice(),
+      links: this.links.map((link: Link & { state?: unknown }) => ({ Q: link.Q, state: link.state })),
+    };
   }
 
   private restore(kept: Snapshot): void {
@@ -189,7 +196,9 @@ export class System {
   private storing(v: number): number {
     const store = (this.nodes[v] as SystemNode).store;
     if (!store) return 0;
-    return this.timeStep > 0 ? (store.volume(this.head[v] as number) - (this.base[v] as number)) / this.timeStep : -drip;
+    return this.timeStep > 0
+      ? (store.volume(this.head[v] as number) - (this.base[v] as number)) / this.timeStep
+      : -drip;
   }
 
   private factor(): void {
@@ -256,7 +265,11 @@ export class System {
     for (let e = 0; e < links.length; e++) {
       const link = links[e] as Link;
       const to = link.Q + t * (step[e] as number);
-      link.accept(Math.min(link.most, Math.max(-link.most, to)), link.i < 0 ? 0 : (head[link.i] as number), link.j < 0 ? 0 : (head[link.j] as number));
+      link.accept(
+        Math.min(link.most, Math.max(-link.most, to)),
+        link.i < 0 ? 0 : (head[link.i] as number),
+        link.j < 0 ? 0 : (head[link.j] as number),
+      );
     }
   }
 
@@ -304,7 +317,8 @@ export class System {
     let dt = 1;
     for (let k = 0; k < 60 && dt < 1e10 && dt > 1e-4; k++) {
       this.timeStep = dt;
-      for (let v = 0; v < this.nodes.length; v++) this.base[v] = this.nodes[v]?.store?.volume(this.head[v] as number) ?? 0;
+      for (let v = 0; v < this.nodes.length; v++)
+        this.base[v] = this.nodes[v]?.store?.volume(this.head[v] as number) ?? 0;
       let step = this.newton(30, 1);
       if (!step.converged) {
         this.restore(good);
@@ -326,7 +340,9 @@ export class System {
 
   private judge(seen: { balance: number; loss: number; at: number; link: number }): Omit<Solved, "iterations"> {
     let flow = 0;
-    if (seen.at >= 0) for (const link of this.links) if (link.i === seen.at || link.j === seen.at) flow = Math.max(flow, Math.abs(link.Q));
+    if (seen.at >= 0)
+      for (const link of this.links)
+        if (link.i === seen.at || link.j === seen.at) flow = Math.max(flow, Math.abs(link.Q));
     const converged = seen.balance <= Math.max(balanceTolerance, 1e-6 * flow) && seen.loss <= lossTolerance;
     const parts = new Set<PartId>();
     if (!converged) {

@@ -4,7 +4,7 @@
  * Friction by an element of `elements/`; ho the opening head of a check valve that lets the flow pass. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { leak, Link, mostThrough } from "./link.ts";
+import { Link, leak, mostThrough } from "./link.ts";
 
 export interface FullStretch {
   readonly friction: Loss;

@@ -1,8 +1,9 @@
 /** A stretch of gravity pipe between two bodies, tees or the air (i at its `from` side). It draws from whichever
  * side stands high enough for it; each way has its own law (`capacity/gravityLaw.ts`), null where there is none:
  * from an end in air, against a check valve. */
-import type { PartId } from "../../document/section.ts";
+
 import type { GravityLaw } from "../../capacity/gravityLaw.ts";
+import type { PartId } from "../../document/section.ts";
 import { Link, mostThrough, outside } from "./link.ts";
 
 export class GravityLink extends Link {
@@ -70,7 +71,10 @@ export class GravityLink extends Link {
       this.Q = sameWay ? Q : 0;
       return;
     }
-    const carried = was > 0 ? law.flowAt(Hi, this.j === outside ? Number.NEGATIVE_INFINITY : Hj) : law.flowAt(Hj, this.i === outside ? Number.NEGATIVE_INFINITY : Hi);
+    const carried =
+      was > 0
+        ? law.flowAt(Hi, this.j === outside ? Number.NEGATIVE_INFINITY : Hj)
+        : law.flowAt(Hj, this.i === outside ? Number.NEGATIVE_INFINITY : Hi);
     this.Q = Math.sign(was) * Math.min(Math.abs(was), carried);
   }
 

@@ -77,7 +77,8 @@ export class MouthLink extends Link {
       return Hj + taking.loss(this.Q) >= edge + this.Q / steep ? "takes" : "edge";
     }
     if (moving && this.Q < 0) {
-      if (Hj > Math.max(axis, Hi) || this.state === "falls" || this.state === "drowned") return Hi >= axis ? "drowned" : "falls";
+      if (Hj > Math.max(axis, Hi) || this.state === "falls" || this.state === "drowned")
+        return Hi >= axis ? "drowned" : "falls";
     }
     if (Hj > Math.max(axis, Hi)) return Hi >= axis ? "drowned" : "falls";
     if (covered && Hj < Hi) return "takes";

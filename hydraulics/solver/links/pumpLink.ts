@@ -4,7 +4,7 @@
  * vertical). Stopped: both ways, with its stopped loss on the outlet bore. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { leak, Link } from "./link.ts";
+import { Link, leak } from "./link.ts";
 
 /** s/m², where a curve is flat: Newton's slope only, the law is untouched. */
 const flattest = 1;
