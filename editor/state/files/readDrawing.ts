@@ -3,11 +3,11 @@ import { type Problem, type Result, readSection, type Section } from "../../../h
 import { sectionTextFromSvg } from "../../svg/documentInside.ts";
 
 export function readDrawing(text: string): Result<Section, readonly Problem[]> {
-  // Every XML text begins with <, and no JSON does.
+  // JSON never begins with a tag, and an SVG always does.
   if (!/^\uFEFF?\s*</.test(text)) return readSection(text);
   const inside = sectionTextFromSvg(text);
   if (inside.ok) return readSection(inside.value);
-  return { ok: false, error: [{ path: "", expected: "an SVG that was saved here", found: inside.error }] };
+  return { ok: false, error: [{ path: "", expected: "an SVG that carries a drawing of ours", found: inside.error }] };
 }
 
 /** A problem as one line for a person. */
