@@ -1,8 +1,11 @@
-/** The sheet on canvases that lie on each other: earth and bodies at rest, those that move, the rest at rest, the
- * rest that moves with the marks of the hand. */
-
+/** The sheet on four canvases that lie on each other.
+ *
+ * At rest: earth, bodies and pipes · arrows, which move at the water's speed · all that stands over the pipes ·
+ * the marks of the hand. While something moves: earth and bodies at rest · those that move · the rest at rest ·
+ * the rest that moves, with the marks of the hand. So a drag paints what rests once, at its start. */
 import type { Context } from "konva/lib/Context.js";
 import Konva from "konva/lib/Core.js";
+import type { Shape as KonvaShape } from "konva/lib/Shape.js";
 import { type JSX, memo, useEffect, useMemo, useRef, useState } from "react";
 import { Layer, Shape, Stage } from "react-konva/lib/ReactKonvaCore.js";
 import type { SceneNode } from "../scene/node.ts";
@@ -18,72 +21,100 @@ export interface SheetCanvasProps {
   readonly brush: Brush;
   /** something is dragged, or the power cut plays */
   readonly moving: boolean;
+  /** the arrows in the pipes at a moment, s; null where nothing may move */
+  readonly arrowsAt: ((clock: number) => readonly SceneNode[]) | null;
 }
 
-export const SheetCanvas = memo(function SheetCanvas({
-  width,
-  height,
-  nodes,
-  over,
-  brush,
-  moving,
-}: SheetCanvasProps): JSX.Element {
+type Four = readonly [readonly SceneNode[], readonly SceneNode[], readonly SceneNode[], readonly SceneNode[]];
+
+export const SheetCanvas = memo(function SheetCanvas(props: SheetCanvasProps): JSX.Element {
+  const { width, height, nodes, over, brush, moving, arrowsAt } = props;
   const pixelRatio = useDevicePixelRatio();
   const memory = useRef<{ brush: Brush; parts: RestAndLive } | null>(null);
   // Another brush (zoom, theme) paints everything anew, whatever moves.
   const before = memory.current;
   const parts = before && before.brush === brush ? next(before.parts, nodes, moving) : allAtRest(nodes);
   memory.current = { brush, parts };
-  // Earth and bodies lie under pipes, whichever of them moves.
-  const rest = useMemo(() => lowAndHigh(parts.rest), [parts.rest]);
-  const live = useMemo(() => lowAndHigh(parts.live), [parts.live]);
+  const { rest, live } = parts;
+  const [first, second, third, fourth] = useMemo((): Four => {
+    if (moving) return [rest.filter(isLow), live.filter(isLow), rest.filter(isHigh), live.filter(isHigh)];
+    const arrows = arrowsAt ? [] : rest.filter(isArrow);
+    return [rest.filter((node) => !isOverPipes(node) && !isArrow(node)), arrows, rest.filter(isOverPipes), []];
+  }, [rest, live, moving, arrowsAt]);
   return (
     <Stage width={width} height={height} listening={false} key={pixelRatio}>
       <Layer listening={false}>
-        <Painted nodes={rest.low} brush={brush} />
+        <Painted nodes={first} brush={brush} />
       </Layer>
       <Layer listening={false}>
-        <Painted nodes={live.low} brush={brush} />
+        {arrowsAt && !moving ? <Flowing arrowsAt={arrowsAt} brush={brush} /> : <Painted nodes={second} brush={brush} />}
       </Layer>
       <Layer listening={false}>
-        <Painted nodes={rest.high} brush={brush} />
+        <Painted nodes={third} brush={brush} />
       </Layer>
       <Layer listening={false}>
-        <Painted nodes={live.high} brush={brush} />
+        <Painted nodes={fourth} brush={brush} />
         <Painted nodes={over} brush={brush} />
       </Layer>
     </Stage>
   );
 });
 
-const lowLayers: ReadonlySet<SceneNode["layer"]> = new Set(["back", "bodies"]);
+const isLow = (node: SceneNode): boolean => node.layer === "back" || node.layer === "bodies";
+const isHigh = (node: SceneNode): boolean => !isLow(node);
+const isOverPipes = (node: SceneNode): boolean => !isLow(node) && node.layer !== "pipes";
+/** Of all that lies in the pipes only the arrows are symbols. */
+export const isArrow = (node: SceneNode): boolean => node.layer === "pipes" && node.shape === "path";
 
-function lowAndHigh(nodes: readonly SceneNode[]): {
-  readonly low: readonly SceneNode[];
-  readonly high: readonly SceneNode[];
-} {
-  return {
-    low: nodes.filter((node) => lowLayers.has(node.layer)),
-    high: nodes.filter((node) => !lowLayers.has(node.layer)),
-  };
+interface PaintedProps {
+  readonly nodes: readonly SceneNode[];
+  readonly brush: Brush;
 }
 
 /** One konva shape paints a whole list: konva keeps the layers, their pixels and their redraws. */
-const Painted = memo(function Painted({
-  nodes,
-  brush,
-}: {
-  readonly nodes: readonly SceneNode[];
-  readonly brush: Brush;
-}): JSX.Element {
+const Painted = memo(function Painted({ nodes, brush }: PaintedProps): JSX.Element {
+  const ordered = inPaintOrder(nodes);
   return (
     <Shape
       listening={false}
       perfectDrawEnabled={false}
-      sceneFunc={(context: Context) => paint(context._context, inPaintOrder(nodes), brush)}
+      sceneFunc={(context: Context) => paint(context._context, ordered, brush)}
     />
   );
 });
+
+interface FlowingProps {
+  readonly arrowsAt: (clock: number) => readonly SceneNode[];
+  readonly brush: Brush;
+}
+
+/** ms between two pictures of the arrows: water in pipes is slow, and a battery is small */
+const beat = 40;
+
+function Flowing({ arrowsAt, brush }: FlowingProps): JSX.Element {
+  const shape = useRef<KonvaShape>(null);
+  useEffect(() => {
+    let frame = 0;
+    let last = 0;
+    const step = (time: number): void => {
+      if (time - last >= beat) {
+        last = time;
+        shape.current?.getLayer()?.batchDraw();
+      }
+      frame = requestAnimationFrame(step);
+    };
+    frame = requestAnimationFrame(step);
+    return () => cancelAnimationFrame(frame);
+  }, []);
+  return (
+    <Shape
+      ref={shape}
+      listening={false}
+      perfectDrawEnabled={false}
+      sceneFunc={(context: Context) => paint(context._context, arrowsAt(performance.now() / 1000), brush)}
+    />
+  );
+}
 
 /** Follows the window to a screen with other pixels, and the browser's own zoom. */
 function useDevicePixelRatio(): number {

@@ -110,6 +110,8 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
   /** where the pointer is, for a key pressed in mid drag */
   let last: { at: Px; alt: boolean; touch: boolean } | null = null;
   const down = new Map<number, Px>();
+  let later: { pointer: number; at: Px; alt: boolean; touch: boolean; shift: boolean } | null = null;
+  let frame = 0;
   /** a stencil that is pressed but has not left the row yet */
   let stencil: { tool: Tool; pointer: number; at: Px } | null = null;
 
@@ -136,6 +138,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
   const cancel = (): boolean => {
     const busy = hand.does !== "nothing" || stencil !== null;
     stencil = null;
+    later = null;
     desk.dropPreview();
     rest();
     return busy;
@@ -145,6 +148,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
   const press = (event: PointerEvent): void => {
     const at = pxOf(event);
     const touch = event.pointerType === "touch";
+    catchUp();
     down.set(event.pointerId, at);
     if (down.size === 2) return beginPinch();
     if (down.size > 2 || (hand.does !== "nothing" && hand.does !== "pull")) return;
@@ -166,7 +170,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
     }
     if (view.tool) {
       hand = { does: "place", pointer: event.pointerId, tool: view.tool, at, section };
-      ghost(at, touch);
+      ghost(at, touch, event.altKey);
       return;
     }
     const site = siteOf(at);
@@ -223,7 +227,16 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
     if (stencil && event.pointerId === stencil.pointer) return moveStencil(at, touch);
     // Over a slip or a word the sheet below does not answer.
     if (hand.does === "nothing" && !(event.target instanceof Node && element.contains(event.target))) return;
-    goOn(event.pointerId, at, event.altKey, touch, event.shiftKey);
+    later = { pointer: event.pointerId, at, alt: event.altKey, touch, shift: event.shiftKey };
+    frame ||= requestAnimationFrame(catchUp);
+  };
+
+  /** A pointer may tell its moves several times a frame; the last one counts. */
+  const catchUp = (): void => {
+    frame = 0;
+    const move = later;
+    later = null;
+    if (move) goOn(move.pointer, move.at, move.alt, move.touch, move.shift);
   };
 
   const goOn = (pointer: number, at: Px, alt: boolean, touch: boolean, shift: boolean): void => {
@@ -234,7 +247,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
     }
     switch (hand.does) {
       case "nothing":
-        return hover(at, touch);
+        return hover(at, touch, alt);
       case "press": {
         if (
           pointer !== hand.pointer ||
@@ -272,19 +285,19 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
       case "pinch":
         return pinch();
       case "place":
-        if (pointer === hand.pointer) ghost(at, touch);
+        if (pointer === hand.pointer) ghost(at, touch, alt);
         return;
       case "pull":
         return pullTo(at, alt, touch);
     }
   };
 
-  const hover = (at: Px, touch: boolean): void => {
+  const hover = (at: Px, touch: boolean, loose = false): void => {
     if (touch) return;
     const { section, view } = desk.get();
     if (spaceHeld) return show({ cursor: "grab", hover: null });
     if (view.tool && view.tool !== "pipe") {
-      ghost(at, touch);
+      ghost(at, touch, loose);
       return show({ cursor: "crosshair", hover: null });
     }
     if (view.tool === "pipe") return show({ cursor: "crosshair", hover: met(at, 8) });
@@ -298,11 +311,11 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
       show({ cursor: part ? "pointer" : "default", hover: part });
   };
 
-  const ghost = (at: Px, touch: boolean): void => {
+  const ghost = (at: Px, touch: boolean, loose: boolean): void => {
     const { section, view } = desk.get();
     const tool = hand.does === "place" ? hand.tool : view.tool;
     if (!tool || tool === "pipe") return;
-    const changed = placeTool(section, tool, snapped(at), metres(reachOf(touch)));
+    const changed = placeTool(section, tool, snapped(at, loose), metres(reachOf(touch)));
     if (changed.ok) {
       desk.showPreview(changed);
       show({ at });
@@ -312,8 +325,9 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
     }
   };
 
-  const snapped = (at: Px): Point => {
+  const snapped = (at: Px, loose: boolean): Point => {
     const [x, z] = siteOf(at);
+    if (loose) return [x, z];
     const { step } = grid();
     return [Math.round(x / step) * step, Math.round(z / step) * step];
   };
@@ -379,6 +393,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
   // --- how it ends ---------------------------------------------------------------------------------------
   const up = (event: PointerEvent): void => {
     const at = pxOf(event);
+    catchUp();
     down.delete(event.pointerId);
     if (stencil && event.pointerId === stencil.pointer) {
       stencil = null;
@@ -422,7 +437,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
         rest();
         desk.dropPreview();
         if (tool === "pipe" || section !== desk.get().section || !isOverSheet(event)) return;
-        setDown(section, (now) => placeTool(now, tool, snapped(at), metres(reachOf(touch))));
+        setDown(section, (now) => placeTool(now, tool, snapped(at, event.altKey), metres(reachOf(touch))));
         return;
       }
       case "pull": {
@@ -470,7 +485,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
     if (tool === "pipe") return;
     desk.look((view) => ({ ...view, tool: null }));
     hand = { does: "place", pointer, tool, at, section: desk.get().section };
-    ghost(at, touch);
+    ghost(at, touch, false);
   };
 
   const wheel = (event: WheelEvent): void => {
@@ -553,6 +568,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
       stencil = { tool, pointer: event.pointerId, at: pxOf(event) };
     },
     detach() {
+      cancelAnimationFrame(frame);
       element.removeEventListener("contextmenu", noMenu);
       element.removeEventListener("pointerdown", press);
       window.removeEventListener("pointermove", move);

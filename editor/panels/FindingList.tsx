@@ -1,31 +1,25 @@
 import type { JSX } from "react";
-import type { Finding, Section } from "../../hydraulics/index.ts";
+import type { Finding, Mend, Section } from "../../hydraulics/index.ts";
 import { replaceSection } from "../state/actions/replaceSection.ts";
 import { useProgram } from "./useDesk.ts";
 
 const severityWords = { failure: "Fails", warning: "Look at this", advice: "Advice" } as const;
 
-/** A finding may carry the change that mends it; it is one step like any other. */
-type WithMend = Finding & {
-  readonly mends?: readonly { readonly label: string; readonly sideEffect: string; readonly section: Section }[];
-  readonly mend?: { readonly label: string; readonly sideEffect: string; readonly section: Section } | null;
-};
-
-export function FindingList({
-  findings,
-  section,
-  pick = false,
-}: {
+export interface FindingListProps {
   readonly findings: readonly Finding[];
   readonly section: Section;
+  /** changes that were seen to mend it; empty while they are sought */
+  readonly mendsOf: (finding: Finding) => readonly Mend[];
+  /** with a way to the parts */
   readonly pick?: boolean;
-}): JSX.Element {
+}
+
+export function FindingList({ findings, section, mendsOf, pick = false }: FindingListProps): JSX.Element {
   const { desk } = useProgram();
   return (
     <ul className="findings">
       {findings.map((finding) => {
-        const { mend, mends } = finding as WithMend;
-        const offers = mends ?? (mend ? [mend] : []);
+        const offers = mendsOf(finding);
         const parts = finding.parts.map((id) => section.parts.get(id)).filter((part) => part !== undefined);
         return (
           <li key={`${finding.code} ${finding.parts.join(" ")}`} className={finding.severity}>

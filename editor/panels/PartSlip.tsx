@@ -1,6 +1,6 @@
 /** The slip of what is chosen: its readings, then its fields. */
 import type { JSX } from "react";
-import type { Assessment, Part, PartKind, Section } from "../../hydraulics/index.ts";
+import type { Assessment, Finding, Mend, Part, PartKind, Section } from "../../hydraulics/index.ts";
 import { alignParts } from "../state/actions/alignParts.ts";
 import { duplicateParts } from "../state/actions/copyParts.ts";
 import { removeParts } from "../state/actions/removeParts.ts";
@@ -31,9 +31,10 @@ export interface PartSlipProps {
   readonly section: Section;
   readonly parts: readonly Part[];
   readonly assessment: Assessment | null;
+  readonly mendsOf: (finding: Finding) => readonly Mend[];
 }
 
-export function PartSlip({ section, parts, assessment }: PartSlipProps): JSX.Element {
+export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps): JSX.Element {
   const { desk } = useProgram();
   const units = useDesk((state) => state.view.units);
   const first = parts[0] as Part;
@@ -70,7 +71,7 @@ export function PartSlip({ section, parts, assessment }: PartSlipProps): JSX.Ele
             {note}
           </p>
         ))}
-        {findings.length > 0 ? <FindingList findings={findings} section={section} /> : null}
+        {findings.length > 0 ? <FindingList findings={findings} section={section} mendsOf={mendsOf} /> : null}
         <div className="fields">
           {oneKind ? (
             fieldsOf[first.kind].map((field) =>

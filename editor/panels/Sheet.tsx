@@ -10,6 +10,7 @@ import {
   useState,
   useSyncExternalStore,
 } from "react";
+import type { Finding, Mend } from "../../hydraulics/index.ts";
 import { anchorOf, boxesOf } from "../canvas/anchorOf.ts";
 import { attachGestures, type Gestures, type HandShow, restingHand, zoomedAt } from "../canvas/gestures.ts";
 import { handNodes } from "../canvas/handNodes.ts";
@@ -17,13 +18,15 @@ import type { Brush } from "../canvas/paint.ts";
 import { placeByKey } from "../canvas/placing.ts";
 import { projectionOf } from "../canvas/projection.ts";
 import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
-import { buildScene } from "../scene/build.ts";
+import { buildScene, type SceneInput } from "../scene/build.ts";
 import { fitSection, sheetLayout } from "../scene/layout.ts";
 import { palettes, penWidths } from "../scene/palette.ts";
 import { cameraOf, mmOfPx, pxOfMm, type Rect, transformOfCamera } from "../sheet/transform.ts";
 import { openDropped } from "../state/files/openFile.ts";
 import { inOrder } from "../state/inOrder.ts";
 import { fitSheet, type Tool } from "../state/view.ts";
+import type { Depth } from "../worker/messages.ts";
+import { arrowsOf } from "./arrowsOf.ts";
 import type { Commands } from "./commands.ts";
 import { HandTag } from "./HandTag.tsx";
 import { listenToKeys } from "./keyboard.ts";
@@ -38,6 +41,7 @@ import { shownOf } from "./shown.ts";
 import { type Box, slipPlace } from "./slipPlace.ts";
 import { TitleControls } from "./TitleControls.tsx";
 import { useLatest, useProgram } from "./useDesk.ts";
+import { useReducedMotion } from "./useReducedMotion.ts";
 import { useWindowSize } from "./useWindowSize.ts";
 import { spoken } from "./verdict.ts";
 import { Words } from "./Words.tsx";
@@ -56,11 +60,25 @@ export function Sheet(): JSX.Element {
   const shownSection = state.preview?.section ?? section;
   const [hand, setHand] = useState<HandShow>(restingHand);
 
+  const wanted: Depth =
+    view.slip === "faults" ? "faults" : view.slip === "findings" || view.selection.size === 1 ? "mends" : "full";
+  const solved = result?.section === shownSection && result.assessment !== null ? result.depth : null;
   useEffect(() => {
-    results.ask(shownSection, inHand ? "quick" : view.slip === "faults" ? "faults" : "full");
-  }, [results, shownSection, inHand, view.slip]);
+    if (inHand) results.ask(shownSection, "quick");
+    // First what the sheet shows; what takes longer follows.
+    else if (solved === null || solved === "quick") results.ask(shownSection, "full");
+    else if (solved !== wanted && wanted !== "full") results.ask(shownSection, wanted);
+  }, [results, shownSection, inHand, wanted, solved]);
 
   const shown = shownOf(shownSection, result, results);
+
+  const mendsOf = useCallback(
+    (finding: Finding): readonly Mend[] => {
+      const place = result?.assessment?.findings.indexOf(finding) ?? -1;
+      return result?.mends?.[place] ?? [];
+    },
+    [result],
+  );
 
   // --- the picture -----------------------------------------------------------------------------------------
   const paper = useMemo(() => ({ width: mmOfPx(width), height: mmOfPx(height) }), [width, height]);
@@ -75,22 +93,27 @@ export function Sheet(): JSX.Element {
   const camera = view.camera ?? fitted;
   const projection = useMemo(() => projectionOf(camera), [camera]);
   const { running, latest } = shown;
-  const nodes = useMemo(
-    () =>
-      buildScene({
-        section: shownSection,
-        running,
-        powerCut: latest?.powerCut ?? null,
-        findings: latest?.findings ?? [],
-        view: {
-          system: view.units,
-          moment: view.moment,
-          transform: transformOfCamera(camera),
-          paper,
-          headroom: headroomMm,
-        },
-      }),
+  const input = useMemo(
+    (): SceneInput => ({
+      section: shownSection,
+      running,
+      powerCut: latest?.powerCut ?? null,
+      findings: latest?.findings ?? [],
+      view: {
+        system: view.units,
+        moment: view.moment,
+        transform: transformOfCamera(camera),
+        paper,
+        headroom: headroomMm,
+      },
+    }),
     [shownSection, running, latest, view.units, view.moment, camera, paper, headroomMm],
+  );
+  const nodes = useMemo(() => buildScene(input), [input]);
+  const still = useReducedMotion();
+  const arrowsAt = useMemo(
+    () => (still || !running?.converged ? null : (clock: number) => arrowsOf(input, clock)),
+    [input, still, running],
   );
   const brush = useMemo(
     (): Brush => ({ projection, colours: palettes[view.theme], pens: penWidths.screen }),
@@ -196,6 +219,7 @@ export function Sheet(): JSX.Element {
             over={over}
             brush={brush}
             moving={inHand || view.playing}
+            arrowsAt={arrowsAt}
           />
         </div>
       </div>
@@ -224,7 +248,7 @@ export function Sheet(): JSX.Element {
           aria-label="What is chosen"
           style={narrow ? {} : { left: place.left, top: place.top, maxHeight: place.maxHeight }}
         >
-          <PartSlip section={section} parts={chosen} assessment={shown.assessment} />
+          <PartSlip section={section} parts={chosen} assessment={shown.assessment} mendsOf={mendsOf} />
         </section>
       ) : null}
       {view.slip ? (
@@ -234,7 +258,7 @@ export function Sheet(): JSX.Element {
           aria-label="Slip of the sheet"
           style={narrow ? {} : sheetSlipPlace(free, view.slip === "table" || view.slip === "faults", width)}
         >
-          <SheetSlip which={view.slip} section={section} assessment={shown.assessment} />
+          <SheetSlip which={view.slip} section={section} assessment={shown.assessment} mendsOf={mendsOf} />
         </section>
       ) : null}
       <HandTag hand={hand} shown={shown} inHand={inHand} system={view.units} width={width} />

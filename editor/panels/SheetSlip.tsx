@@ -1,6 +1,6 @@
 /** Slips that belong to the sheet as a whole: findings, parts and readings, faults, steps, keys, the drawing. */
 import { type JSX, useId } from "react";
-import type { Assessment, Section } from "../../hydraulics/index.ts";
+import type { Assessment, Finding, Mend, Section } from "../../hydraulics/index.ts";
 import { setSite, setTitle } from "../state/actions/setField.ts";
 import { stepLabels } from "../state/history.ts";
 import { inOrder } from "../state/inOrder.ts";
@@ -17,6 +17,7 @@ export interface SheetSlipProps {
   readonly which: NonNullable<View["slip"]>;
   readonly section: Section;
   readonly assessment: Assessment | null;
+  readonly mendsOf: (finding: Finding) => readonly Mend[];
 }
 
 const titles: Record<NonNullable<View["slip"]>, string> = {
@@ -61,10 +62,10 @@ function Keys(): JSX.Element {
   );
 }
 
-function Findings({ section, assessment }: SheetSlipProps): JSX.Element {
+function Findings({ section, assessment, mendsOf }: SheetSlipProps): JSX.Element {
   if (!assessment) return <p>Being solved.</p>;
   if (assessment.findings.length === 0) return <p>Nothing to look at. Results are estimates, not a licensed design.</p>;
-  return <FindingList findings={assessment.findings} section={section} pick />;
+  return <FindingList findings={assessment.findings} section={section} mendsOf={mendsOf} pick />;
 }
 
 function Table({ section, assessment }: SheetSlipProps): JSX.Element {

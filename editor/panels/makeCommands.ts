@@ -25,6 +25,6 @@ export function makeCommands(desk: Desk, results: Results): Omit<Commands, "fit"
     open: () => void openFile(desk).catch(tell),
     save: () => void saveFile(desk, false),
     saveAs: () => void saveFile(desk, true),
-    exportSvg: () => void saveSvg(desk, results),
+    exportSvg: () => void saveSvg(desk, results).catch(tell),
   };
 }

@@ -1,7 +1,8 @@
-import type { Assessment, Section } from "../../hydraulics/index.ts";
+import type { Assessment, Mend, Section } from "../../hydraulics/index.ts";
 
-/** `quick`: no range of uncertain inputs, for a drag; `full`; `faults`: with the survey of single faults. */
-export type Depth = "quick" | "full" | "faults";
+/** `quick`: no range of uncertain inputs, for a drag; `full`; `mends`: with what would mend each finding;
+ * `faults`: with the survey of single faults. */
+export type Depth = "quick" | "full" | "mends" | "faults";
 
 export interface Question {
   readonly run: number;
@@ -10,5 +11,8 @@ export interface Question {
 }
 
 export type Answer =
-  | { readonly run: number; readonly assessment: Assessment }
+  | { readonly run: number; readonly assessment: Assessment; readonly mends: Mends | null }
   | { readonly run: number; readonly broken: string };
+
+/** Mends of each finding, in the findings' order. */
+export type Mends = readonly (readonly Mend[])[];

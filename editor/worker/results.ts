@@ -1,12 +1,14 @@
 /** What the solver said, and about which section: no number is shown beside a drawing that it is not of. */
 import { type Assessment, type Running, type Section, solveRunning } from "../../hydraulics/index.ts";
-import type { Depth } from "./messages.ts";
+import type { Depth, Mends } from "./messages.ts";
 import { newWorker, startSolving } from "./solving.ts";
 
 export interface Result {
   readonly section: Section;
   readonly depth: Depth;
   readonly assessment: Assessment | null;
+  /** what would mend each finding, in their order; null where it was not asked for */
+  readonly mends: Mends | null;
   /** our own mistake, told instead of numbers */
   readonly broken: string | null;
 }
@@ -35,8 +37,8 @@ export function createResults(): Results {
   const solving = startSolving(newWorker, ({ section, depth }, answer) =>
     tell(
       "assessment" in answer
-        ? { section, depth, assessment: answer.assessment, broken: null }
-        : { section, depth, assessment: null, broken: answer.broken },
+        ? { section, depth, assessment: answer.assessment, mends: answer.mends, broken: null }
+        : { section, depth, assessment: null, mends: null, broken: answer.broken },
     ),
   );
   let from: ReturnType<typeof solveRunning>["state"] | null = null;

@@ -6,6 +6,9 @@ import type { Page } from "playwright-core";
 /** Waits until the sheet is there to be pressed. */
 export async function drawn(page: Page): Promise<void> {
   page.setDefaultTimeout(8000);
+  // The browser is told to hand file windows to the test when the first listener comes, and the telling takes a
+  // moment: a window that opens in that moment is lost.
+  page.on("filechooser", () => {});
   await page.getByRole("toolbar", { name: "Stencils" }).waitFor();
 }
 
@@ -74,8 +77,10 @@ export async function emptySheet(page: Page): Promise<(x: number, z: number) => 
 export async function placesOn(page: Page): Promise<(x: number, z: number) => Px> {
   const a: Px = [600, 220];
   const b: Px = [950, 470];
+  await page.keyboard.down("Alt");
   await setDown(page, "Note", a);
   await setDown(page, "Note", b);
+  await page.keyboard.up("Alt");
   const notes = (await saved(page)).parts.filter((part) => part.kind === "note").slice(-2);
   await page.keyboard.press("Escape");
   await page.keyboard.press("Control+z");

@@ -1,6 +1,7 @@
+import { text } from "node:stream/consumers";
 import { expect, test } from "vitest";
 import { openApp } from "../support/app.ts";
-import { dragMouse, drawn, emptySheet, partOf, saved, setDown, told, word } from "./sheet.ts";
+import { dragMouse, drawn, emptySheet, openText, partOf, saved, savedText, setDown, told, word } from "./sheet.ts";
 
 test("by mouse from an empty sheet: draw, read the flow, sink the tee and see the verdict turn, play the power cut", async () => {
   const { page, complaints, close } = await openApp();
@@ -54,6 +55,17 @@ test("by mouse from an empty sheet: draw, read the flow, sink the tee and see th
   expect(Number(await slider.getAttribute("aria-valuenow"))).toBeGreaterThan(early);
   await slider.press("End");
   await expect.poll(() => slider.getAttribute("aria-valuenow")).toBe(await slider.getAttribute("aria-valuemax"));
+
+  // The sheet as SVG holds the drawing: opened again it is the same document.
+  const written = await savedText(page);
+  const [download] = await Promise.all([page.waitForEvent("download"), word(page, "Export SVG").click()]);
+  const svg = await text(await download.createReadStream());
+  expect(download.suggestedFilename()).toMatch(/\.svg$/);
+  expect(svg).toContain("Holds its water, by geometry");
+  await word(page, "New").click();
+  await openText(page, "sheet.svg", svg);
+  await page.waitForFunction(() => document.querySelectorAll(".part-list li").length === 6);
+  expect(await savedText(page)).toBe(written);
   expect(complaints).toEqual([]);
   await close();
 }, 60_000);
