@@ -4,6 +4,7 @@ import { cutNotSettled } from "./cutNotSettled.ts";
 import { noFlush, turnoverOff, upflowFast, vesselSmall } from "./filter.ts";
 import type { Finding, Severity } from "./finding.ts";
 import { formulaRange, formulasDiffer } from "./formulas.ts";
+import { judgesDiffer } from "./judgesDiffer.ts";
 import { openEndLosesWater, ventLosesWater } from "./losesWater.ts";
 import { looseParts, mouthOutsideBody, nothingToSolve } from "./missing.ts";
 import { notConverged } from "./notConverged.ts";
@@ -25,6 +26,7 @@ export type { Looked, Rule };
 /** Among findings of one severity this order is kept: the gravest first. */
 export const table: readonly Entry[] = [
   { codes: ["not-converged", "cut-not-converged", "cut-loses-count"], rule: notConverged },
+  { codes: ["judges-differ"], rule: judgesDiffer },
   { codes: ["vessel-drains", "held-by-moving-part"], rule: vesselDrains },
   { codes: ["overtops-running"], rule: overtopsRunning },
   { codes: ["pond-over-rim-in-cut", "pond-overflow-near", "overtops-in-cut"], rule: overflowsInCut },

@@ -19,7 +19,7 @@ const failures = (findings: readonly Finding[]) =>
     .map(({ code, parts }) => `${code} ${parts[0] ?? ""}`.trim());
 
 /** Codes that speak of the program, not of a drawing: no drawing raises them, so their rule is asked by hand. */
-const ofTheProgram = ["not-converged", "cut-not-converged", "cut-loses-count"];
+const ofTheProgram = ["not-converged", "cut-not-converged", "cut-loses-count", "judges-differ"];
 
 describe("each code has a drawing that raises it and a neighbour that does not", () => {
   it.each(pairs)("$code: $says", ({ code, part, raises, neighbour }) => {
@@ -59,6 +59,16 @@ describe("codes of the program itself", () => {
   const { running, state, powerCut } = assess(section, { quick: true });
   const codesOf = (more: Partial<Parameters<typeof findingsOf>[0]>) =>
     findingsOf({ section, running, state, powerCut, ...more }).map(({ code, severity }) => `${severity} ${code}`);
+
+  it("a power cut that ends elsewhere than the rule of levels says is a failure", () => {
+    if (!powerCut) throw new Error("the drawing has a power cut");
+    const [id, vessel] = [...powerCut.vessels][0] ?? [];
+    if (!id || !vessel) throw new Error("the drawing has a vessel");
+    const sunk = new Map([[id, { ...vessel, finalLevel: vessel.finalLevel - 0.05 }]]);
+
+    expect(codesOf({ powerCut: { ...powerCut, vessels: sunk } })).toContain("failure judges-differ");
+    expect(codesOf({})).not.toContain("failure judges-differ");
+  });
 
   it("a state that was not found is a failure, and nothing else is said of flows", () => {
     const parts = ["supply" as PartId];
