@@ -1,6 +1,6 @@
 /** A check valve: a triangle against its seat, pointing where flow may pass. One stuck open is crossed out. */
 import { type CheckValve, isStuckOpen } from "../../hydraulics/index.ts";
-import { deviceLabel, seatOf } from "./device.ts";
+import { deviceLabel, seatOf, symbolScale } from "./device.ts";
 import { nameOf, paperAt } from "./drawing.ts";
 import type { SceneNode } from "./node.ts";
 import type { PartDrawing } from "./part.ts";
@@ -19,6 +19,7 @@ export const checkValveDrawing: PartDrawing<CheckValve> = {
       turn: seat.turn,
       stroke: "ink",
       pen: "part",
+      scale: symbolScale(drawing),
     } as const;
     const nodes: SceneNode[] = [
       { ...base, key: `${valve.id} symbol`, data: checkTriangle, fill: "sheet" },

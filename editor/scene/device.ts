@@ -28,6 +28,9 @@ export function seatOf({ section }: Drawing, device: Valve | CheckValve | Vent):
   return { pipe, place: placeAt(line, device.on.at), turn: turnAt(line, device.on.at) };
 }
 
+/** Symbols keep their size on a sheet, but on a small one they give way to what they stand on. */
+export const symbolScale = (drawing: Drawing): number => Math.min(1, Math.max(0.6, drawing.transform.mmPerMetre / 36));
+
 /** Round a symbol: over, under, to the sides, then further off on a leader. */
 export function spotsAround([x, y]: Mm, reach: number): readonly Spot[] {
   const spots: Spot[] = [
@@ -70,6 +73,7 @@ export function deviceLabel(
   const more = words.map((text): LabelLine => ({ size: letters.small, runs: [{ text, weight: 400, fill: "soft" }] }));
   return {
     key: `${device.id} name`,
+    own: reach + 2.4,
     part: device.id,
     ...numberOf(drawing, device.id),
     variants: more.length > 0 ? [[title, ...more], [title, ...more.slice(0, 1)], [title]] : [[title]],

@@ -178,7 +178,7 @@ function upright(
   const { field } = drawing.layout;
   for (const x of tries) {
     // Both ends stand on lines of their own: the box keeps off everything between.
-    const box = { x: x - 4, y: high + 0.6, width: 5.2, height: low - high - 1.2 };
+    const box = { x: x - 4.4, y: high + 0.6, width: 5.6, height: low - high - 1.2 };
     if (x > field.x + field.width - 2 || !obstacles.isFree(box)) continue;
     if (!stands) continue;
     obstacles.addRect(box);

@@ -47,6 +47,8 @@ export interface LabelRequest {
   readonly spots: readonly Spot[];
   /** a level: a triangle before the words, standing on a line at the level */
   readonly level?: boolean;
+  /** mm from the point it speaks of in which its leader may run over that part's own lines */
+  readonly own?: number;
   /** number in the parts list, in a ring before the words */
   readonly number?: number;
 }
@@ -71,15 +73,21 @@ export class LabelPlacer {
     this.obstacles = new Obstacles(field);
   }
 
-  /** Null where nothing is free. */
+  /** Null where nothing is free. A leader that crosses lines is the last resort: fewer words go before it. */
   place(request: LabelRequest): PlacedLabel | null {
+    return this.#tryAll(request, true) ?? this.#tryAll(request, false);
+  }
+
+  #tryAll(request: LabelRequest, strict: boolean): PlacedLabel | null {
     for (const lines of request.variants) {
       const size = measure(lines, request);
       for (const spot of request.spots) {
+        if (!strict && !spot.leadFrom) continue;
         const box = boxAt(spot, size);
         if (!this.obstacles.isFree(grown(box, clearance))) continue;
         const leader = leaderOf(spot, box, request.level === true);
-        if (leader.length > 0 && !this.obstacles.isClearLine(leader)) continue;
+        const ofLines = strict && spot.leadFrom !== undefined;
+        if (leader.length > 0 && !this.obstacles.isClearLine(leader, ofLines, request.own ?? usuallyOwn)) continue;
         return this.#take(request, lines, box, leader, spot.backing);
       }
     }
@@ -108,9 +116,10 @@ const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
   height: height + 2 * by,
 });
 
+const usuallyOwn = 1.2;
 const levelMarkWidth = 4.1;
 const apartUsually = 2.2;
-const lineWidth = ({ runs, size, reserve, apart = apartUsually }: LabelLine): number =>
+export const lineWidth = ({ runs, size, reserve, apart = apartUsually }: LabelLine): number =>
   Math.max(
     runs.reduce((sum, run) => sum + textWidth(run.text, size, run.weight), 0) + apart * (runs.length - 1),
     reserve ?? 0,

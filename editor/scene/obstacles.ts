@@ -46,8 +46,16 @@ export class Obstacles {
     return !this.#hits(rect, false, null);
   }
 
-  /** Whether a leader is clear of labels and of the symbols (other lines it may cross). */
-  isClearLine(points: readonly Mm[]): boolean {
+  /** Whether a leader is clear of labels and symbols; `ofLines` too, but for the first `own` mm, where it leaves the
+   * line that it speaks of. */
+  isClearLine(points: readonly Mm[], ofLines: boolean, own: number): boolean {
+    if (ofLines) {
+      const start = shortened(points, own);
+      for (let i = 1; i < start.length; i++) {
+        const bar: Bar = { a: start[i - 1] as Mm, b: start[i] as Mm, half: 0.2 };
+        if (this.#hits(boxOf(bar), false, bar)) return false;
+      }
+    }
     for (let i = 1; i < points.length; i++) {
       const bar: Bar = { a: points[i - 1] as Mm, b: points[i] as Mm, half: 0.2 };
       if (this.#hits(boxOf(bar), true, bar)) return false;
@@ -78,7 +86,7 @@ export class Obstacles {
           const thing = things[i] as Thing;
           if (thing.rect !== null) {
             if (bar ? touches(thing.rect, bar) : overlap(box, thing.rect)) return true;
-          } else if (!rectsOnly && touches(box, thing.bar)) return true;
+          } else if (!rectsOnly && (bar ? cross(bar, thing.bar) : touches(box, thing.bar))) return true;
         }
       }
     }
@@ -92,6 +100,33 @@ export class Obstacles {
   #row(y: number): number {
     return Math.min(Math.max(Math.floor((y - this.#field.y) / square), 0), this.#rows - 1);
   }
+}
+
+/** The line without its first `own` mm. */
+function shortened(points: readonly Mm[], own: number): readonly Mm[] {
+  const [a, b, ...rest] = points;
+  if (!a || !b) return [];
+  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  if (length <= own) return [b, ...rest];
+  return [[a[0] + ((b[0] - a[0]) * own) / length, a[1] + ((b[1] - a[1]) * own) / length], b, ...rest];
+}
+
+/** Whether two lines cross, or one runs within the other's width. */
+function cross(p: Bar, q: Bar): boolean {
+  const near = p.half + q.half;
+  if (distanceTo(p.a, q) < near || distanceTo(p.b, q) < near || distanceTo(q.a, p) < near || distanceTo(q.b, p) < near)
+    return true;
+  return side(q, p.a) * side(q, p.b) < 0 && side(p, q.a) * side(p, q.b) < 0;
+}
+
+const side = ({ a, b }: Bar, [x, y]: Mm): number => (b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]);
+
+function distanceTo([x, y]: Mm, { a, b }: Bar): number {
+  const dx = b[0] - a[0];
+  const dy = b[1] - a[1];
+  const length = dx * dx + dy * dy;
+  const share = length === 0 ? 0 : Math.min(1, Math.max(0, ((x - a[0]) * dx + (y - a[1]) * dy) / length));
+  return Math.hypot(a[0] + share * dx - x, a[1] + share * dy - y);
 }
 
 const boxOf = ({ a, b, half }: Bar): Rect => ({

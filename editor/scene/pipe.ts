@@ -3,7 +3,7 @@
 import { lineLength, type Pipe, type Point, pipeLine, placeAt, valveRole } from "../../hydraulics/index.ts";
 import { formatBore, formatFlow, formatHead, formatLength, formatLevel, formatVelocity } from "../sheet/units.ts";
 import { type Drawing, flowOf, metresOf, mmOf, nameOf, paperAt } from "./drawing.ts";
-import type { LabelLine, LabelRequest, Spot } from "./labels.ts";
+import { type LabelLine, type LabelRequest, lineWidth, type Spot } from "./labels.ts";
 import { letters } from "./letters.ts";
 import { turnAt } from "./lines.ts";
 import type { SceneNode } from "./node.ts";
@@ -13,13 +13,14 @@ import type { PartDrawing } from "./part.ts";
 import { noFlow, waterRuns } from "./pipeWater.ts";
 import { plainText } from "./plainText.ts";
 import { chevron } from "./symbols.ts";
-import { textWidth } from "./textWidth.ts";
 
 /** mm of paper from which the bore is drawn: 4 px */
 const trueFrom = 1.06;
 /** mm */
 const wall = 0.36;
 const arrowsApart = 15;
+/** m/s; slower than this is written without its velocity */
+const leastVelocity = 0.005;
 
 export const isTrueBore = (drawing: Drawing, bore: number): boolean => mmOf(drawing, bore) > trueFrom;
 
@@ -156,29 +157,29 @@ function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[
   if (flow === null || !reading) return [[soft(`${size} · ${length}`)], [soft(size)]];
   const figures = (q: number): LabelLine["runs"] => {
     const still = Math.abs(q) < noFlow;
-    if (still)
-      return [{ text: drawing.moment === null ? `${nameOf(pipe)}: no flow` : "no flow", weight: 500, fill: "ink" }];
-    const velocity = q / ((Math.PI * pipe.bore ** 2) / 4);
-    return [
-      { text: formatFlow(Math.abs(q), drawing.system), weight: 600, fill: "ink" },
-      { text: formatVelocity(Math.abs(velocity), drawing.system), weight: 600, fill: "ink" },
-    ];
+    const text = still
+      ? drawing.moment === null
+        ? `${tooLong(nameOf(pipe), 24)}: no flow`
+        : "no flow"
+      : formatFlow(Math.abs(q), drawing.system);
+    const velocity = Math.abs(q) / ((Math.PI * pipe.bore ** 2) / 4);
+    const first = { text, weight: still ? 500 : 600, fill: "ink" } as const;
+    return velocity < leastVelocity
+      ? [first]
+      : [first, { text: formatVelocity(velocity, drawing.system), weight: 600, fill: "ink" }];
   };
-  const widest = figures(reading.flow).reduce(
-    (sum, run) => sum + textWidth(run.text, letters.note, run.weight) + 2.2,
-    -2.2,
-  );
-  const top: LabelLine = { size: letters.note, runs: figures(flow), reserve: widest };
+  const runningFigures = { size: letters.note, runs: figures(reading.flow) };
+  const top: LabelLine = { size: letters.note, runs: figures(flow), reserve: lineWidth(runningFigures) };
   const loss = reading.frictionLoss + reading.fittingLoss;
-  const inverts = invertText(drawing, pipe);
+  const invert = invertText(drawing, pipe);
   const lossText =
     reading.runs === "full" && Math.abs(reading.flow) >= noFlow ? ` · loss ${formatHead(loss, drawing.system)}` : "";
-  return [
-    [top, soft(`${size} · ${length}${lossText}${inverts}`)],
-    [top, soft(`${size}${lossText || inverts}`)],
-    [top, soft(size)],
-    [top],
-  ];
+  // The loss is that of the running state; its place stays its own while the power cut plays.
+  const under = (text: string): LabelLine => {
+    const whole = soft(`${text}${lossText}${invert}`);
+    return drawing.moment === null ? whole : { ...soft(`${text}${invert}`), reserve: lineWidth(whole) };
+  };
+  return [[top, under(`${size} · ${length}`)], [top, under(size)], [top, soft(size)], [top]];
 }
 
 /** A gravity pipe's mouth says where the vessel comes to rest. */
@@ -246,6 +247,7 @@ const label = (drawing: Drawing, pipe: Pipe): LabelRequest => ({
   key: `${pipe.id} figures`,
   part: pipe.id,
   ...numberOf(drawing, pipe.id),
+  own: halfWidth(drawing, pipe.bore) + 0.6,
   variants: linesOf(drawing, pipe),
   spots: pipeSpots(drawing, pipe),
 });

@@ -1,7 +1,7 @@
 /** A pump: the circle with its triangle, pointing where it delivers (ISO 14617). */
 import { type Point, type Pump, pipeLine, pumpSpeed } from "../../hydraulics/index.ts";
 import { formatHead, formatPower } from "../sheet/units.ts";
-import { spotsAround } from "./device.ts";
+import { spotsAround, symbolScale } from "./device.ts";
 import { type Drawing, nameOf, paperAt } from "./drawing.ts";
 import type { LabelLine } from "./labels.ts";
 import { letters } from "./letters.ts";
@@ -9,16 +9,19 @@ import { numberOf } from "./numbers.ts";
 import type { PartDrawing } from "./part.ts";
 import { pumpRadius, pumpTriangle } from "./symbols.ts";
 
+const radiusOf = (drawing: Drawing): number => pumpRadius * symbolScale(drawing);
+
 export const pumpDrawing: PartDrawing<Pump> = {
   draw: (drawing, pump) => {
     const at: Point = [pump.x, pump.z];
+    const radius = radiusOf(drawing);
     const base = { part: pump.id, space: "site", layer: "devices", at } as const;
     return [
       {
         ...base,
         key: `${pump.id} circle`,
         shape: "circle",
-        radius: pumpRadius,
+        radius,
         stroke: "ink",
         fill: "sheet",
         pen: "part",
@@ -28,6 +31,7 @@ export const pumpDrawing: PartDrawing<Pump> = {
         key: `${pump.id} triangle`,
         shape: "path",
         data: pumpTriangle,
+        scale: symbolScale(drawing),
         turn: deliversTowards(drawing, pump),
         stroke: "ink",
         pen: "part",
@@ -36,17 +40,19 @@ export const pumpDrawing: PartDrawing<Pump> = {
   },
   block: (drawing, pump, obstacles) => {
     const [x, y] = paperAt(drawing, [pump.x, pump.z]);
-    obstacles.addRect({ x: x - pumpRadius, y: y - pumpRadius, width: 2 * pumpRadius, height: 2 * pumpRadius });
+    const radius = radiusOf(drawing);
+    obstacles.addRect({ x: x - radius, y: y - radius, width: 2 * radius, height: 2 * radius });
   },
   labels: (drawing, pump) => {
     const title: LabelLine = { size: letters.note, runs: [{ text: nameOf(pump), weight: 500, fill: "ink" }] };
     const words = wordsOf(drawing, pump);
     const second: LabelLine = { size: letters.small, runs: [{ text: words, weight: 400, fill: "soft" }] };
     const [x, y] = paperAt(drawing, [pump.x, pump.z]);
+    const radius = radiusOf(drawing);
     const beside = [
-      { at: [x + pumpRadius, y] as const, across: 1 as const, down: 0 as const },
-      { at: [x - pumpRadius, y] as const, across: -1 as const, down: 0 as const },
-      { at: [x, y + pumpRadius] as const, across: 0 as const, down: 1 as const },
+      { at: [x + radius, y] as const, across: 1 as const, down: 0 as const },
+      { at: [x - radius, y] as const, across: -1 as const, down: 0 as const },
+      { at: [x, y + radius] as const, across: 0 as const, down: 1 as const },
     ];
     return [
       {
@@ -54,7 +60,7 @@ export const pumpDrawing: PartDrawing<Pump> = {
         part: pump.id,
         ...numberOf(drawing, pump.id),
         variants: words === "" ? [[title]] : [[title, second], [title]],
-        spots: [...beside, ...spotsAround([x, y], pumpRadius)],
+        spots: [...beside, ...spotsAround([x, y], radius)],
       },
     ];
   },

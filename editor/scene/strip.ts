@@ -1,6 +1,7 @@
 /** The strip "If the power fails": the level of every body against time on a stretched axis, with what happens
  * written at its moment, and a handle at the moment shown. */
 import type { CutEvent, PartId, PowerCut } from "../../hydraulics/index.ts";
+import { sentenceIn } from "../sheet/sentence.ts";
 import type { Rect } from "../sheet/transform.ts";
 import { formatLevel, formatTime } from "../sheet/units.ts";
 import { type Drawing, nameById } from "./drawing.ts";
@@ -70,22 +71,18 @@ export function drawStrip(drawing: Drawing): readonly SceneNode[] {
   ];
   const cut = drawing.powerCut;
   const after = left + textWidth("If the power fails", letters.name, 600) + 4;
-  const say = (text: string): SceneNode =>
-    words(
-      "sheet strip words",
-      [after, strip.y + 7],
-      cutText(text, strip.x + strip.width - after - (drawing.layout.narrow ? 4 : 70), {
-        size: letters.note,
-        weight: 400,
-      }),
-      { size: letters.note, fill: "soft" },
-    );
-  if (!cut || cut.history.times.length < 2)
+  // Words beside the title only where they are whole; a window has its buttons at the right end.
+  const say = (text: string): readonly SceneNode[] =>
+    after + textWidth(text, letters.note, 400) >
+    strip.x + strip.width - (drawing.input.view.isoMargins === undefined ? 72 : 4)
+      ? []
+      : [words("sheet strip words", [after, strip.y + 7], text, { size: letters.note, fill: "soft" })];
+  if (!cut || cut.history.times.length < 2 || cut.history.levels.size === 0)
     return [
       ...head,
-      say(cut ? "nothing moves" : drawing.running ? "nothing to show yet" : "no answer, so nothing to show"),
+      ...say(cut ? "nothing moves" : drawing.running ? "nothing to show yet" : "no answer, so nothing to show"),
     ];
-  return [...head, say("levels after the pump stops"), ...plot(drawing, cut, stripPlot(strip))];
+  return [...head, ...say("levels after the pump stops"), ...plot(drawing, cut, stripPlot(strip))];
 }
 
 function plot(drawing: Drawing, cut: PowerCut, area: Rect): readonly SceneNode[] {
@@ -246,7 +243,11 @@ function events(
   const nodes: SceneNode[] = [];
   told.forEach((event, i) => {
     const at = x(event.time);
-    const text = cutText(`${formatTime(event.time)}: ${plainText(event.text)}`, area.width * 0.62, style);
+    const text = cutText(
+      `${formatTime(event.time)}: ${sentenceIn(plainText(event.text), drawing.system)}`,
+      area.width * 0.62,
+      style,
+    );
     const width = textWidth(text, style.size, style.weight);
     nodes.push(
       stroke(

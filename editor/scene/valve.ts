@@ -1,6 +1,6 @@
 /** A valve: a bow tie, filled where it is shut, with its hand. */
 import { type Valve, valveOpen } from "../../hydraulics/index.ts";
-import { deviceLabel, seatOf } from "./device.ts";
+import { deviceLabel, seatOf, symbolScale } from "./device.ts";
 import { nameOf, paperAt } from "./drawing.ts";
 import type { SceneNode } from "./node.ts";
 import type { PartDrawing } from "./part.ts";
@@ -20,6 +20,7 @@ export const valveDrawing: PartDrawing<Valve> = {
       turn: upright(seat.turn),
       stroke: "ink",
       pen: "part",
+      scale: symbolScale(drawing),
     } as const;
     const nodes: SceneNode[] = [
       { ...base, key: `${valve.id} hand`, data: valveHand },

@@ -3,7 +3,7 @@ import { type Point, type Vent, ventOpen } from "../../hydraulics/index.ts";
 import { formatBore, formatFlow, formatLevel } from "../sheet/units.ts";
 import { deviceLabel, seatOf } from "./device.ts";
 import { type Drawing, metresOf, mmOf, nameOf, paperAt } from "./drawing.ts";
-import type { SceneNode } from "./node.ts";
+import type { Pen, Role, SceneNode } from "./node.ts";
 import type { PartDrawing } from "./part.ts";
 import { ventHood } from "./symbols.ts";
 
@@ -13,6 +13,10 @@ interface Riser {
   readonly end: Point;
   /** the bore, or as thin as can be drawn, m */
   readonly width: number;
+  /** on an upright pipe */
+  readonly steep: boolean;
+  /** half the pipe's bore, m */
+  readonly half: number;
 }
 
 function riserOf(drawing: Drawing, vent: Vent): Riser | null {
@@ -23,79 +27,25 @@ function riserOf(drawing: Drawing, vent: Vent): Riser | null {
   const level = Math.abs(Math.cos((seat.turn * Math.PI) / 180)) > 0.5;
   // On a level pipe the riser starts at the crown.
   const foot = level ? Math.min(z + seat.pipe.bore / 2, end) : z;
-  return { tee: seat.place, foot: [x, foot], end: [x, end], width: Math.max(vent.bore, metresOf(drawing, 0.9)) };
+  return {
+    tee: seat.place,
+    foot: [x, foot],
+    end: [x, end],
+    width: Math.max(vent.bore, metresOf(drawing, 0.9)),
+    steep: !level,
+    half: seat.pipe.bore / 2,
+  };
 }
 
 export const ventDrawing: PartDrawing<Vent> = {
   draw: (drawing, vent) => {
     const riser = riserOf(drawing, vent);
     if (!riser) return [];
-    const nodes: SceneNode[] = [];
-    const base = { part: vent.id, space: "site", layer: "devices" } as const;
-    const stub = mmOf(drawing, riser.end[1] - riser.foot[1]) < 0.5;
-    if (stub)
-      nodes.push({
-        ...base,
-        key: `${vent.id} stub`,
-        shape: "path",
-        at: riser.end,
-        data: "M0 0V-2",
-        stroke: "ink",
-        pen: "part",
-      });
-    else {
-      const points = [riser.foot, riser.end];
-      nodes.push({
-        ...base,
-        key: `${vent.id} walls`,
-        shape: "line",
-        points,
-        stroke: "ink",
-        pen: "part",
-        siteWidth: riser.width + metresOf(drawing, 0.7),
-      });
-      nodes.push({
-        ...base,
-        key: `${vent.id} air`,
-        shape: "line",
-        points: [riser.foot, [riser.end[0], riser.end[1] + metresOf(drawing, 0.05)]],
-        stroke: "sheet",
-        pen: "hair",
-        siteWidth: riser.width,
-      });
-      const standing = standingLevel(drawing, vent, riser);
-      if (standing > riser.foot[1])
-        nodes.push({
-          ...base,
-          key: `${vent.id} water`,
-          shape: "line",
-          points: [riser.foot, [riser.end[0], standing]],
-          stroke: "water",
-          pen: "hair",
-          siteWidth: riser.width,
-        });
-    }
-    nodes.push({
-      ...base,
-      key: `${vent.id} hood`,
-      shape: "path",
-      at: riser.end,
-      offset: [0, stub ? -3.2 : -1.6],
-      data: ventHood,
-      stroke: "ink",
-      pen: "part",
-    });
-    if (drawing.moment === null && drawing.running?.vents.get(vent.id)?.state === "spills")
-      nodes.push({
-        ...base,
-        key: `${vent.id} spill`,
-        shape: "path",
-        at: riser.end,
-        data: "M-1.4 -0.2C-2.4 0.4 -2.6 1.8 -2.6 3.4M1.4 -0.2C2.4 0.4 2.6 1.8 2.6 3.4",
-        stroke: "drains",
-        pen: "dimension",
-      });
-    return nodes;
+    const stub = isStub(drawing, riser);
+    return [
+      ...(stub ? drawStub(drawing, vent, riser) : drawRiser(drawing, vent, riser)),
+      ...drips(drawing, vent, riser, stub),
+    ];
   },
   block: (drawing, vent, obstacles) => {
     const riser = riserOf(drawing, vent);
@@ -121,6 +71,67 @@ export const ventDrawing: PartDrawing<Vent> = {
     ];
   },
 };
+
+/** Nothing to see of a riser: the vent opens on the pipe itself. */
+const isStub = (drawing: Drawing, { foot, end }: Riser): boolean => mmOf(drawing, end[1] - foot[1]) < 0.5;
+
+const onSheet = (vent: Vent, what: string) =>
+  ({ key: `${vent.id} ${what}`, part: vent.id, space: "site", layer: "devices" }) as const;
+
+function drawRiser(drawing: Drawing, vent: Vent, riser: Riser): readonly SceneNode[] {
+  const { foot, end, width } = riser;
+  const leg = (what: string, top: number, stroke: Role, pen: Pen, siteWidth: number): SceneNode => ({
+    ...onSheet(vent, what),
+    shape: "line",
+    points: [foot, [end[0], top]],
+    stroke,
+    pen,
+    siteWidth,
+  });
+  const standing = standingLevel(drawing, vent, riser);
+  return [
+    leg("walls", end[1], "ink", "part", width + metresOf(drawing, 0.7)),
+    leg("air", end[1] + metresOf(drawing, 0.05), "sheet", "hair", width),
+    ...(standing > foot[1] ? [leg("water", standing, "water", "hair", width)] : []),
+    { ...onSheet(vent, "hood"), shape: "path", at: end, offset: [0, -1.6], data: ventHood, stroke: "ink", pen: "part" },
+  ];
+}
+
+/** A nipple with its hood: up from a level pipe, to the side of an upright one. */
+function drawStub(drawing: Drawing, vent: Vent, { tee, steep, half }: Riser): readonly SceneNode[] {
+  const from = mmOf(drawing, half);
+  const turn = steep ? 90 : 0;
+  const look = { shape: "path", at: tee, turn, stroke: "ink", pen: "part" } as const;
+  return [
+    { ...onSheet(vent, "stub"), ...look, data: `M0 ${-from}V${-from - 1.8}` },
+    { ...onSheet(vent, "hood"), ...look, data: `M-1.7 ${-from - 3}A1.7 1.7 0 0 1 1.7 ${-from - 3}` },
+  ];
+}
+
+/** What spills runs down beside the opening. */
+function drips(drawing: Drawing, vent: Vent, { tee, end, steep, half }: Riser, stub: boolean): readonly SceneNode[] {
+  if (drawing.moment !== null || drawing.running?.vents.get(vent.id)?.state !== "spills") return [];
+  const beside = mmOf(drawing, half) + 2.2;
+  const look = { shape: "path", stroke: "drains", pen: "dimension" } as const;
+  if (stub && steep) {
+    return [
+      {
+        ...onSheet(vent, "spill"),
+        ...look,
+        at: tee,
+        data: `M${beside} 0.3C${beside + 1} 0.8 ${beside + 1.2} 2 ${beside + 1.2} 4M${beside - 0.6} 0.9V3`,
+      },
+    ];
+  }
+  return [
+    {
+      ...onSheet(vent, "spill"),
+      ...look,
+      at: end,
+      data: "M-1.4 -0.2C-2.4 0.4 -2.6 1.8 -2.6 3.4M1.4 -0.2C2.4 0.4 2.6 1.8 2.6 3.4",
+    },
+  ];
+}
 
 /** y over the tee, never over the open end; nothing is known of it during the cut. */
 function standingLevel(drawing: Drawing, vent: Vent, { tee, end }: Riser): number {

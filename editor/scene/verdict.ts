@@ -1,6 +1,7 @@
 /** The sheet's verdict in words: what the title block says first. The worst that is true of any vessel; where there
  * is nothing to judge, or no answer, that is said instead. */
 import type { CutVessel, PartId } from "../../hydraulics/index.ts";
+import { sentenceIn } from "../sheet/sentence.ts";
 import { formatLevel } from "../sheet/units.ts";
 import { type Drawing, nameById } from "./drawing.ts";
 import type { Role } from "./node.ts";
@@ -55,7 +56,12 @@ function judged(drawing: Drawing, vessels: readonly (readonly [PartId, CutVessel
   // Held when the pump stops, and still not in order: the failure goes first.
   if (failure) {
     const held = vessels.every(([, vessel]) => vessel.heldBy === "geometry") ? "geometry" : "a moving part";
-    return { words: `Fails; held by ${held}`, reason: plainText(failure.text), role: "drains", bar: "runsOut" };
+    return {
+      words: `Fails; held by ${held}`,
+      reason: sentenceIn(plainText(failure.text), drawing.system),
+      role: "drains",
+      bar: "runsOut",
+    };
   }
   const hinged = vessels.find(([, vessel]) => vessel.heldBy === "movingPart");
   if (hinged)
@@ -76,7 +82,7 @@ function judged(drawing: Drawing, vessels: readonly (readonly [PartId, CutVessel
 }
 
 /** With several vessels it says whose reason it is. */
-function reasonOf({ section }: Drawing, [id, vessel]: readonly [PartId, CutVessel], count: number): string {
-  const reason = plainText(vessel.reason);
+function reasonOf({ section, system }: Drawing, [id, vessel]: readonly [PartId, CutVessel], count: number): string {
+  const reason = sentenceIn(plainText(vessel.reason), system);
   return count > 1 && !reason.includes(nameById(section, id)) ? `${nameById(section, id)}: ${reason}` : reason;
 }

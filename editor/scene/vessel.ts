@@ -3,7 +3,7 @@ import { type MediaLayer, mediaOf, type PartId, type Vessel, wallsAt } from "../
 import { formatMass, formatVolume } from "../sheet/units.ts";
 import { blockBody, drawSurfaceMark, drawWalls, drawWater, isWideEnough, levelBeside } from "./body.ts";
 import { type Drawing, mmOf, nameOf, paperAt, waterLevel } from "./drawing.ts";
-import type { LabelLine, LabelRequest, Spot } from "./labels.ts";
+import { type LabelLine, type LabelRequest, lineWidth, type Spot } from "./labels.ts";
 import { letters } from "./letters.ts";
 import type { SceneNode } from "./node.ts";
 import { numberOf } from "./numbers.ts";
@@ -168,6 +168,8 @@ function name(drawing: Drawing, vessel: Vessel): LabelRequest {
         },
       ]
     : [title];
+  // On hatch the letters get a plain ground, so long as that is no wider than the plinth they stand on.
+  const backed = vessel.baseLevel <= drawing.site.groundLevel + 1e-3 || Math.max(...lines.map(lineWidth)) + 7 < x1 - x0;
   const spots: Spot[] = [];
   for (const dy of [0.4, 1.2, 2.4, 13, 17]) {
     for (const dx of [0, 6, -6, 12, -12])
