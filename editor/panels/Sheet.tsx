@@ -231,7 +231,7 @@ export function Sheet(): JSX.Element {
       <TitleControls layout={layout} findings={latest?.findings.length ?? 0} solved={shown.assessment !== null} />
       <StripControls layout={layout} powerCut={latest?.powerCut ?? null} />
       {section.parts.size === 0 && !inHand ? (
-        <p className="help" style={{ left: pxOfMm(layout.drawing.x), top: pxOfMm(layout.drawing.y) }}>
+        <p className="help" style={{ left: pxOfMm(layout.drawing.x), top: pxOfMm(layout.drawing.y) + 84 }}>
           Place, pull, drag, read: set down a pond, pull a pipe, drag what does not fit, read the title block.
         </p>
       ) : null}

@@ -32,7 +32,7 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
       {text}
     </button>
   );
-  const toggleSlip = (which: "keys" | "table" | "steps"): void =>
+  const toggleSlip = (which: "keys" | "table" | "steps" | "faults"): void =>
     desk.look((view) => ({ ...view, slip: view.slip === which ? null : which }));
   return (
     <nav className={open ? "words open" : "words folded"} aria-label="The sheet">
@@ -65,6 +65,10 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
         desk.look((view) => ({ ...view, theme: view.theme === "paper" ? "night" : "paper" })),
       )}
       {word("Fit", commands.fit, { title: "The whole section on the sheet (0)" })}
+      {word("Faults", () => toggleSlip("faults"), {
+        pressed: slip === "faults",
+        title: "What is left if one thing fails, worst first",
+      })}
       {word("Parts", () => toggleSlip("table"), {
         pressed: slip === "table",
         title: "A table of the parts and what they read",

@@ -23,7 +23,7 @@ export function readingsOf(section: Section, assessment: Assessment | null, part
   const { running } = assessment;
   if (!running.converged)
     return { ...empty, notes: ["The running state could not be found, so there are no figures. See the findings."] };
-  return { pond, vessel, pump, pipe, vent, spillway, valve: none, checkValve: none, note: none }[part.kind]({
+  return { pond, vessel, pump, pipe, vent, spillway, valve, checkValve, note: none }[part.kind]({
     section,
     assessment,
     running,
@@ -41,6 +41,27 @@ interface Given {
 }
 
 const none = (): Readings => empty;
+
+function valve({ running, part, units }: Given): Readings {
+  if (part.kind !== "valve") return empty;
+  const open = part.open ?? (part.role === "flush" ? 0 : 1);
+  const through = running.pipes.get(part.on.pipe);
+  return {
+    aside: open === 0 ? "shut" : open === 1 ? "open" : `open ${whole(open * 100)} %`,
+    lines: through ? [line("Flow in its pipe", showQuantity("flow", through.flow, units))] : [],
+    notes: [],
+  };
+}
+
+function checkValve({ running, part, units }: Given): Readings {
+  if (part.kind !== "checkValve") return empty;
+  const through = running.pipes.get(part.on.pipe);
+  return {
+    aside: part.stuckOpen ? "stuck open" : "sound",
+    lines: through ? [line("Flow in its pipe", showQuantity("flow", through.flow, units))] : [],
+    notes: ["A moving part: debris can hold it open. The verdict says so where it is what holds the water."],
+  };
+}
 const line = (label: string, value: string): Reading => ({ label, value });
 const figure = (value: number, digits: number): string => Number(value.toPrecision(digits)).toLocaleString("en-US");
 const whole = (value: number): string => Math.round(value).toLocaleString("en-US");

@@ -1,0 +1,84 @@
+import { describe, expect, it } from "vitest";
+import { emptySection } from "../../editor/state/emptySection.ts";
+import type { Answer, Question } from "../../editor/worker/messages.ts";
+import { type Solver, startSolving } from "../../editor/worker/solving.ts";
+import type { Section } from "../../hydraulics/index.ts";
+
+/** A worker that answers when it is told to. */
+class Slow implements Solver {
+  onmessage: ((event: MessageEvent<Answer>) => void) | null = null;
+  readonly asked: Question[] = [];
+  ended = false;
+  postMessage(question: Question): void {
+    this.asked.push(question);
+  }
+  terminate(): void {
+    this.ended = true;
+  }
+  answer(n: number): void {
+    const { run } = this.asked[n] as Question;
+    this.onmessage?.({ data: { run, broken: "no engine in this test" } } as MessageEvent<Answer>);
+  }
+}
+
+const drawing = (title: string): Section => ({ ...emptySection, title });
+
+function started() {
+  const workers: Slow[] = [];
+  const told: string[] = [];
+  let time = 0;
+  const solving = startSolving(
+    () => {
+      const worker = new Slow();
+      workers.push(worker);
+      return worker;
+    },
+    ({ section }) => told.push(section.title),
+    () => time,
+  );
+  return { solving, told, workers, wait: (ms: number) => (time += ms) };
+}
+
+describe("asking the worker", () => {
+  it("of sections that come while one is solved only the newest is solved after it, and the stale answer is dropped", () => {
+    const { solving, told, workers } = started();
+    for (const title of ["a", "b", "c"]) solving.ask({ section: drawing(title), depth: "full" });
+
+    workers[0]?.answer(0);
+    workers[0]?.answer(1);
+
+    expect(workers[0]?.asked.map(({ section }) => section.title)).toEqual(["a", "c"]);
+    expect(told).toEqual(["c"]);
+  });
+
+  it("in mid drag every answer is told, so that the verdict keeps up with the hand", () => {
+    const { solving, told, workers } = started();
+    for (const title of ["a", "b"]) solving.ask({ section: drawing(title), depth: "quick" });
+
+    workers[0]?.answer(0);
+    workers[0]?.answer(1);
+
+    expect(told).toEqual(["a", "b"]);
+  });
+
+  it("a run that takes long is ended when a newer section comes", () => {
+    const { solving, told, workers, wait } = started();
+    solving.ask({ section: drawing("long"), depth: "faults" });
+    wait(1000);
+    solving.ask({ section: drawing("new"), depth: "full" });
+
+    expect(workers[0]?.ended).toBe(true);
+    workers[0]?.answer(0);
+    workers[1]?.answer(0);
+    expect(told).toEqual(["new"]);
+  });
+
+  it("a section that is being solved is not asked twice", () => {
+    const { solving, workers } = started();
+    const section = drawing("a");
+    solving.ask({ section, depth: "full" });
+    solving.ask({ section, depth: "full" });
+
+    expect(workers[0]?.asked.length).toBe(1);
+  });
+});
