@@ -1,8 +1,8 @@
 import type { JSX } from "react";
 import type { Pump } from "../../hydraulics/index.ts";
 import { setField } from "../state/actions/setField.ts";
-import { TypedInput } from "./FieldLine.tsx";
 import { readQuantity, typedQuantity } from "./quantity.ts";
+import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 type CurvePoint = readonly [flow: number, head: number];

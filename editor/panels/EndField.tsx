@@ -11,9 +11,9 @@ import {
 } from "../../hydraulics/index.ts";
 import { setPipeEnd } from "../state/actions/movePipeEnd.ts";
 import { bodiesOf, bodyOf, inOrder } from "../state/inOrder.ts";
-import { TypedInput } from "./FieldLine.tsx";
 import type { Quantity } from "./fields/field.ts";
 import { readQuantity, typedQuantity } from "./quantity.ts";
+import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 const mouthWords: readonly (readonly [Mouth, string])[] = [

@@ -9,6 +9,7 @@ import type { ChoiceField, Field, NumberField, QuantityField, TextField } from "
 import { MediaField } from "./MediaField.tsx";
 import { readNumber, readQuantity, showNumber, typedQuantity } from "./quantity.ts";
 import { SizeField } from "./SizeField.tsx";
+import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 export interface FieldProps<F> {
@@ -89,70 +90,6 @@ function TypedLine({ field, parts, section }: FieldProps<QuantityField<Part> | N
       commit={commit}
       {...(field.hint ? { hint: field.hint(first, section) } : {})}
     />
-  );
-}
-
-export interface TypedInputProps {
-  readonly label: string;
-  readonly text: string;
-  readonly placeholder?: string;
-  readonly hint?: string;
-  /** gives what is wrong with it, or null where it was taken */
-  readonly commit: (typed: string) => string | null;
-  /** the label is read but not shown: in tables */
-  readonly bare?: boolean;
-}
-
-/** Keeps what is typed until Enter or leaving; nonsense goes back to the old value and says what is understood. */
-export function TypedInput({ label, text, placeholder, hint, commit, bare }: TypedInputProps): JSX.Element {
-  const id = useId();
-  const [typed, setTyped] = useState<string | null>(null);
-  const [trouble, setTrouble] = useState<string | null>(null);
-  const finish = (): void => {
-    if (typed === null) return;
-    if (typed.trim() === text.trim()) setTrouble(null);
-    else setTrouble(commit(typed));
-    setTyped(null);
-  };
-  const notes = [hint ? `${id}-hint` : "", trouble ? `${id}-trouble` : ""].filter(Boolean).join(" ");
-  return (
-    <div className={bare ? "cell" : "field"}>
-      <label htmlFor={id} className={bare ? "hidden" : undefined}>
-        {label}
-      </label>
-      <input
-        id={id}
-        value={typed ?? text}
-        placeholder={placeholder}
-        autoComplete="off"
-        spellCheck={false}
-        aria-invalid={trouble !== null}
-        {...(notes ? { "aria-describedby": notes } : {})}
-        onChange={(event) => setTyped(event.target.value)}
-        onFocus={(event) => event.target.select()}
-        onBlur={finish}
-        onKeyDown={(event) => {
-          if (event.key === "Enter") {
-            event.preventDefault();
-            finish();
-          } else if (event.key === "Escape" && typed !== null) {
-            event.stopPropagation();
-            setTyped(null);
-            setTrouble(null);
-          }
-        }}
-      />
-      {hint && !trouble ? (
-        <p className="hint" id={`${id}-hint`}>
-          {hint}
-        </p>
-      ) : null}
-      {trouble ? (
-        <p className="trouble" id={`${id}-trouble`} role="alert">
-          {trouble}
-        </p>
-      ) : null}
-    </div>
   );
 }
 

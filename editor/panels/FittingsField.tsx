@@ -1,8 +1,8 @@
 import type { JSX } from "react";
 import type { FittingEntry, FittingType, Pipe } from "../../hydraulics/index.ts";
 import { setField } from "../state/actions/setField.ts";
-import { TypedInput } from "./FieldLine.tsx";
 import { readNumber, showNumber } from "./quantity.ts";
+import { TypedInput } from "./TypedInput.tsx";
 import { useProgram } from "./useDesk.ts";
 
 export const fittingWords: readonly (readonly [FittingType, string])[] = [

@@ -1,9 +1,9 @@
 import type { JSX } from "react";
 import type { MediaLayer, Vessel } from "../../hydraulics/index.ts";
 import { setField } from "../state/actions/setField.ts";
-import { TypedInput } from "./FieldLine.tsx";
 import type { Quantity } from "./fields/field.ts";
 import { readNumber, readQuantity, showNumber, typedQuantity } from "./quantity.ts";
+import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 const fresh: MediaLayer = { depth: 0.15, grain: 0.012, porosity: 0.4 };

@@ -5,12 +5,12 @@ import { setSite, setTitle } from "../state/actions/setField.ts";
 import { stepLabels } from "../state/history.ts";
 import { inOrder } from "../state/inOrder.ts";
 import type { View } from "../state/view.ts";
-import { TypedInput } from "./FieldLine.tsx";
 import { FindingList } from "./FindingList.tsx";
 import { keyHelp } from "./keyHelp.ts";
 import { kindWords, nameOf } from "./PartSlip.tsx";
 import { readNumber, readQuantity, showNumber, showQuantity, typedQuantity } from "./quantity.ts";
 import { readingsOf } from "./readings.ts";
+import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 export interface SheetSlipProps {

@@ -1,0 +1,66 @@
+/** A line that takes what is typed: kept until Enter or leaving, and said in words where it is not understood. */
+import { type JSX, useId, useState } from "react";
+
+export interface TypedInputProps {
+  readonly label: string;
+  readonly text: string;
+  readonly placeholder?: string;
+  readonly hint?: string;
+  /** gives what is wrong with it, or null where it was taken */
+  readonly commit: (typed: string) => string | null;
+  /** the label is read but not shown: in tables */
+  readonly bare?: boolean;
+}
+
+/** Keeps what is typed until Enter or leaving; nonsense goes back to the old value and says what is understood. */
+export function TypedInput({ label, text, placeholder, hint, commit, bare }: TypedInputProps): JSX.Element {
+  const id = useId();
+  const [typed, setTyped] = useState<string | null>(null);
+  const [trouble, setTrouble] = useState<string | null>(null);
+  const finish = (): void => {
+    if (typed === null) return;
+    if (typed.trim() === text.trim()) setTrouble(null);
+    else setTrouble(commit(typed));
+    setTyped(null);
+  };
+  const notes = [hint ? `${id}-hint` : "", trouble ? `${id}-trouble` : ""].filter(Boolean).join(" ");
+  return (
+    <div className={bare ? "cell" : "field"}>
+      <label htmlFor={id} className={bare ? "hidden" : undefined}>
+        {label}
+      </label>
+      <input
+        id={id}
+        value={typed ?? text}
+        placeholder={placeholder}
+        autoComplete="off"
+        spellCheck={false}
+        aria-invalid={trouble !== null}
+        {...(notes ? { "aria-describedby": notes } : {})}
+        onChange={(event) => setTyped(event.target.value)}
+        onFocus={(event) => event.target.select()}
+        onBlur={finish}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") {
+            event.preventDefault();
+            finish();
+          } else if (event.key === "Escape" && typed !== null) {
+            event.stopPropagation();
+            setTyped(null);
+            setTrouble(null);
+          }
+        }}
+      />
+      {hint && !trouble ? (
+        <p className="hint" id={`${id}-hint`}>
+          {hint}
+        </p>
+      ) : null}
+      {trouble ? (
+        <p className="trouble" id={`${id}-trouble`} role="alert">
+          {trouble}
+        </p>
+      ) : null}
+    </div>
+  );
+}
