@@ -177,7 +177,7 @@ function name(drawing: Drawing, vessel: Vessel): LabelRequest {
         at: [middle + dx, base + dy],
         across: 0,
         down: 1,
-        ...(dy < 3 ? { backing: "ground" as const } : {}),
+        ...(dy < 3 && backed ? { backing: "ground" as const } : {}),
       });
   }
   for (const dy of [2, 8, 14, 18, 24]) {

@@ -163,7 +163,7 @@ export const formatTemperature = (celsius: number, system: UnitSystem): string =
 /** `6 s`, `4 min`, `2 h 10 min`. */
 export function formatTime(seconds: number): string {
   if (!Number.isFinite(seconds)) return noFigure;
-  if (seconds < 9.95) return `${formatNumber(seconds, 2, 1)} s`;
+  if (seconds < 9.95) return `${trimmed(formatNumber(seconds, 2, 1))} s`;
   if (seconds < 99.5 && Math.round(seconds) !== 60) return `${Math.round(seconds)} s`;
   const minutes = Math.round(seconds / 60);
   if (minutes < 100 && minutes !== 60) return `${minutes} min`;
@@ -346,7 +346,7 @@ const vulgar: Readonly<Record<string, string>> = {
 
 /** One number, perhaps with a fraction, and its unit. */
 const term =
-  /^\s*(?:(\d+)\s+(\d+)\s*[/⁄]\s*(\d+)|(\d+)\s*[/⁄]\s*(\d+)|(\d[\d.,' \u00a0\u202f\u2009]*\d|\d|[.,]\d+))\s*([^\d\s.,+\-−][^\d+\-−]*)?/u;
+  /^\s*(?:(\d+)\s+(\d+)\s*[/⁄]\s*(\d+)|(\d+)\s*[/⁄]\s*(\d+)|(\d[\d., \u00a0\u202f\u2009]*\d|\d|[.,]\d+))\s*([^\d\s.,+\-−][^\d+\-−]*)?/u;
 
 /** Reads what a person typed. A bare number is in the unit shown; after feet, in inches. */
 export function parseQuantity(quantity: Quantity, typed: string, system: UnitSystem): Result<number, string> {
@@ -436,7 +436,7 @@ function matchTerm(text: string, units: readonly Unit[]): Term | null {
 
 /** Comma or point decimals, with or without thousands set apart. */
 function readDecimal(text: string, grouped: boolean): number | null {
-  const tight = text.replace(/(?<=\d)[ '\u00a0\u202f\u2009](?=\d{3}(?!\d))/g, "");
+  const tight = text.replace(/(?<=\d)[ \u00a0\u202f\u2009](?=\d{3}(?!\d))/g, "");
   if (!/^[\d.,]+$/.test(tight)) return null;
   const points = [...tight.matchAll(/[.,]/g)].map((m) => m[0]);
   const kinds = new Set(points);

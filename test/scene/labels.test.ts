@@ -1,0 +1,196 @@
+/** Labels keep off each other, off pipes and off leaders, whatever the window, the zoom, the units and the moment. */
+import { readdirSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { drawingOf } from "../../editor/scene/drawing.ts";
+import { LabelPlacer, type LabelRequest, type PlacedLabel } from "../../editor/scene/labels.ts";
+import { fitSection, sheetLayout } from "../../editor/scene/layout.ts";
+import { halfWidth } from "../../editor/scene/pipe.ts";
+import { paperOf, type Rect } from "../../editor/sheet/transform.ts";
+import { pipeLine, type Section } from "../../hydraulics/index.ts";
+import { readDrawing } from "../scenarios/readDrawing.ts";
+import { assessmentOf, paperOfWindow, sceneOf, windows } from "./sheets.ts";
+
+const filesIn = (folder: string): readonly string[] =>
+  readdirSync(new URL(folder, import.meta.url)).filter((file) => file.endsWith(".json"));
+const drawings: readonly string[] = [
+  ...filesIn("../scenarios/design/").map((file) => `design/${file}`),
+  ...filesIn("../../samples/").map((file) => `../../samples/${file}`),
+];
+
+type Mm = readonly [number, number];
+
+const overlap = (a: Rect, b: Rect): number =>
+  Math.min(
+    Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x),
+    Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y),
+  );
+
+/** Sampled every 0.1 mm: another way than the placer's own. */
+function lineInside(points: readonly Mm[], half: number, rect: Rect): boolean {
+  for (let i = 1; i < points.length; i++) {
+    const [ax, ay] = points[i - 1] as Mm;
+    const [bx, by] = points[i] as Mm;
+    const steps = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / 0.1));
+    for (let k = 0; k <= steps; k++) {
+      const x = ax + ((bx - ax) * k) / steps;
+      const y = ay + ((by - ay) * k) / steps;
+      const dx = Math.max(rect.x - x, 0, x - rect.x - rect.width);
+      const dy = Math.max(rect.y - y, 0, y - rect.y - rect.height);
+      if (Math.hypot(dx, dy) < half) return true;
+    }
+  }
+  return false;
+}
+
+function clashes(
+  section: Section,
+  labels: readonly PlacedLabel[],
+  pipes: readonly { id: string; points: readonly Mm[]; half: number }[],
+): readonly string[] {
+  const found: string[] = [];
+  labels.forEach((label, i) => {
+    for (const other of labels.slice(i + 1))
+      if (overlap(label.box, other.box) > 0) found.push(`${label.key} on ${other.key}`);
+    for (const other of labels)
+      if (other !== label && lineInside(other.leader, 0.01, label.box))
+        found.push(`${label.key} on the leader of ${other.key}`);
+    for (const pipe of pipes)
+      if (lineInside(pipe.points, pipe.half, label.box)) found.push(`${label.key} on ${pipe.id}`);
+  });
+  expect(section.parts.size).toBeGreaterThan(0);
+  return found;
+}
+
+function pipesOn(section: Section, paper: { width: number; height: number }, headroom: number) {
+  const { running, powerCut, findings } = assessmentOf(section);
+  const transform = fitSection(section, paper, { headroom });
+  const drawing = drawingOf({
+    section,
+    running,
+    powerCut,
+    findings,
+    view: { system: "metric", moment: null, transform, paper, headroom },
+  });
+  return [...section.parts.values()].flatMap((part) =>
+    part.kind === "pipe"
+      ? [
+          {
+            id: part.id,
+            points: pipeLine(section, part).map((place) => paperOf(transform, place)),
+            half: halfWidth(drawing, part.bore),
+          },
+        ]
+      : [],
+  );
+}
+
+describe.each(drawings)("%s", (file) => {
+  const section = readDrawing(file);
+
+  test.each(Object.entries(windows))("in a %s window, in both units, no label covers anything", (_, size) => {
+    const paper = paperOfWindow(size);
+    const pipes = pipesOn(section, paper, 16);
+    for (const system of ["metric", "us"] as const) {
+      const { labels } = sceneOf(section, paper, { system });
+      expect(clashes(section, labels, pipes)).toEqual([]);
+    }
+  });
+
+  test("while the power cut plays, and zoomed, no label covers another", () => {
+    const paper = paperOfWindow(windows.wide);
+    for (const moment of [0, 7, 60, 600, 7200]) {
+      expect(clashes(section, sceneOf(section, paper, { moment }).labels, pipesOn(section, paper, 16))).toEqual([]);
+    }
+    for (const zoom of [0.2, 0.5, 2, 5])
+      expect(clashes(section, sceneOf(section, paper, { zoom }).labels, [])).toEqual([]);
+  });
+
+  test("labels stay inside the field, clear of strip and title block", () => {
+    for (const size of Object.values(windows)) {
+      const paper = paperOfWindow(size);
+      const { field } = sheetLayout(paper, { headroom: 16 });
+      for (const { box } of sceneOf(section, paper).labels) {
+        expect(box.x).toBeGreaterThanOrEqual(field.x);
+        expect(box.y).toBeGreaterThanOrEqual(field.y);
+        expect(box.x + box.width).toBeLessThanOrEqual(field.x + field.width);
+        expect(box.y + box.height).toBeLessThanOrEqual(field.y + field.height);
+      }
+    }
+  });
+
+  test("on a wide sheet every body shows its water level, every pipe and device its name or figures", () => {
+    const keys = new Set(sceneOf(section, paperOfWindow(windows.wide)).labels.map(({ key }) => key));
+
+    const silent = [...section.parts.values()].filter(({ id, kind }) => {
+      const key =
+        kind === "pipe"
+          ? "figures"
+          : kind === "pond" || kind === "vessel"
+            ? "water level"
+            : kind === "note"
+              ? "text"
+              : "name";
+      return !keys.has(`${id} ${key}`);
+    });
+    expect(silent.map(({ id }) => id)).toEqual([]);
+  });
+
+  test("the same drawing gives the same sheet", () => {
+    const paper = paperOfWindow(windows.wide);
+
+    expect(sceneOf(section, paper).nodes).toEqual(sceneOf(section, paper).nodes);
+  });
+});
+
+describe("the placer", () => {
+  const ask = (key: string, at: Mm, more: Partial<LabelRequest> = {}): LabelRequest => ({
+    key,
+    part: null,
+    variants: [[{ size: 3, runs: [{ text: "a label", weight: 400, fill: "ink" }] }]],
+    spots: [{ at, across: 0, down: 0 }],
+    ...more,
+  });
+  const field = { x: 0, y: 0, width: 100, height: 100 };
+
+  test("who comes second at a taken place is left out, not laid over", () => {
+    const placer = new LabelPlacer(field);
+
+    expect(placer.place(ask("first", [50, 50]))).not.toBeNull();
+    expect(placer.place(ask("second", [50, 50]))).toBeNull();
+    expect(placer.place(ask("third", [50, 60]))).not.toBeNull();
+  });
+
+  test("a sloping line is kept off where it runs, not where its box is", () => {
+    const placer = new LabelPlacer(field);
+    placer.obstacles.addLine(
+      [
+        [0, 0],
+        [100, 100],
+      ],
+      0.5,
+    );
+
+    expect(placer.place(ask("on it", [50, 50]))).toBeNull();
+    expect(placer.place(ask("beside it", [80, 20]))).not.toBeNull();
+  });
+
+  test("a leader goes round a line while another spot is free, and crosses it where none is", () => {
+    const wall = [
+      [40, 10],
+      [40, 90],
+    ] as const;
+    const across = { at: [60, 50], across: 1, down: 0, leadFrom: [30, 50] } as const;
+    const near = { at: [20, 50], across: -1, down: 0, leadFrom: [30, 50] } as const;
+    const free = new LabelPlacer(field);
+    free.obstacles.addLine(wall, 0.3);
+    const taken = new LabelPlacer(field);
+    taken.obstacles.addLine(wall, 0.3);
+    taken.obstacles.addRect({ x: 0, y: 40, width: 19, height: 20 });
+
+    const first = free.place(ask("label", [0, 0], { spots: [across, near] }));
+    const second = taken.place(ask("label", [0, 0], { spots: [across, near] }));
+
+    expect(first?.box.x).toBeLessThan(20);
+    expect(second?.box.x).toBeGreaterThan(60);
+  });
+});

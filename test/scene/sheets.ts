@@ -1,0 +1,48 @@
+/** Scenes of drawings as a window or a sheet would show them. */
+import { composeScene, type Scene, type SceneView } from "../../editor/scene/build.ts";
+import { fitSection, type LayoutOptions } from "../../editor/scene/layout.ts";
+import { type Assessment, assess, type Section } from "../../hydraulics/index.ts";
+
+export interface Window {
+  readonly width: number;
+  readonly height: number;
+}
+
+const pxPerMm = 96 / 25.4;
+/** px, as window sizes are told */
+export const windows = { wide: [1440, 900], middle: [1024, 768], narrow: [390, 844] } as const;
+export const paperOfWindow = ([width, height]: readonly [number, number]): Window => ({
+  width: width / pxPerMm,
+  height: height / pxPerMm,
+});
+
+const solved = new WeakMap<Section, Assessment>();
+export function assessmentOf(section: Section): Assessment {
+  const found = solved.get(section) ?? assess(section, { quick: true });
+  solved.set(section, found);
+  return found;
+}
+
+export function sceneOf(
+  section: Section,
+  paper: Window,
+  view: Partial<SceneView> & LayoutOptions & { readonly zoom?: number } = {},
+): Scene {
+  const { running, powerCut, findings } = assessmentOf(section);
+  const fitted = fitSection(section, paper, { headroom: 16, ...view });
+  const zoom = view.zoom ?? 1;
+  const { zoom: _, ...rest } = view;
+  const middle = { x: paper.width / 2 / fitted.mmPerMetre, z: paper.height / 2 / fitted.mmPerMetre };
+  const transform = {
+    mmPerMetre: fitted.mmPerMetre * zoom,
+    x0: fitted.x0 + middle.x - middle.x / zoom,
+    z0: fitted.z0 - middle.z + middle.z / zoom,
+  };
+  return composeScene({
+    section,
+    running,
+    powerCut,
+    findings,
+    view: { system: "metric", moment: null, transform, paper, headroom: 16, ...rest },
+  });
+}
