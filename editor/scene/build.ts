@@ -15,6 +15,7 @@ import { drawRuler } from "./ruler.ts";
 import { drawScaleBar } from "./scaleBar.ts";
 import { drawStrip } from "./strip.ts";
 import { drawTitleBlock } from "./titleBlock.ts";
+import { stoneOf } from "./vessel.ts";
 
 export interface SceneView extends LayoutOptions {
   readonly system: UnitSystem;
@@ -54,6 +55,7 @@ export function composeScene(input: SceneInput): Scene {
   const drawing = drawingOf(input);
   const placer = new LabelPlacer(drawing.layout.field);
   for (const part of drawing.parts) drawingOfKind(part).block(drawing, part, placer.obstacles);
+  for (const rect of stoneOf(drawing)) placer.stone.addRect(rect);
   // Dimension lines may cross the ground line, words may not.
   const dimensions = drawDimensions(drawing, placer.obstacles);
   blockGround(drawing, placer.obstacles);

@@ -47,6 +47,10 @@ export interface LabelRequest {
   readonly spots: readonly Spot[];
   /** a level: a triangle before the words, standing on a line at the level */
   readonly level?: boolean;
+  /** another way to say it, before it is said in a bad place */
+  readonly otherwise?: LabelRequest;
+  /** rather left out than in a bad place */
+  readonly modest?: boolean;
   /** mm from the point it speaks of in which its leader may run over that part's own lines */
   readonly own?: number;
   /** number in the parts list, in a ring before the words */
@@ -67,24 +71,32 @@ const pitch = 1.2;
 
 export class LabelPlacer {
   readonly obstacles: Obstacles;
+  /** where words can stand, but read badly */
+  readonly stone: Obstacles;
   readonly placed: PlacedLabel[] = [];
 
   constructor(field: Rect) {
     this.obstacles = new Obstacles(field);
+    this.stone = new Obstacles(field);
   }
 
-  /** Null where nothing is free. A leader that crosses lines is the last resort: fewer words go before it. */
+  /** Null where nothing is free. A leader that crosses lines, or words on stone, are the last resort: fewer words,
+   * or another way to say it, go before them. */
   place(request: LabelRequest): PlacedLabel | null {
-    return this.#tryAll(request, true) ?? this.#tryAll(request, false);
+    return (
+      this.#tryAll(request, true) ??
+      (request.otherwise ? this.#tryAll(request.otherwise, true) : null) ??
+      (request.modest ? null : this.#tryAll(request, false))
+    );
   }
 
   #tryAll(request: LabelRequest, strict: boolean): PlacedLabel | null {
     for (const lines of request.variants) {
       const size = measure(lines, request);
       for (const spot of request.spots) {
-        if (!strict && !spot.leadFrom) continue;
         const box = boxAt(spot, size);
         if (!this.obstacles.isFree(grown(box, clearance))) continue;
+        if (strict && !this.stone.isFree(box)) continue;
         const leader = leaderOf(spot, box, request.level === true);
         const ofLines = strict && spot.leadFrom !== undefined;
         if (leader.length > 0 && !this.obstacles.isClearLine(leader, ofLines, request.own ?? usuallyOwn)) continue;

@@ -46,19 +46,13 @@ export class Obstacles {
     return !this.#hits(rect, false, null);
   }
 
-  /** Whether a leader is clear of labels and symbols; `ofLines` too, but for the first `own` mm, where it leaves the
-   * line that it speaks of. */
+  /** Whether a leader is clear of labels and symbols, and `ofLines` too; but for its first `own` mm, where it leaves
+   * the part that it speaks of. */
   isClearLine(points: readonly Mm[], ofLines: boolean, own: number): boolean {
-    if (ofLines) {
-      const start = shortened(points, own);
-      for (let i = 1; i < start.length; i++) {
-        const bar: Bar = { a: start[i - 1] as Mm, b: start[i] as Mm, half: 0.2 };
-        if (this.#hits(boxOf(bar), false, bar)) return false;
-      }
-    }
-    for (let i = 1; i < points.length; i++) {
-      const bar: Bar = { a: points[i - 1] as Mm, b: points[i] as Mm, half: 0.2 };
-      if (this.#hits(boxOf(bar), true, bar)) return false;
+    const rest = shortened(points, own);
+    for (let i = 1; i < rest.length; i++) {
+      const bar: Bar = { a: rest[i - 1] as Mm, b: rest[i] as Mm, half: 0.2 };
+      if (this.#hits(boxOf(bar), !ofLines, bar)) return false;
     }
     return true;
   }

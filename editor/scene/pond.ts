@@ -21,14 +21,16 @@ export const pondDrawing: PartDrawing<Pond> = {
   },
 };
 
-const rim = (drawing: Drawing, pond: Pond): LabelRequest =>
-  levelBeside(drawing, {
+const rim = (drawing: Drawing, pond: Pond): LabelRequest => ({
+  ...levelBeside(drawing, {
     key: `${pond.id} rim level`,
     part: pond.id,
     level: pond.rimLevel,
     word: "rim",
     from: wallsAt(pond, pond.rimLevel),
-  });
+  }),
+  modest: true,
+});
 
 /** In the water, low; under the bed where there is no room. */
 function name(drawing: Drawing, pond: Pond): LabelRequest {

@@ -59,6 +59,7 @@ export const pumpDrawing: PartDrawing<Pump> = {
         key: `${pump.id} name`,
         part: pump.id,
         ...numberOf(drawing, pump.id),
+        own: radius + 1,
         variants: words === "" ? [[title]] : [[title, second], [title]],
         spots: [...beside, ...spotsAround([x, y], radius)],
       },

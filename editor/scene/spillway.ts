@@ -67,6 +67,7 @@ export const spillwayDrawing: PartDrawing<Spillway> = {
         key: `${spillway.id} name`,
         part: spillway.id,
         ...numberOf(drawing, spillway.id),
+        own: 4,
         variants: [[title, { size: letters.small, runs: [{ text: words, weight: 400, fill: "soft" }] }], [title]],
         spots: spotsAround(paperAt(drawing, fall.lip), 3),
       },

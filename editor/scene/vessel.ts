@@ -1,7 +1,8 @@
 /** A filter vessel: walls, media at grain size, water, a few plants, its levels and what it holds. */
 import { type MediaLayer, mediaOf, type PartId, type Vessel, wallsAt } from "../../hydraulics/index.ts";
+import type { Rect } from "../sheet/transform.ts";
 import { formatMass, formatVolume } from "../sheet/units.ts";
-import { blockBody, drawSurfaceMark, drawWalls, drawWater, isWideEnough, levelBeside } from "./body.ts";
+import { blockBody, drawSurfaceMark, drawWalls, drawWater, isWideEnough, levelBeside, levelOnWater } from "./body.ts";
 import { type Drawing, mmOf, nameOf, paperAt, waterLevel } from "./drawing.ts";
 import { type LabelLine, type LabelRequest, lineWidth, type Spot } from "./labels.ts";
 import { letters } from "./letters.ts";
@@ -22,22 +23,30 @@ export const vesselDrawing: PartDrawing<Vessel> = {
   labels: (drawing, vessel) => {
     const level = waterLevel(drawing, vessel);
     const from = wallsAt(vessel, vessel.rimLevel);
-    const word = drawing.moment === null ? "water, running" : "water";
     return [
-      ...(level === null
-        ? []
-        : [levelBeside(drawing, { key: `${vessel.id} water level`, part: vessel.id, level, word, from })]),
-      levelBeside(drawing, {
-        key: `${vessel.id} rim level`,
-        part: vessel.id,
-        level: vessel.rimLevel,
-        word: "rim",
-        from,
-      }),
+      ...(level === null ? [] : [waterMark(drawing, vessel, level)]),
+      {
+        ...levelBeside(drawing, {
+          key: `${vessel.id} rim level`,
+          part: vessel.id,
+          level: vessel.rimLevel,
+          word: "rim",
+          from,
+        }),
+        modest: true,
+      },
       name(drawing, vessel),
     ];
   },
 };
+
+/** Beside the wall; on the water itself where there is no room beside it. */
+function waterMark(drawing: Drawing, vessel: Vessel, level: number): LabelRequest {
+  const word = drawing.moment === null ? "water, running" : "water";
+  const from = wallsAt(vessel, vessel.rimLevel);
+  const beside = levelBeside(drawing, { key: `${vessel.id} water level`, part: vessel.id, level, word, from });
+  return { ...beside, otherwise: levelOnWater(drawing, vessel, level, word) };
+}
 
 interface Slice extends MediaLayer {
   readonly from: number;
@@ -107,6 +116,17 @@ function media(drawing: Drawing, vessel: Vessel): readonly SceneNode[] {
     ];
   });
 }
+
+/** Where stone is drawn, mm: words read badly on it. */
+export const stoneOf = (drawing: Drawing): readonly Rect[] =>
+  drawing.parts.flatMap((part) => {
+    if (part.kind !== "vessel") return [];
+    const top = slicesOf(part).at(-1)?.to;
+    if (top === undefined) return [];
+    const [left, right] = wallsAt(part, top);
+    const [x, y] = paperAt(drawing, [left, top]);
+    return [{ x, y, width: mmOf(drawing, right - left), height: mmOf(drawing, top - part.baseLevel) }];
+  });
 
 /** A few blades out of the top of the bed. They stand for planting, not for a kind of plant. */
 function plants(drawing: Drawing, vessel: Vessel): readonly SceneNode[] {
