@@ -105,10 +105,18 @@ const kindNames: Readonly<Record<Part["kind"], string>> = {
   note: "Note",
 };
 
-/** Its label, else its id in words: `purge-valve` → `Purge valve`. */
+/** Letters that a name may have on the sheet. */
+const longestName = 32;
+
+/** Its label, cut where it is long, else its id in words: `purge-valve` → `Purge valve`. */
 export function nameOf(part: Part): string {
-  const label = plainText(part.label ?? "");
-  if (label !== "") return label;
+  const label = [...plainText(part.label ?? "")];
+  if (label.length > longestName)
+    return `${label
+      .slice(0, longestName - 1)
+      .join("")
+      .trimEnd()}…`;
+  if (label.length > 0) return label.join("");
   const words = part.id.replace(/-+/g, " ").trim();
   return words === "" ? kindNames[part.kind] : words.charAt(0).toUpperCase() + words.slice(1);
 }
