@@ -1,6 +1,10 @@
 /** `npm run bench`: how long the work takes that a user waits for. One file a subject, listed here. */
+import { benchLarge } from "./large.bench.ts";
 import { benchPowerCut } from "./powerCut.bench.ts";
 import { benchRunningState } from "./runningState.bench.ts";
+import { benchScenario } from "./scenario.bench.ts";
 
 benchRunningState();
 benchPowerCut();
+benchScenario();
+benchLarge();

@@ -54,43 +54,38 @@ function grid(pipes: number): Plan {
 }
 
 export interface Large {
-  readonly plan: Plan;
-  readonly system: System;
   readonly links: readonly FullLink[];
-  /** the head of the upper pond, m */
-  setSource(level: number): void;
+  /** puts the equations in order; needed once, before anything is solved */
+  open(): System;
 }
 
-/** @param drop m of head a pipe on the longest way, about */
+/** The ponds stand still: the upper one at `sourceLevel` m, a single lower one at 0, many within half a metre of it. */
 export function largeNetwork(plan: Plan, { seed = 1, sourceLevel = 10 } = {}): Large {
   const random = seeded(seed);
-  const nodes: SystemNode[] = Array.from({ length: plan.nodes }, (_, k) => ({
-    part: `node-${k}` as PartId,
-    store: null,
-    head: sourceLevel / 2,
-  }));
   const links = plan.pairs.map(([from, to], k) => {
     const bore = random.pick([0.0532, 0.0678, 0.0814, 0.1056]);
-    const law = minorLoss.build({ K: random.between(0.2, 2), D: bore });
+    const fittings = minorLoss.build({ K: random.between(0.2, 2), D: bore });
     return new FullLink(`pipe-${k}` as PartId, from, to, {
       friction: hazenWilliams.build({ L: random.between(1, 6), D: bore, C: 140 }),
-      forward: law,
-      backward: law,
+      forward: fittings,
+      backward: fittings,
       shut: false,
       oneWay: 0,
       openingHead: 0,
       area: (Math.PI * bore ** 2) / 4,
     });
   });
-  const system = new System(nodes, links);
-  const setSource = (level: number) => {
-    system.head[0] = level;
+  const levels = new Map<number, number>([[0, sourceLevel]]);
+  for (const pond of plan.ponds) levels.set(pond, plan.ponds.length === 1 ? 0 : random.between(-0.5, 0.5));
+  const nodes: SystemNode[] = Array.from({ length: plan.nodes }, (_, k) => ({
+    part: `node-${k}` as PartId,
+    store: null,
+    head: levels.get(k) ?? sourceLevel / 2,
+  }));
+  const open = (): System => {
+    const system = new System(nodes, links);
+    for (const node of levels.keys()) system.given[node] = 1;
+    return system;
   };
-  system.given[0] = 1;
-  setSource(sourceLevel);
-  for (const [k, pond] of plan.ponds.entries()) {
-    system.given[pond] = 1;
-    system.head[pond] = plan.ponds.length === 1 ? 0 : random.between(-0.5, 0.5) * (k % 2);
-  }
-  return { plan, system, links, setSource };
+  return { links, open };
 }
