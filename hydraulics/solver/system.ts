@@ -337,6 +337,10 @@ export class System {
       this.restore(good);
       last = this.newton(80, 0.5);
     }
+    if (!last.converged) {
+      this.restore(good);
+      last = this.newton(250, 0.2);
+    }
     return { ...last, iterations: spent + last.iterations };
   }
 

@@ -4,7 +4,7 @@
  * Friction by an element of `elements/`; ho the opening head of a check valve that lets the flow pass. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { Link, leak, mostThrough } from "./link.ts";
+import { Link, leak, mostThrough, shutTrace } from "./link.ts";
 
 export interface FullStretch {
   readonly friction: Loss;
@@ -59,5 +59,11 @@ export class FullLink extends Link {
     if (oneWay !== 0 && Q * oneWay < 0) return stopped;
     const open = friction.slope(Q) + (Q >= 0 ? forward : backward).slope(Q);
     return openingHead !== 0 && Math.abs(Q) < opening ? open + openingHead / opening : open;
+  }
+
+  /** Against a check valve the law is all but vertical: a step that lands there is set back to where it begins. */
+  override accept(Q: number, _Hi: number, _Hj: number): void {
+    const { oneWay } = this.stretch;
+    this.Q = oneWay !== 0 && Q * oneWay < -shutTrace ? -oneWay * shutTrace : Q;
   }
 }

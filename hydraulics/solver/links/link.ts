@@ -10,6 +10,8 @@ import type { PartId } from "../../document/section.ts";
 
 /** m²/s through what is shut: leaves a trace that keeps heads behind a shut valve defined, and is 0 in print. */
 export const leak = 1e-13;
+/** m³/s, more than ever leaks through what is shut, less than counts as a flow. */
+export const shutTrace = 1e-10;
 /** A node outside the network: the ground, the air. Its head is never asked for. */
 export const outside = -1;
 /** m²/s: how steeply a mouth at its edge, or a rim, answers to the level. Sets the level within 1e-7 m. */

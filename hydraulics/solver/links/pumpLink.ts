@@ -4,7 +4,7 @@
  * vertical). Stopped: both ways, with its stopped loss on the outlet bore. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { Link, leak } from "./link.ts";
+import { Link, leak, shutTrace } from "./link.ts";
 
 /** s/m², where a curve is flat: Newton's slope only, the law is untouched. */
 const flattest = 1;
@@ -28,5 +28,10 @@ export class PumpLink extends Link {
 
   override lossNow(Q: number): number {
     return this.running && Q < 0 ? this.law.loss(0) + Q / leak : this.law.loss(Q);
+  }
+
+  /** Backwards its law is all but vertical: a step that lands there is set back to where it begins. */
+  override accept(Q: number, _Hi: number, _Hj: number): void {
+    this.Q = this.running ? Math.max(Q, -shutTrace) : Q;
   }
 }
