@@ -1,5 +1,5 @@
 /** Slips that belong to the sheet as a whole: findings, parts and readings, faults, steps, keys, the drawing. */
-import { type JSX, useId } from "react";
+import { type JSX, useId, useSyncExternalStore } from "react";
 import type { Assessment, Finding, Mend, Section } from "../../hydraulics/index.ts";
 import { setSite, setTitle } from "../state/actions/setField.ts";
 import { stepLabels } from "../state/history.ts";
@@ -253,7 +253,23 @@ function Drawing({ section }: SheetSlipProps): JSX.Element {
 
 function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
   const units = useDesk((state) => state.view.units);
-  if (!assessment) return <p>Being solved.</p>;
+  const { desk, results } = useProgram();
+  const latest = useSyncExternalStore(results.subscribe, results.get);
+  const surveyed = latest?.section === section && latest.depth === "faults";
+  if (!assessment || !surveyed) {
+    const progress = latest?.section === section ? latest.progress : null;
+    return (
+      <>
+        <p aria-live="polite">
+          {progress ? `Tried ${progress.done} of ${progress.total} faults.` : "Trying one fault after the other."}
+        </p>
+        {progress ? <progress value={progress.done} max={progress.total} aria-label="Faults tried" /> : null}
+        <button type="button" className="word" onClick={() => desk.look((view) => ({ ...view, slip: null }))}>
+          Stop
+        </button>
+      </>
+    );
+  }
   const faults = assessment.faults ?? [];
   if (faults.length === 0) return <p>No fault to be tried on this drawing.</p>;
   return (

@@ -10,7 +10,14 @@ export interface Question {
   readonly depth: Depth;
 }
 
+/** How far a survey of faults is, told between two of them. */
+export interface Progress {
+  readonly done: number;
+  readonly total: number;
+}
+
 export type Answer =
+  | { readonly run: number; readonly progress: Progress }
   | { readonly run: number; readonly assessment: Assessment; readonly mends: Mends | null }
   | { readonly run: number; readonly broken: string };
 

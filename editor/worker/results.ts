@@ -1,6 +1,6 @@
 /** What the solver said, and about which section: no number is shown beside a drawing that it is not of. */
 import { type Assessment, type Running, type Section, solveRunning } from "../../hydraulics/index.ts";
-import type { Depth, Mends } from "./messages.ts";
+import type { Depth, Mends, Progress } from "./messages.ts";
 import { newWorker, startSolving } from "./solving.ts";
 
 export interface Result {
@@ -9,6 +9,8 @@ export interface Result {
   readonly assessment: Assessment | null;
   /** what would mend each finding, in their order; null where it was not asked for */
   readonly mends: Mends | null;
+  /** how far a survey is that is under way; null where none is */
+  readonly progress: Progress | null;
   /** our own mistake, told instead of numbers */
   readonly broken: string | null;
 }
@@ -34,13 +36,17 @@ export function createResults(): Results {
     latest = result;
     for (const listener of listeners) listener();
   };
-  const solving = startSolving(newWorker, ({ section, depth }, answer) =>
+  const solving = startSolving(newWorker, ({ section, depth }, answer) => {
+    if ("progress" in answer) {
+      if (latest?.section === section) tell({ ...latest, progress: answer.progress });
+      return;
+    }
     tell(
       "assessment" in answer
-        ? { section, depth, assessment: answer.assessment, mends: answer.mends, broken: null }
-        : { section, depth, assessment: null, mends: null, broken: answer.broken },
-    ),
-  );
+        ? { section, depth, assessment: answer.assessment, mends: answer.mends, progress: null, broken: null }
+        : { section, depth, assessment: null, mends: null, progress: null, broken: answer.broken },
+    );
+  });
   let from: ReturnType<typeof solveRunning>["state"] | null = null;
   let kept: { readonly section: Section; readonly running: Running } | null = null;
   let slow = 0;

@@ -1,5 +1,5 @@
 /** Solves sections off the main thread. One answer a question; the asker drops those it no longer wants. */
-import { assess, mendsFor } from "../../hydraulics/index.ts";
+import { assess, eachFault, type FaultResult, mendsFor, type Section, worstFirst } from "../../hydraulics/index.ts";
 import type { Answer, Question } from "./messages.ts";
 
 self.addEventListener("message", (event: MessageEvent<Question>) => {
@@ -9,12 +9,27 @@ self.addEventListener("message", (event: MessageEvent<Question>) => {
 function answer({ run, section, depth }: Question): Answer {
   // The edge of the worker: a broken promise of our own code is told, not lost.
   try {
-    const assessed = assess(section, { quick: depth === "quick", faults: depth === "faults" });
+    const assessed = assess(section, { quick: depth === "quick" });
     const mends = depth === "mends" ? assessed.findings.map((finding) => mendsFor(section, assessed, finding)) : null;
     // The solver's own state holds functions and stays here.
     const { state: _, ...assessment } = assessed;
-    return { run, assessment, mends };
+    return {
+      run,
+      assessment: { ...assessment, faults: depth === "faults" ? survey(run, section, assessed) : [] },
+      mends,
+    };
   } catch (error) {
     return { run, broken: error instanceof Error ? error.message : String(error) };
   }
+}
+
+/** One fault after the other, each told; who wants no more of it ends the worker. */
+function survey(run: number, section: Section, { state, powerCut }: ReturnType<typeof assess>): readonly FaultResult[] {
+  if (!powerCut) return [];
+  const results: FaultResult[] = [];
+  for (const { done, total, result } of eachFault(section, { state, powerCut })) {
+    results.push(result);
+    self.postMessage({ run, progress: { done, total } } satisfies Answer);
+  }
+  return worstFirst(results);
 }

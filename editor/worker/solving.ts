@@ -35,6 +35,12 @@ export function startSolving(
     worker.onmessage = ({ data }) => {
       if (!busy || data.run !== busy.run) return;
       const { asked } = busy;
+      if ("progress" in data) {
+        tell(asked, data);
+        // A survey that nobody waits for any more is not run to its end.
+        if (waiting && now() - busy.since >= patience) restart(waiting);
+        return;
+      }
       busy = null;
       const next = waiting;
       waiting = null;
@@ -49,6 +55,13 @@ export function startSolving(
     busy = { run, asked, since: now() };
     worker.postMessage({ run, ...asked });
   };
+  const restart = (asked: Asked): void => {
+    worker.terminate();
+    worker = make();
+    listen();
+    waiting = null;
+    send(asked);
+  };
   listen();
   return {
     ask(asked) {
@@ -58,12 +71,7 @@ export function startSolving(
         return;
       }
       waiting = asked;
-      if (now() - busy.since < patience) return;
-      worker.terminate();
-      worker = make();
-      listen();
-      waiting = null;
-      send(asked);
+      if (now() - busy.since >= patience) restart(asked);
     },
     close: () => worker.terminate(),
   };
