@@ -16,7 +16,8 @@
 import type { PartId } from "../document/section.ts";
 import { BedLink } from "./links/bedLink.ts";
 import { type Link, outside } from "./links/link.ts";
-import { analyse, entryOf, Factors, type Pattern } from "./sparse.ts";
+import { minimumDegree } from "./ordering.ts";
+import { entryOf, Factors, type Pattern } from "./sparse.ts";
 
 /** What a node keeps of water: V(H), dV/dH; m³, m². */
 export interface Store {
@@ -89,7 +90,7 @@ export class System {
     this.given = new Uint8Array(n);
     this.base = new Float64Array(n);
     const inside = links.filter((link) => link.i !== outside && link.j !== outside && link.i !== link.j);
-    this.pattern = analyse(
+    this.pattern = minimumDegree(
       n,
       inside.map((link) => link.i),
       inside.map((link) => link.j),

@@ -2,7 +2,8 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import { minimumDegree } from "../../hydraulics/solver/ordering.ts";
-import { analyse, type Pattern } from "../../hydraulics/solver/sparse.ts";
+import type { Pattern } from "../../hydraulics/solver/sparse.ts";
+import { analyse } from "../support/exactOrder.ts";
 import { planOf, shapes } from "../support/grids.ts";
 
 type Pairs = readonly (readonly [number, number])[];
