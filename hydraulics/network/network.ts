@@ -2,7 +2,6 @@
 import type {
   Body,
   CheckValve,
-  Part,
   PartId,
   Pipe,
   Point,
@@ -11,7 +10,6 @@ import type {
   Spillway,
   Valve,
   Vent,
-  Vessel,
 } from "../document/section.ts";
 import type { AirPointLink } from "../solver/links/airPointLink.ts";
 import type { BedLink } from "../solver/links/bedLink.ts";
@@ -121,5 +119,3 @@ export interface Network {
   /** air points at tees of branches that end in air, by node */
   readonly branchAir: readonly { readonly link: AirPointLink; readonly pipe: PartId }[];
 }
-
-export type { Part, Vessel };

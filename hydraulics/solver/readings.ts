@@ -22,7 +22,7 @@ import type {
   StretchModel,
   VentModel,
 } from "../network/network.ts";
-import { bendsOf, samePlace } from "../network/pipeModel.ts";
+import { samePlace } from "../network/pipeModel.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
 import { capacityOf, outletsOf, restingLevel } from "./outlets.ts";
@@ -266,8 +266,6 @@ function fullGrade(
         ? Math.abs(item.at - stretch.start) < samePlace
         : item.at > stretch.start + samePlace || (k === 0 && item.at >= stretch.start);
     });
-    const entrance = k === 0 && pipe.extra === 0 ? 0 : 0;
-    head -= entrance;
     for (const at of gradePlaces(pipe).filter(
       (place) => place >= stretch.start - samePlace && place <= stretch.end + samePlace,
     )) {
@@ -565,5 +563,3 @@ function ventReading(state: Steady, vent: VentModel): VentReading {
         : null,
   };
 }
-
-export { bendsOf };

@@ -1,5 +1,5 @@
 /** What the running state is, as values: the solution stage's public types. SI throughout. */
-import type { PartId, Point } from "../document/section.ts";
+import type { PartId } from "../document/section.ts";
 
 export type Regime = "laminar" | "transitional" | "turbulent";
 export type Control = "inlet" | "outlet" | "route" | "rim" | "none";
@@ -146,6 +146,3 @@ export interface NotConverged {
 }
 
 export type Running = RunningState | NotConverged;
-
-/** Where a pipe runs on the drawing, ends included. */
-export type Polyline = readonly Point[];
