@@ -45,6 +45,8 @@ export interface LabelRequest {
   /** the first is tried at every spot, then the next, shorter one */
   readonly variants: readonly (readonly LabelLine[])[];
   readonly spots: readonly Spot[];
+  /** more of them, further off, made only when needed */
+  readonly further?: () => readonly Spot[];
   /** a level: a triangle before the words, standing on a line at the level */
   readonly level?: boolean;
   /** another way to say it, before it is said in a bad place */
@@ -83,42 +85,87 @@ export class LabelPlacer {
   /** Null where nothing is free. A leader that crosses lines, or words on stone, are the last resort: fewer words,
    * or another way to say it, go before them. */
   place(request: LabelRequest): PlacedLabel | null {
-    return (
-      this.#tryAll(request, true) ??
-      (request.otherwise ? this.#tryAll(request.otherwise, true) : null) ??
-      (request.modest ? null : this.#tryAll(request, false))
-    );
+    const { good, bad } = this.#search(request);
+    if (good) return this.#take(request, good);
+    const other = request.otherwise && this.#search(request.otherwise).good;
+    if (request.otherwise && other) return this.#take(request.otherwise, other);
+    return bad && !request.modest ? this.#take(request, bad) : null;
   }
 
-  #tryAll(request: LabelRequest, strict: boolean): PlacedLabel | null {
-    for (const lines of request.variants) {
-      const size = measure(lines, request);
-      for (const spot of request.spots) {
-        const box = boxAt(spot, size);
-        if (!this.obstacles.isFree(grown(box, clearance))) continue;
-        if (strict && !this.stone.isFree(box)) continue;
-        const leader = leaderOf(spot, box, request.level === true);
-        const ofLines = strict && spot.leadFrom !== undefined;
-        if (leader.length > 0 && !this.obstacles.isClearLine(leader, ofLines, request.own ?? usuallyOwn)) continue;
-        return this.#take(request, lines, box, leader, spot.backing);
+  /** The first good place, and the first that is only not covered. */
+  #search(request: LabelRequest): Search {
+    const sizes = request.variants.map((lines) => measure(lines, request));
+    // Where the fewest words do not fit, more will not: the boxes lie in each other.
+    const least = {
+      width: Math.min(...sizes.map(({ width }) => width)),
+      height: Math.min(...sizes.map(({ height }) => height)),
+    };
+    const isOpen = (spot: Spot): boolean => this.obstacles.isFree(boxAt(spot, least), clearance);
+    const near = request.spots.filter(isOpen);
+    // All words off the line on a leader go before fewer words beside it, but are only thought of when needed.
+    let open = near;
+    let bad: Found | null = null;
+    for (const [i, lines] of request.variants.entries()) {
+      const size = sizes[i] as Size;
+      let tried = this.#firstOf(open, lines, size, request);
+      bad ??= tried.bad;
+      if (!tried.good && i === 0 && request.further) {
+        const far = request.further().filter(isOpen);
+        open = [...near, ...far];
+        tried = this.#firstOf(far, lines, size, request);
+        bad ??= tried.bad;
       }
+      if (tried.good) return { good: tried.good, bad };
     }
-    return null;
+    return { good: null, bad };
   }
 
-  #take(
-    request: LabelRequest,
-    lines: readonly LabelLine[],
-    box: Rect,
-    leader: readonly Mm[],
-    backing: Role | undefined,
-  ): PlacedLabel {
+  #firstOf(spots: readonly Spot[], lines: readonly LabelLine[], size: Size, request: LabelRequest): Search {
+    let bad: Found | null = null;
+    for (const spot of spots) {
+      const box = boxAt(spot, size);
+      if (!this.obstacles.isFree(box, clearance)) continue;
+      const leader = leaderOf(spot, box, request.level === true);
+      const found: Found = { lines, box, leader, backing: spot.backing };
+      const standing = this.#standing(found, spot, request);
+      if (standing === "good") return { good: found, bad };
+      if (standing === "bad") bad ??= found;
+    }
+    return { good: null, bad };
+  }
+
+  #standing({ box, leader }: Found, spot: Spot, request: LabelRequest): "good" | "bad" | "covered" {
+    const own = request.own ?? usuallyOwn;
+    if (leader.length > 0 && !this.obstacles.isClearLine(leader, false, own)) return "covered";
+    if (!this.stone.isFree(box)) return "bad";
+    return spot.leadFrom === undefined || this.obstacles.isClearLine(leader, true, own) ? "good" : "bad";
+  }
+
+  #take(request: LabelRequest, found: Found): PlacedLabel {
+    const { box, leader } = found;
     this.obstacles.addRect(box);
     if (leader.length > 1) this.obstacles.addLine(leader, 0.15);
-    const label = { key: request.key, box, leader, nodes: nodesOf(request, lines, box, leader, backing) };
+    const label = { key: request.key, box, leader, nodes: nodesOf(request, found) };
     this.placed.push(label);
     return label;
   }
+}
+
+interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
+interface Search {
+  readonly good: Found | null;
+  readonly bad: Found | null;
+}
+
+interface Found {
+  readonly lines: readonly LabelLine[];
+  readonly box: Rect;
+  readonly leader: readonly Mm[];
+  readonly backing: Role | undefined;
 }
 
 const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
@@ -140,7 +187,7 @@ export const lineWidth = ({ runs, size, reserve, apart = apartUsually }: LabelLi
 const markWidth = (request: LabelRequest): number =>
   (request.level ? levelMarkWidth : 0) + (request.number === undefined ? 0 : 4.6);
 
-function measure(lines: readonly LabelLine[], request: LabelRequest): { width: number; height: number } {
+function measure(lines: readonly LabelLine[], request: LabelRequest): Size {
   const widest = Math.max(...lines.map(lineWidth), 0);
   const first = lines[0]?.size ?? 0;
   const last = lines.at(-1)?.size ?? 0;
@@ -149,7 +196,7 @@ function measure(lines: readonly LabelLine[], request: LabelRequest): { width: n
   return { width: widest + markWidth(request), height: 0.72 * first + steps + 0.22 * last };
 }
 
-function boxAt({ at, across, down }: Spot, { width, height }: { width: number; height: number }): Rect {
+function boxAt({ at, across, down }: Spot, { width, height }: Size): Rect {
   return {
     x: across === 1 ? at[0] + gap : across === 0 ? at[0] - width / 2 : at[0] - gap - width,
     y: down === 1 ? at[1] + gap : down === 0 ? at[1] - height / 2 : at[1] - gap - height,
@@ -174,13 +221,7 @@ function leaderOf({ at, across, leadFrom }: Spot, box: Rect, level: boolean): re
   return [leadFrom, [x + (leadFrom[0] - x) * back, y + (leadFrom[1] - y) * back]];
 }
 
-function nodesOf(
-  request: LabelRequest,
-  lines: readonly LabelLine[],
-  box: Rect,
-  leader: readonly Mm[],
-  backing: Role | undefined,
-): readonly SceneNode[] {
+function nodesOf(request: LabelRequest, { lines, box, leader, backing }: Found): readonly SceneNode[] {
   const base = { part: request.part, space: "paper", layer: "labels" } as const;
   const nodes: SceneNode[] = [];
   if (backing)

@@ -7,7 +7,7 @@
  *   │ strip         │ title    │               │ title  │
  *   └───────────────┴──────────┘               └────────┘ */
 import type { Section } from "../../hydraulics/index.ts";
-import { boundsOf, fit, type Rect, type SheetTransform, trueScale } from "../sheet/transform.ts";
+import { boundsOf, fit as fitInto, type Rect, type SheetTransform, trueScale } from "../sheet/transform.ts";
 
 export interface Paper {
   readonly width: number;
@@ -93,5 +93,5 @@ export function fitSection(
   const { drawing } = sheetLayout(paper, options);
   const bounds = boundsOf(section);
   const scale = options.scale === "true" ? trueScale(bounds, drawing) : options.scale;
-  return fit(bounds, drawing, scale);
+  return fitInto(bounds, drawing, scale);
 }

@@ -39,9 +39,13 @@ export class Obstacles {
     }
   }
 
-  /** Whether the rectangle lies inside the field and touches nothing. */
-  isFree(rect: Rect): boolean {
+  /** Whether the rectangle lies inside the field and touches nothing; nor comes nearer than `air` to anything. */
+  isFree(given: Rect, air = 0): boolean {
     const { x, y, width, height } = this.#field;
+    const rect =
+      air === 0
+        ? given
+        : { x: given.x - air, y: given.y - air, width: given.width + 2 * air, height: given.height + 2 * air };
     if (rect.x < x || rect.y < y || rect.x + rect.width > x + width || rect.y + rect.height > y + height) return false;
     return !this.#hits(rect, false, null);
   }

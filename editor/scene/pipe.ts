@@ -193,54 +193,70 @@ function invertText(drawing: Drawing, pipe: Pipe): string {
 }
 
 /** Along its longest stretches, over and under, left and right; then away from it on a leader. */
-export function pipeSpots(drawing: Drawing, pipe: Pipe): readonly Spot[] {
+function spotsOf(drawing: Drawing, pipe: Pipe): Pick<LabelRequest, "spots" | "further"> {
   const line = pipeLine(drawing.section, pipe).map((place) => paperAt(drawing, place));
   const half = halfWidth(drawing, pipe.bore);
   const stretches = line
     .slice(1)
-    .map((b, i) => ({ a: line[i] as Mm, b, length: Math.hypot(b[0] - (line[i] as Mm)[0], b[1] - (line[i] as Mm)[1]) }));
-  stretches.sort((p, q) => weightOf(q) - weightOf(p));
-  const spots: Spot[] = [];
-  for (const { a, b } of stretches) {
-    const flat = Math.abs(b[0] - a[0]) >= Math.abs(b[1] - a[1]);
-    for (const share of [0.5, 0.35, 0.65, 0.2, 0.8]) {
-      const at = mix(a, b, share);
-      // A sloping pipe rises into its label: keep further off.
-      const off = half + (flat ? Math.min(Math.abs(b[1] - a[1]), 6) * 0.35 : Math.min(Math.abs(b[0] - a[0]), 6) * 0.35);
-      if (flat) {
-        spots.push({ at: [at[0], at[1] - off], across: 0, down: -1 }, { at: [at[0], at[1] + off], across: 0, down: 1 });
-      } else {
-        spots.push({ at: [at[0] + off, at[1]], across: 1, down: 0 }, { at: [at[0] - off, at[1]], across: -1, down: 0 });
-      }
-    }
+    .map((b, i): Stretch => ({ a: line[i] as Mm, b }))
+    .sort((p, q) => weightOf(q) - weightOf(p))
+    .slice(0, mostStretches);
+  return {
+    spots: stretches.flatMap((stretch) =>
+      [0.5, 0.35, 0.65, 0.2, 0.8].flatMap((share) => spotsOn(stretch, share, half)),
+    ),
+    further: () =>
+      [5, 9, 14, 20, 27].flatMap((away) =>
+        stretches
+          .slice(0, 3)
+          .flatMap((stretch) => [0.5, 0.3, 0.7, 0.15, 0.85].flatMap((share) => spotsOff(stretch, share, half + away))),
+      ),
+  };
+}
+
+interface Stretch {
+  readonly a: Mm;
+  readonly b: Mm;
+}
+
+const mostStretches = 8;
+const isFlat = ({ a, b }: Stretch): boolean => Math.abs(b[0] - a[0]) >= Math.abs(b[1] - a[1]);
+
+/** On both sides of the pipe. One that slopes rises into its words: they keep further off. */
+function spotsOn(stretch: Stretch, share: number, half: number): readonly Spot[] {
+  const [x, y] = mix(stretch.a, stretch.b, share);
+  const rise = Math.min(Math.abs(stretch.b[0] - stretch.a[0]), Math.abs(stretch.b[1] - stretch.a[1]), 6);
+  const off = half + rise * 0.35;
+  return isFlat(stretch)
+    ? [
+        { at: [x, y - off], across: 0, down: -1 },
+        { at: [x, y + off], across: 0, down: 1 },
+      ]
+    : [
+        { at: [x + off, y], across: 1, down: 0 },
+        { at: [x - off, y], across: -1, down: 0 },
+      ];
+}
+
+/** Off it on a leader. */
+function spotsOff(stretch: Stretch, share: number, off: number): readonly Spot[] {
+  const at = mix(stretch.a, stretch.b, share);
+  const [x, y] = at;
+  if (!isFlat(stretch)) {
+    return [
+      { at: [x + off, y], across: 1, down: 0, leadFrom: at },
+      { at: [x - off, y], across: -1, down: 0, leadFrom: at },
+    ];
   }
-  for (const away of [5, 9, 14, 20, 27]) {
-    for (const { a, b } of stretches.slice(0, 3)) {
-      const flat = Math.abs(b[0] - a[0]) >= Math.abs(b[1] - a[1]);
-      for (const share of [0.5, 0.3, 0.7, 0.15, 0.85]) {
-        const at = mix(a, b, share);
-        if (flat) {
-          for (const dx of [0, 8, -8]) {
-            spots.push(
-              { at: [at[0] + dx, at[1] - half - away], across: 0, down: -1, leadFrom: at },
-              { at: [at[0] + dx, at[1] + half + away], across: 0, down: 1, leadFrom: at },
-            );
-          }
-        } else {
-          spots.push(
-            { at: [at[0] + half + away, at[1]], across: 1, down: 0, leadFrom: at },
-            { at: [at[0] - half - away, at[1]], across: -1, down: 0, leadFrom: at },
-          );
-        }
-      }
-    }
-  }
-  return spots;
+  return [0, 8, -8].flatMap((dx): readonly Spot[] => [
+    { at: [x + dx, y - off], across: 0, down: -1, leadFrom: at },
+    { at: [x + dx, y + off], across: 0, down: 1, leadFrom: at },
+  ]);
 }
 
 /** A level stretch reads best, and out of the water. */
-const weightOf = ({ a, b, length }: { a: Mm; b: Mm; length: number }): number =>
-  length * (Math.abs(b[0] - a[0]) >= Math.abs(b[1] - a[1]) ? 1.6 : 1);
+const weightOf = (stretch: Stretch): number =>
+  Math.hypot(stretch.b[0] - stretch.a[0], stretch.b[1] - stretch.a[1]) * (isFlat(stretch) ? 1.6 : 1);
 const mix = (a: Mm, b: Mm, share: number): Mm => [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
 
 const label = (drawing: Drawing, pipe: Pipe): LabelRequest => ({
@@ -249,7 +265,7 @@ const label = (drawing: Drawing, pipe: Pipe): LabelRequest => ({
   ...numberOf(drawing, pipe.id),
   own: halfWidth(drawing, pipe.bore) + 0.6,
   variants: linesOf(drawing, pipe),
-  spots: pipeSpots(drawing, pipe),
+  ...spotsOf(drawing, pipe),
 });
 
 export const pipeDrawing: PartDrawing<Pipe> = {

@@ -282,6 +282,8 @@ function events(
 }
 
 function handle(drawing: Drawing, area: Rect, x: (time: number) => number): readonly SceneNode[] {
+  // Paper has nothing to drag.
+  if (drawing.moment === null && drawing.input.view.isoMargins !== undefined) return [];
   const at = x(drawing.moment ?? 0);
   const floor = area.y + area.height;
   const nodes: SceneNode[] = [

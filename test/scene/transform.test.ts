@@ -2,7 +2,7 @@
 import { expect, test } from "vitest";
 import {
   cameraOf,
-  fit,
+  fit as fitInto,
   paperOf,
   pxOfMm,
   scaleOf,
@@ -15,7 +15,7 @@ import {
 const rect = { x: 20, y: 10, width: 250, height: 120 };
 
 test("a metre at 1:20 is 50 mm of paper, both ways", () => {
-  const t = fit({ left: 0, right: 4, bottom: -1, top: 1 }, rect, 20);
+  const t = fitInto({ left: 0, right: 4, bottom: -1, top: 1 }, rect, 20);
 
   const [x0, y0] = paperOf(t, [1, 0]);
   const [x1, y1] = paperOf(t, [2, 1]);
@@ -33,7 +33,7 @@ test("the true scale is the largest usual one that fits", () => {
 });
 
 test("paper and site are each other's inverse, and so are camera and transform", () => {
-  const t = fit({ left: -3, right: 8, bottom: -2, top: 2.5 }, rect);
+  const t = fitInto({ left: -3, right: 8, bottom: -2, top: 2.5 }, rect);
 
   const [x, z] = siteAt(t, paperOf(t, [1.25, -0.5]));
   const back = transformOfCamera(cameraOf(t));
@@ -44,7 +44,7 @@ test("paper and site are each other's inverse, and so are camera and transform",
 });
 
 test("zooming keeps the place under the pointer", () => {
-  const t = fit({ left: 0, right: 4, bottom: -1, top: 1 }, rect);
+  const t = fitInto({ left: 0, right: 4, bottom: -1, top: 1 }, rect);
   const at = [77, 31] as const;
 
   const after = zoomAt(t, at, 1.7);
