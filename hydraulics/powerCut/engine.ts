@@ -73,6 +73,8 @@ const gamma = 1 - Math.SQRT1_2;
 const restRate = 1e-4 / 3600;
 /** m³/s to the ground */
 const restLoss = 1e-8;
+/** s: a level may creep on at nearly 0.1 mm an hour when the run ends, so the end must not be hours wide */
+const longest = 1800;
 const mostSteps = 6000;
 /** m: a located event may lie this far past its level */
 const onEvent = 1e-7;
@@ -84,7 +86,7 @@ const shortest = 2e-3;
 const mostBreaks = 12;
 
 export function runInTime(network: Network, system: System, primes: readonly Prime[], options: RunOptions): Run {
-  const tolerance = options.tolerance ?? 3e-4;
+  const tolerance = options.tolerance ?? 2e-4;
   const refine = options.refine ?? 1;
   const bodies = [...network.bodies.values()];
   const count = bodies.length;
@@ -224,7 +226,7 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
       break;
     }
     const growth = error > 0 ? 0.85 * Math.sqrt(allowed / error) : 4;
-    h = changed ? Math.min(h, 1 * refine) : Math.min(h * Math.min(4, Math.max(0.3, growth)), 3600 * 4 * refine);
+    h = changed ? Math.min(h, 1 * refine) : Math.min(h * Math.min(4, Math.max(0.3, growth)), longest * refine);
     h = Math.max(h, shortest);
   }
 

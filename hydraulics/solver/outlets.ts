@@ -145,7 +145,8 @@ export function restingLevel(state: Steady, vessel: Vessel, seen: ReadonlySet<Pa
     if (outlet.kind === "sill") offer(outlet.spillway.crestZ);
     else offer(Math.max(outlet.law.sill, beyond(network, state, outlet.towards, new Set([outlet.link]), inside)));
   }
-  return lowest;
+  // Vessels that lead only to each other have no level at which they stop.
+  return lowest !== null && Number.isFinite(lowest) ? lowest : null;
 }
 
 function beyond(
