@@ -6,10 +6,17 @@ export default defineConfig({
   cacheDir: ".cache/vitest",
   test: {
     reporters: ["default", "./test/tally.ts"],
+    // Two files at a time, and the browser only when the rest is done: its gestures are timed by the clock.
+    maxWorkers: 2,
     projects: [
       {
         extends: true,
-        test: { name: "node", include: ["test/**/*.test.ts"], exclude: ["test/browser/**"] },
+        test: {
+          name: "node",
+          include: ["test/**/*.test.ts"],
+          exclude: ["test/browser/**"],
+          sequence: { groupOrder: 0 },
+        },
       },
       {
         // The built page in a real Chromium. One file after the other: each drives its own window, and two
@@ -20,6 +27,8 @@ export default defineConfig({
           include: ["test/browser/**/*.test.ts"],
           globalSetup: "./test/support/serve.ts",
           fileParallelism: false,
+          maxWorkers: 1,
+          sequence: { groupOrder: 1 },
           testTimeout: 30_000,
           hookTimeout: 60_000,
         },
