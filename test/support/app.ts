@@ -32,6 +32,9 @@ export async function openApp(options: BrowserContextOptions = {}): Promise<App>
     Reflect.deleteProperty(window, "showOpenFilePicker");
     Reflect.deleteProperty(window, "showSaveFilePicker");
   });
+  // The browser hands file windows over to us only while somebody listens, and the first listener takes a moment to
+  // reach it: a window that opens in that moment is lost. So one listens from before the page is there to its end.
+  page.on("filechooser", () => {});
   await page.goto(inject("address"));
   return { page, complaints, close: () => context.close() };
 }
@@ -45,6 +48,8 @@ export async function openDrawing(page: Page, drawing: Drawing): Promise<void> {
     typeof drawing === "string"
       ? { name: basename(drawing), buffer: await readFile(drawing) }
       : { name: drawing.name, buffer: Buffer.from(drawing.text) };
+  // Keys are heard once the sheet is there.
+  await page.getByRole("toolbar", { name: "Stencils" }).waitFor();
   const [chooser] = await Promise.all([page.waitForEvent("filechooser"), page.keyboard.press("Control+o")]);
   const mimeType = file.name.endsWith(".svg") ? "image/svg+xml" : "application/json";
   await chooser.setFiles({ ...file, mimeType });
