@@ -16,7 +16,7 @@ export interface HandTagProps {
 export function HandTag({ hand, shown, inHand, system, width }: HandTagProps): JSX.Element | null {
   if (!inHand || !hand.at) return null;
   const { figure } = hand;
-  const verdict = verdictOf(shown.latest, system);
+  const verdict = verdictOf(shown.section, shown.latest, system);
   const delivered = deliveredOf(shown.running, system);
   const left = Math.min(hand.at[0] + 18, width - 190);
   return (
@@ -27,7 +27,7 @@ export function HandTag({ hand, shown, inHand, system, width }: HandTagProps): J
         </div>
       ) : null}
       {delivered ? <div className="soft">delivers {delivered}</div> : null}
-      {verdict.words ? <div className={verdict.tone}>{verdict.words}</div> : null}
+      {verdict && verdict.bar !== "none" ? <div className={verdict.role}>{verdict.words}</div> : null}
     </div>
   );
 }

@@ -1,24 +1,13 @@
-/** The drawing's verdict in the sheet's own words, for the tag beside the hand and for screen readers. */
+/** The title block's verdict for the tag beside the hand and for screen readers: the same words, from the same place. */
 import type { Assessment, Running, Section } from "../../hydraulics/index.ts";
-import { formatFlow, formatLevel, type UnitSystem } from "../sheet/units.ts";
+import { type SheetVerdict, verdictOf as verdictOfSheet } from "../scene/verdict.ts";
+import { formatFlow, type UnitSystem } from "../sheet/units.ts";
+import { inOrder } from "../state/inOrder.ts";
 
-export interface VerdictWords {
-  readonly words: string;
-  readonly tone: "held" | "part" | "drains" | "soft";
-}
-
-export function verdictOf(assessment: Assessment | null, system: UnitSystem): VerdictWords {
-  const vessels = [...(assessment?.powerCut?.vessels.values() ?? [])];
-  if (vessels.length === 0) return { words: "", tone: "soft" };
-  const drained = vessels.filter((vessel) => vessel.verdict === "drains");
-  if (drained.length > 0)
-    return {
-      words: `Drains, to ${formatLevel(Math.min(...drained.map((vessel) => vessel.finalLevel)), system)}`,
-      tone: "drains",
-    };
-  if (vessels.some((vessel) => vessel.heldBy === "movingPart"))
-    return { words: "Holds its water, by a moving part", tone: "part" };
-  return { words: "Holds its water, by geometry", tone: "held" };
+export function verdictOf(section: Section, assessment: Assessment | null, system: UnitSystem): SheetVerdict | null {
+  if (!assessment) return null;
+  const { running, powerCut, findings } = assessment;
+  return verdictOfSheet({ section, parts: inOrder(section), findings, system, input: { running, powerCut } });
 }
 
 /** What the pumps deliver together. */
@@ -30,17 +19,18 @@ export function deliveredOf(running: Running | null, system: UnitSystem): string
 }
 
 export function spoken(section: Section, assessment: Assessment | null, system: UnitSystem): string {
-  if (!assessment) return "";
-  if (!assessment.running.converged) return "The running state could not be found.";
-  const verdict = verdictOf(assessment, system).words;
+  const verdict = verdictOf(section, assessment, system);
+  if (!assessment || !verdict || section.parts.size === 0) return "";
+  if (!assessment.running.converged) return `${verdict.words}. ${verdict.reason}`;
   const delivered = deliveredOf(assessment.running, system);
   const failures = assessment.findings.filter((finding) => finding.severity === "failure").length;
   const looks = assessment.findings.length;
-  if (section.parts.size === 0) return "";
   return [
-    verdict,
+    verdict.words,
     delivered && `delivers ${delivered}`,
-    looks > 0 ? `${looks} to look at${failures > 0 ? `, ${failures} of them fail` : ""}` : "nothing to look at",
+    looks > 0
+      ? `${looks} to look at${failures > 0 ? `, ${failures} of them ${failures === 1 ? "fails" : "fail"}` : ""}`
+      : "nothing to look at",
   ]
     .filter(Boolean)
     .join("; ");

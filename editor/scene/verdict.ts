@@ -3,6 +3,7 @@
 import type { CutVessel, PartId } from "../../hydraulics/index.ts";
 import { sentenceIn } from "../sheet/sentence.ts";
 import { formatLevel } from "../sheet/units.ts";
+import type { SceneInput } from "./build.ts";
 import { type Drawing, nameById } from "./drawing.ts";
 import type { Role } from "./node.ts";
 import { plainText } from "./plainText.ts";
@@ -15,9 +16,14 @@ export interface SheetVerdict {
   readonly bar: "full" | "hinge" | "runsOut" | "none";
 }
 
+/** Less than a whole drawing: what is spoken of it needs no paper. */
+export type Judged = Pick<Drawing, "section" | "parts" | "findings" | "system"> & {
+  readonly input: Pick<SceneInput, "running" | "powerCut">;
+};
+
 const none = (words: string, reason: string): SheetVerdict => ({ words, reason, role: "soft", bar: "none" });
 
-export function verdictOf(drawing: Drawing): SheetVerdict {
+export function verdictOf(drawing: Judged): SheetVerdict {
   const { running, powerCut } = drawing.input;
   const has = (kind: string): boolean => drawing.parts.some((part) => part.kind === kind);
   if (drawing.parts.length === 0)
@@ -34,13 +40,13 @@ export function verdictOf(drawing: Drawing): SheetVerdict {
   return judged(drawing, [...powerCut.vessels]);
 }
 
-function at({ section }: Drawing, parts: readonly PartId[]): string {
+function at({ section }: Judged, parts: readonly PartId[]): string {
   if (parts.length === 0) return "";
   const names = parts.slice(0, 3).map((id) => nameById(section, id));
   return ` at ${names.join(", ")}${parts.length > 3 ? " and others" : ""}`;
 }
 
-function judged(drawing: Drawing, vessels: readonly (readonly [PartId, CutVessel])[]): SheetVerdict {
+function judged(drawing: Judged, vessels: readonly (readonly [PartId, CutVessel])[]): SheetVerdict {
   const draining = vessels
     .filter(([, vessel]) => vessel.verdict === "drains")
     .sort(([, a], [, b]) => b.startLevel - b.finalLevel - (a.startLevel - a.finalLevel));
@@ -82,7 +88,7 @@ function judged(drawing: Drawing, vessels: readonly (readonly [PartId, CutVessel
 }
 
 /** With several vessels it says whose reason it is. */
-function reasonOf({ section, system }: Drawing, [id, vessel]: readonly [PartId, CutVessel], count: number): string {
+function reasonOf({ section, system }: Judged, [id, vessel]: readonly [PartId, CutVessel], count: number): string {
   const reason = sentenceIn(plainText(vessel.reason), system);
   return count > 1 && !reason.includes(nameById(section, id)) ? `${nameById(section, id)}: ${reason}` : reason;
 }
