@@ -53,6 +53,15 @@ export const buildScene = (input: SceneInput): readonly SceneNode[] => composeSc
 /** The nodes, and where the labels went. */
 export function composeScene(input: SceneInput): Scene {
   const drawing = drawingOf(input);
+  const { nodes, labels } = composeSection(drawing);
+  return {
+    labels,
+    nodes: [drawPaper(drawing), ...nodes, ...drawFrame(drawing), ...drawStrip(drawing), ...drawTitleBlock(drawing)],
+  };
+}
+
+/** The section alone, with its ruler and scale bar: no paper, frame, strip or title block. */
+export function composeSection(drawing: Drawing): Scene {
   const placer = new LabelPlacer(drawing.layout.field);
   for (const part of drawing.parts) drawingOfKind(part).block(drawing, part, placer.obstacles);
   for (const rect of stoneOf(drawing)) placer.stone.addRect(rect);
@@ -64,7 +73,6 @@ export function composeScene(input: SceneInput): Scene {
   return {
     labels: placer.placed,
     nodes: [
-      drawPaper(drawing),
       ...drawGround(drawing),
       ...drawing.parts.flatMap((part) => (part.kind === "pipe" ? [] : drawingOfKind(part).draw(drawing, part))),
       ...drawPipes(drawing),
@@ -72,9 +80,6 @@ export function composeScene(input: SceneInput): Scene {
       ...placer.placed.flatMap((label) => label.nodes),
       ...scaleBar,
       ...drawRuler(drawing),
-      ...drawFrame(drawing),
-      ...drawStrip(drawing),
-      ...drawTitleBlock(drawing),
     ],
   };
 }

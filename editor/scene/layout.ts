@@ -21,6 +21,8 @@ export interface LayoutOptions {
   readonly tables?: number;
   /** ISO 5457 margins (20 mm for the file's rings, 10 mm) instead of those of a window; value is the millimetre */
   readonly isoMargins?: number;
+  /** only this much of the paper, without frame, strip and title block: one picture of a sequence */
+  readonly panel?: Rect;
 }
 
 export interface SheetLayout {
@@ -41,6 +43,7 @@ const titleHeight = 55;
 const titleWidth = 112;
 
 export function sheetLayout(paper: Paper, options: LayoutOptions = {}): SheetLayout {
+  if (options.panel) return panelLayout(options.panel);
   const narrow = paper.width < 200;
   const iso = options.isoMargins;
   const side = iso !== undefined ? 10 * iso : narrow ? 2.5 : 5;
@@ -68,6 +71,18 @@ export function sheetLayout(paper: Paper, options: LayoutOptions = {}): SheetLay
   const field: Rect = { x: frame.x, y: roof, width: frame.width, height: Math.max(floor - roof, 10) };
   const tables = options.tables ? { x: frame.x, y: floor, width: frame.width, height: options.tables } : null;
   return { frame, drawing: inset(field, narrow), field, tables, strip, title, narrow };
+}
+
+/** Its level marks need less: no dimensions stand under it. */
+function panelLayout(panel: Rect): SheetLayout {
+  const drawing = {
+    x: panel.x + rulerWidth + 8,
+    y: panel.y + 9,
+    width: Math.max(panel.width - rulerWidth - 8 - 36, 10),
+    height: Math.max(panel.height - 9 - 13, 10),
+  };
+  const title = { x: panel.x, y: panel.y + panel.height, width: panel.width, height: 0 };
+  return { frame: panel, drawing, field: panel, tables: null, strip: null, title, narrow: false };
 }
 
 /** Room for the ruler, level marks beside the outermost parts, labels over and dimensions under the section. */

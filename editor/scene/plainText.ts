@@ -1,6 +1,7 @@
 /** Text of a document as it may stand on the sheet: one line of plain letters, or a few, never a command. */
 import type { Weight } from "./node.ts";
 import { textWidth } from "./textWidth.ts";
+import { unbroken } from "./unbroken.ts";
 
 /** Control characters and marks that turn the direction of writing become spaces. */
 export function plainText(text: string): string {
@@ -35,14 +36,16 @@ export function cutText(text: string, width: number, { size, weight }: Letters):
   return `${letters.slice(0, low).join("").trimEnd()}…`;
 }
 
-/** Words into lines no wider than `width`; a word that is too long is cut, and so is what does not fit. */
+/** Words into lines no wider than `width`, figures never parted from their units; a word that is too long is cut, and so
+ * is what does not fit. */
 export function wrapText(text: string, width: number, letters: Letters, most: number): readonly string[] {
   const lines: string[] = [];
   let line = "";
-  const words = text.split(" ").filter((word) => word !== "");
+  const fits = (words: string): boolean => textWidth(words, letters.size, letters.weight) <= width;
+  const words = unbroken(text).flatMap((word) => (fits(word) ? [word] : word.split(" ")));
   for (const [i, word] of words.entries()) {
     const longer = line === "" ? word : `${line} ${word}`;
-    if (textWidth(longer, letters.size, letters.weight) <= width) {
+    if (fits(longer)) {
       line = longer;
       continue;
     }

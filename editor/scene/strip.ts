@@ -282,24 +282,26 @@ function events(
 }
 
 function handle(drawing: Drawing, area: Rect, x: (time: number) => number): readonly SceneNode[] {
-  // Paper has nothing to drag.
-  if (drawing.moment === null && drawing.input.view.isoMargins !== undefined) return [];
   const at = x(drawing.moment ?? 0);
   const floor = area.y + area.height;
-  const nodes: SceneNode[] = [
-    {
-      key: "sheet strip handle",
-      part: null,
-      space: "paper",
-      layer: "frame",
-      shape: "path",
-      at: [at, floor],
-      data: "M-1.1 -1.4H1.1V0.9L0 2L-1.1 0.9Z",
-      stroke: "sheet",
-      fill: "ink",
-      pen: "hair",
-    },
-  ];
+  // Paper has nothing to drag: a moment is a line on it.
+  const nodes: SceneNode[] =
+    drawing.input.view.isoMargins !== undefined
+      ? []
+      : [
+          {
+            key: "sheet strip handle",
+            part: null,
+            space: "paper",
+            layer: "frame",
+            shape: "path",
+            at: [at, floor],
+            data: "M-1.1 -1.4H1.1V0.9L0 2L-1.1 0.9Z",
+            stroke: "sheet",
+            fill: "ink",
+            pen: "hair",
+          },
+        ];
   if (drawing.moment === null) return nodes;
   return [
     stroke(
