@@ -1,7 +1,7 @@
 /** Where a pump stands on its curve, and curves that stand in for it. */
 
 import { pumpSpeed } from "../document/defaults.ts";
-import { greatestFlow } from "../network/build.ts";
+import { greatestFlow } from "../network/pumps.ts";
 import { bareSuction } from "./bareSuction.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";

@@ -7,6 +7,7 @@ import type { PartId, Point } from "../document/section.ts";
 import type { Loss } from "../elements/element.ts";
 import { entranceFlushK, entranceProjectingK, exitK } from "../formulas/fittingK.ts";
 import { g } from "../formulas/gravity.ts";
+import { bearsOn } from "./bearsOn.ts";
 import type { Bears, PipeEndModel } from "./network.ts";
 import { type LaidPipe, samePlace } from "./pipeModel.ts";
 
@@ -44,7 +45,7 @@ export function gravityLaw(
   /** m of pipe between the mouth and a place */
   const lengthTo = (at: number) => (way === 1 ? at - reach.start + hasExtra : reach.end - at);
   const entrance = upper?.kind === "body" ? (upper.opening.mouth === "side" ? entranceFlushK : entranceProjectingK) : 0;
-  const bears = pipe.bears.filter((item) => belongs(item, reach, pipe));
+  const bears = bearsOn(pipe, reach);
   const kOf = (item: Bears) => (way === 1 ? item.kForward : item.kBackward);
   /** ΣK from the mouth up to a place; what lies there itself counts unless it is the place's own bend */
   const kTo = (at: number, withOwnBend: boolean): number => {
@@ -96,14 +97,6 @@ export function gravityLaw(
     perMetre,
     receives: lower === null || lower.kind !== "air",
   });
-}
-
-/** Whether a loss lies on this reach: a tee's run loss on the reach that begins at it, a bend on the one that ends at it. */
-function belongs(item: Bears, reach: Reach, pipe: LaidPipe): boolean {
-  const inner = item.at > samePlace && item.at < pipe.drawn - samePlace;
-  if (item.what === "tee" && inner) return Math.abs(item.at - reach.start) < samePlace;
-  const afterStart = item.at > reach.start + samePlace || (reach.startIsEnd && item.at >= reach.start - samePlace);
-  return afterStart && item.at <= reach.end + samePlace;
 }
 
 /** The route's inner vertices with their places along the line. */

@@ -31,8 +31,9 @@ export interface Layout {
   readonly tees: ReadonlyMap<PartId, readonly number[]>;
 }
 
-/** @param asFull gravity pipes to be followed as full lines (with the group they belong to) */
-export function layOut(section: Section, asFull: ReadonlySet<PartId>): Layout {
+/** @param asFull gravity pipes to be followed as full lines (with the group they belong to)
+ *  @param without pipes left out; what they bore on others stays */
+export function layOut(section: Section, asFull: ReadonlySet<PartId>, without: ReadonlySet<PartId>): Layout {
   const pipes: Pipe[] = [];
   const onPipe = new Map<PartId, { valves: Valve[]; checks: CheckValve[] }>();
   for (const part of section.parts.values()) if (part.kind === "pipe") pipes.push(part);
@@ -94,6 +95,7 @@ export function layOut(section: Section, asFull: ReadonlySet<PartId>): Layout {
   }
   bearChangesOfBore(laid);
   for (const pipe of laid.values()) (pipe.bears as Bears[]).sort((a, b) => a.at - b.at);
+  for (const id of without) laid.delete(id);
   return { pipes: laid, tees };
 }
 

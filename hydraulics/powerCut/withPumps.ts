@@ -4,7 +4,8 @@
  * that lifts more than comes to it sits at the edge of its intake (`limited`). Vents are credited as they are in
  * the drawn running state: rated once, as in the cut. The water that fills or leaves the pipes is not counted. */
 import type { PartId, Section } from "../document/section.ts";
-import { buildNetwork, teeKey } from "../network/build.ts";
+import { buildNetwork } from "../network/build.ts";
+import { teeKey } from "../network/draft.ts";
 import type { Network } from "../network/network.ts";
 import { type Steady, systemOf } from "../solver/steady.ts";
 import type { System } from "../solver/system.ts";

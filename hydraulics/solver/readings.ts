@@ -12,7 +12,7 @@ import { hazenWilliamsRange } from "../formulas/range.ts";
 import { settlingDiameter } from "../formulas/stokes.ts";
 import { ampleBore } from "../formulas/ventPassage.ts";
 import { kinematicViscosity, waterDensity, waterViscosity } from "../formulas/water.ts";
-import { greatestFlow } from "../network/build.ts";
+import { bearsOn } from "../network/bearsOn.ts";
 import type {
   BodyModel,
   Network,
@@ -23,6 +23,7 @@ import type {
   VentModel,
 } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
+import { greatestFlow } from "../network/pumps.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
 import { capacityOf, outletsOf, restingLevel } from "./outlets.ts";
@@ -181,14 +182,8 @@ function fittingsOn(pipe: PipeModel, stretch: StretchModel, Q: number): number {
   const first = stretch === pipe.stretches[0];
   const last = stretch === pipe.stretches.at(-1);
   let k = 0;
-  for (const item of pipe.bears) {
-    const innerTee = item.what === "tee" && item.at > samePlace && item.at < pipe.drawn - samePlace;
-    const here = innerTee
-      ? Math.abs(item.at - stretch.start) < samePlace
-      : (item.at > stretch.start + samePlace || (first && item.at >= stretch.start)) &&
-        item.at <= stretch.end + samePlace;
-    if (here) k += Q > 0 ? item.kForward : item.kBackward;
-  }
+  for (const item of bearsOn(pipe, { start: stretch.start, end: stretch.end, startIsEnd: first }))
+    k += Q > 0 ? item.kForward : item.kBackward;
   if (first) k += endK(pipe.from, Q > 0);
   if (last) k += endK(pipe.to, Q < 0);
   return k;
@@ -260,12 +255,7 @@ function fullGrade(
       const grade = head - velocityHead;
       points.push({ at, x, z, grade: partlyEmpty[k] ? Math.max(grade, z) : grade });
     };
-    const bears = pipe.bears.filter((item) => {
-      const innerTee = item.what === "tee" && item.at > samePlace && item.at < pipe.drawn - samePlace;
-      return innerTee
-        ? Math.abs(item.at - stretch.start) < samePlace
-        : item.at > stretch.start + samePlace || (k === 0 && item.at >= stretch.start);
-    });
+    const bears = bearsOn(pipe, { start: stretch.start, end: stretch.end, startIsEnd: k === 0 });
     for (const at of gradePlaces(pipe).filter(
       (place) => place >= stretch.start - samePlace && place <= stretch.end + samePlace,
     )) {

@@ -1,0 +1,47 @@
+/** A pipe that runs by gravity: a stretch from body to body, cut at tees and vents only. */
+import { GravityLink } from "../solver/links/gravityLink.ts";
+import { outside } from "../solver/links/link.ts";
+import { bottomIn } from "./bodies.ts";
+import { type Draft, type NodePlace, nodeAt } from "./draft.ts";
+import { gravityLaw } from "./gravityPath.ts";
+import { frictionOf } from "./laws.ts";
+import type { PipeEndModel, PipeModel, StretchModel } from "./network.ts";
+import { nodeOn } from "./nodePlaces.ts";
+import type { LaidPipe } from "./pipeModel.ts";
+
+interface Stop {
+  readonly at: number;
+  readonly node: number;
+  /** the pipe's own end, not a tee or vent on it */
+  readonly own: boolean;
+}
+
+export function gravityPipe(draft: Draft, pipe: LaidPipe): PipeModel {
+  const places = draft.places.get(pipe.pipe.id) as readonly NodePlace[];
+  const stops: readonly Stop[] = [
+    { at: 0, node: endNode(draft, pipe.from), own: true },
+    ...places.map(({ at, node }) => ({ at, node, own: false })),
+    { at: pipe.drawn, node: endNode(draft, pipe.to), own: true },
+  ];
+  const perMetre = frictionOf(draft, pipe.pipe, 1);
+  const circumstances = {
+    checksOpen: draft.options.checkValves === "open",
+    kTimes: draft.scatter.k,
+    bottomOf: bottomIn(draft),
+  };
+  const stretches = stops.slice(1).map((b, k): StretchModel => {
+    const a = stops[k] as Stop;
+    const reach = { start: a.at, end: b.at, startIsEnd: a.own, endIsEnd: b.own };
+    const law = (way: 1 | -1) => gravityLaw(pipe, reach, way, perMetre, circumstances);
+    const forward = a.node === outside ? null : law(1);
+    const backward = b.node === outside ? null : law(-1);
+    const link = draft.add(new GravityLink(pipe.pipe.id, a.node, b.node, forward, backward));
+    return { start: a.at, end: b.at, i: a.node, j: b.node, link };
+  });
+  return { ...pipe, stretches, mouthFrom: null, mouthTo: null };
+}
+
+function endNode(draft: Draft, end: PipeEndModel): number {
+  if (end.kind === "body") return nodeAt(draft, end.opening.body, end.opening.level);
+  return end.kind === "tee" && draft.layout.pipes.has(end.pipe) ? nodeOn(draft, end.pipe, end.at) : outside;
+}

@@ -1,0 +1,106 @@
+/** Where a pipe has nodes: at its ends, tees and vents if it runs full; at tees and vents if it runs by gravity. */
+import { placeAt } from "../document/geometry.ts";
+import type { PartId } from "../document/section.ts";
+import { squareLaw } from "../elements/squareLaw.ts";
+import { must } from "../must.ts";
+import { AirPointLink } from "../solver/links/airPointLink.ts";
+import { type Draft, type NodePlace, teeKey } from "./draft.ts";
+import { squareOf } from "./laws.ts";
+import type { PipeEndModel } from "./network.ts";
+import { type LaidPipe, samePlace } from "./pipeModel.ts";
+
+/** stands for a node that the pipe of the tee owns */
+const borrowed = -3;
+
+export function addNodePlaces(draft: Draft): void {
+  for (const pipe of draft.layout.pipes.values()) draft.places.set(pipe.pipe.id, placesOn(draft, pipe));
+}
+
+function placesOn(draft: Draft, pipe: LaidPipe): readonly NodePlace[] {
+  const {
+    drawn,
+    pipe: { id },
+  } = pipe;
+  const tees = draft.layout.tees.get(id) ?? [];
+  // On a gravity pipe too: a vent whose open end lies under the water lets it run out. The cut changes nothing
+  // else, since the floors of a straight run are highest at its ends.
+  const vents = (draft.ventsOn.get(id) ?? []).map((vent) => vent.on.at);
+  const inner = distinctPlaces([...tees, ...vents], drawn);
+  if (pipe.runs === "gravity") return inner.map((at) => ownPlace(draft, pipe, at));
+  return [
+    endPlace(draft, pipe, 0, pipe.from),
+    ...inner.filter((at) => isInner(pipe, at)).map((at) => innerPlace(draft, pipe, at)),
+    endPlace(draft, pipe, drawn, pipe.to),
+  ];
+}
+
+const isInner = ({ drawn }: LaidPipe, at: number): boolean => at > samePlace && at < drawn - samePlace;
+
+function ownPlace(draft: Draft, pipe: LaidPipe, at: number): NodePlace {
+  const node = draft.addNode({ part: pipe.pipe.id, head: placeAt(pipe.line, at)[1], store: null });
+  return { at, node, beyond: node };
+}
+
+function endPlace(draft: Draft, pipe: LaidPipe, at: number, end: PipeEndModel): NodePlace {
+  if (end.kind === "tee") return { at, node: borrowed, beyond: borrowed };
+  if (end.kind !== "pump") return ownPlace(draft, pipe, at);
+  const pump = draft.pumps.get(end.pump);
+  must(pump, `${end.pump} is no pump`);
+  const node = at === 0 ? pump.outlet : pump.inlet;
+  return { at, node, beyond: node };
+}
+
+function innerPlace(draft: Draft, pipe: LaidPipe, at: number): NodePlace {
+  const place = ownPlace(draft, pipe, at);
+  const cut = cutAt(draft, pipe, at);
+  if (cut === null) return place;
+  const level = placeAt(pipe.line, at)[1];
+  const beyond = draft.addNode({ part: pipe.pipe.id, head: level, store: null });
+  const link = draft.add(new AirPointLink(cut, place.node, beyond, level, squareLaw(squareOf(1, pipe.pipe.bore))));
+  draft.airPoints.set(teeKey(pipe.pipe.id, at), link);
+  if (cut === pipe.pipe.id) draft.branchAir.push({ link, pipe: pipe.pipe.id });
+  return { ...place, beyond };
+}
+
+/** The vent or branch that admits air at a place; null where none is credited. */
+function cutAt({ options, ventsOn }: Draft, pipe: LaidPipe, at: number): PartId | null {
+  const vent = (ventsOn.get(pipe.pipe.id) ?? []).find(
+    (candidate) =>
+      options.airPoints?.has(candidate.id) && Math.abs(Math.min(candidate.on.at, pipe.drawn) - at) < samePlace,
+  );
+  if (vent) return vent.id;
+  return options.branchAir?.has(teeKey(pipe.pipe.id, at)) ? pipe.pipe.id : null;
+}
+
+/** The node at a place of a pipe that has one there. Tees of tees are followed to the pipe that owns the node. */
+export function nodeOn(draft: Draft, id: PartId, at: number): number {
+  let pipe = id;
+  let place = at;
+  for (let hops = 0; hops <= draft.layout.pipes.size; hops++) {
+    const found = nearest(draft.places.get(pipe) ?? [], place);
+    if (found.node !== borrowed) return found.node;
+    const laid = draft.layout.pipes.get(pipe) as LaidPipe;
+    const end = found.at === 0 ? laid.from : laid.to;
+    must(end.kind === "tee", "only a tee borrows its node");
+    if (!draft.layout.pipes.has(end.pipe)) return draft.addNode({ part: pipe, head: end.place[1], store: null });
+    pipe = end.pipe;
+    place = end.at;
+  }
+  throw new Error("tees lead back to their own pipe");
+}
+
+/** The nodes of a stretch: on the `to` side of the place it begins at, on the `from` side of the one it ends at. */
+export const beginsAt = (draft: Draft, pipe: PartId, { at, beyond }: NodePlace): number =>
+  beyond === borrowed ? nodeOn(draft, pipe, at) : beyond;
+
+export const endsAt = (draft: Draft, pipe: PartId, { at, node }: NodePlace): number =>
+  node === borrowed ? nodeOn(draft, pipe, at) : node;
+
+const nearest = (places: readonly NodePlace[], at: number): NodePlace =>
+  places.find((place) => Math.abs(place.at - at) < 2 * samePlace) ??
+  places.reduce((a, b) => (Math.abs(a.at - at) < Math.abs(b.at - at) ? a : b));
+
+function distinctPlaces(places: readonly number[], drawn: number): number[] {
+  const sorted = places.map((at) => Math.min(Math.max(0, at), drawn)).sort((a, b) => a - b);
+  return sorted.filter((at, k) => k === 0 || at - (sorted[k - 1] as number) > samePlace);
+}
