@@ -22,6 +22,8 @@ const layers: readonly (readonly string[])[] = [
   ["report/"],
   ["assess.ts"],
   ["mends/"],
+  ["layout/"],
+  ["materials/", "sweep/", "sizing/"],
   ["index.ts"],
   ["check.ts"],
 ];
