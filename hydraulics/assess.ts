@@ -1,8 +1,9 @@
-/** The whole way for one drawing: section → running state → power cut → findings (→ faults). */
+/** The whole way for one drawing: section → running state → power cut → starts → findings (→ faults). */
 import type { Section } from "./document/section.ts";
 import { surveyFaults } from "./faults/index.ts";
 import { findingsOf } from "./findings/index.ts";
 import { simulatePowerCut } from "./powerCut/simulate.ts";
+import { startsOf } from "./powerCut/starts.ts";
 import type { Assessment } from "./report/assessment.ts";
 import { readings } from "./solver/readings.ts";
 import type { Running } from "./solver/running.ts";
@@ -14,6 +15,8 @@ export interface AssessOptions {
   readonly faults?: boolean;
   /** without the range from uncertain inputs: for a drag, where every millisecond counts */
   readonly quick?: boolean;
+  /** with start-up and restart, and what is to be found in them; unless told otherwise, where it is not quick */
+  readonly starts?: boolean;
   /** the state of a section that differs a little, to start from */
   readonly from?: Steady;
 }
@@ -49,11 +52,21 @@ export function assess(section: Section, options: AssessOptions = {}): Assessed 
       state,
       running,
       powerCut: null,
-      findings: findingsOf({ section, running, state, powerCut: null }),
+      starts: null,
+      findings: findingsOf({ section, running, state, powerCut: null, starts: null }),
       faults: [],
     };
   const powerCut = simulatePowerCut(section, state);
-  const findings = findingsOf({ section, running, state, powerCut });
+  const starts = (options.starts ?? !options.quick) ? startsOf(section, state, powerCut) : null;
+  const findings = findingsOf({ section, running, state, powerCut, starts });
   const faults = options.faults ? [...surveyFaults(section, { state, powerCut })] : [];
-  return { state, running, powerCut, findings, faults };
+  return { state, running, powerCut, starts, findings, faults };
+}
+
+/** What was assessed without its starts, with them. */
+export function withStarts(section: Section, assessed: Assessed): Assessed {
+  const { running, state, powerCut } = assessed;
+  if (!powerCut || assessed.starts) return assessed;
+  const starts = startsOf(section, state, powerCut);
+  return { ...assessed, starts, findings: findingsOf({ section, running, state, powerCut, starts }) };
 }

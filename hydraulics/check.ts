@@ -68,7 +68,7 @@ function main(words: readonly string[]): 0 | 1 | 2 {
 /** The mended drawing on standard output, what was done on standard error. The first finding of the code that can be
  * mended counts. */
 function mend(section: Section, code: string): 0 | 2 {
-  const assessed = assess(section, { quick: true });
+  const assessed = assess(section, { quick: true, starts: true });
   const findings = assessed.findings.filter((finding) => finding.code === code);
   if (findings.length === 0) return refuse(`there is no finding ${plain(code)} in this drawing`);
   for (const finding of findings) {

@@ -12,8 +12,11 @@ export type * from "./faults/fault.ts";
 export { eachFault, type SurveyStart, type SurveyStep, surveyFaults, worstFirst } from "./faults/index.ts";
 export type * from "./findings/finding.ts";
 export { type PipeSize, type SizeSeries, sizeSeries } from "./formulas/sizes.ts";
+export { type AnswerKey, answerBounds, type LayoutAnswers, type LayoutRefusal } from "./layout/answers.ts";
+export { type Layout, layOut, usualAnswers } from "./layout/layOut.ts";
 export { mendsFor } from "./mends/index.ts";
 export type * from "./powerCut/powerCut.ts";
+export type { Starts } from "./powerCut/starts.ts";
 export {
   type StartUp,
   type StartUpOptions,

@@ -16,6 +16,7 @@ import { pumpOffCurve, standInCurve } from "./pumps.ts";
 import { noReturn, returnMarginLow, returnSmallerThanSupply } from "./returnMargin.ts";
 import { airGulping, corrugatedManning, maySiphon, partFullDeep, smallBoreInlet } from "./returnsAndAir.ts";
 import type { Entry, Looked, Rule } from "./rule.ts";
+import { overRimOnRestart, pumpDryOnStart } from "./starts.ts";
 import { mustBePrimed, suction } from "./suction.ts";
 import { pipeFast, pipeSlow } from "./velocities.ts";
 import { ventLow, ventSmall } from "./vents.ts";
@@ -30,10 +31,12 @@ export const table: readonly Entry[] = [
   { codes: ["vessel-drains", "held-by-moving-part"], rule: vesselDrains },
   { codes: ["overtops-running"], rule: overtopsRunning },
   { codes: ["pond-over-rim-in-cut", "pond-overflow-near", "overtops-in-cut"], rule: overflowsInCut },
+  { codes: ["over-rim-on-restart"], rule: overRimOnRestart },
   { codes: ["vent-loses-water"], rule: ventLosesWater },
   { codes: ["open-end-loses-water", "flush-open", "sill-loses-water"], rule: openEndLosesWater },
   { codes: ["pond-falls", "pond-rises"], rule: pondShifts },
   { codes: ["pump-dry", "pump-snatches-air"], rule: pumpDry },
+  { codes: ["pump-dry-on-start"], rule: pumpDryOnStart },
   { codes: ["column-parts", "suction-low", "column-parts-in-cut"], rule: suction },
   { codes: ["return-margin-low"], rule: returnMarginLow },
   { codes: ["return-smaller-than-supply"], rule: returnSmallerThanSupply },

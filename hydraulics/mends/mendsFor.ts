@@ -2,7 +2,7 @@
  *
  * A finding is gone when no finding of its code (nor a lesser degree of it) about the same first part is left. No failure may come that was not
  * there, and nothing graver than what was mended. */
-import { type Assessed, assess } from "../assess.ts";
+import { type Assessed, assess, withStarts } from "../assess.ts";
 import { readSection } from "../document/read.ts";
 import type { Section } from "../document/section.ts";
 import { writeSection } from "../document/write.ts";
@@ -30,10 +30,17 @@ function tried({ label, section }: Candidate, before: Assessed, finding: Finding
   // What the editor will save is what has to hold.
   const read = readSection(writeSection(section));
   if (!read.ok) return null;
+  const isMended = (after: Assessed): boolean =>
+    after.running.converged &&
+    after.powerCut !== null &&
+    after.powerCut.failedAt === null &&
+    isGone(finding, after.findings) &&
+    !comesWorse(finding, before.findings, after.findings);
+  // Start-up and restart take as long again as the cut: only what has passed so far is started.
   const after = assess(read.value, { quick: true });
-  if (!after.running.converged || !after.powerCut || after.powerCut.failedAt) return null;
-  if (!isGone(finding, after.findings) || comesWorse(finding, before.findings, after.findings)) return null;
-  return { label, sideEffect: sideEffect(before, after), section: read.value };
+  if (!isMended(after)) return null;
+  const started = before.starts ? withStarts(read.value, after) : after;
+  return isMended(started) ? { label, sideEffect: sideEffect(before, started), section: read.value } : null;
 }
 
 /** Codes that say one thing by degrees: to come down from one to the other is no mend. */

@@ -43,6 +43,8 @@ export const remedies: ReadonlyMap<string, readonly Remedy[]> = new Map([
   ["open-end-loses-water", [shutFlush]],
   ["flush-open", [shutFlush]],
   ["pump-dry", [lowerIntake]],
+  ["pump-dry-on-start", [lowerIntake]],
+  ["over-rim-on-restart", [lowerPond, raiseRim, largerReturns, lowerMouth]],
   ["pump-snatches-air", [slowPump]],
   ["air-gulping", [largerPipe]],
   ["part-full-deep", [largerPipe]],

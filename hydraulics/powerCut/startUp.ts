@@ -17,9 +17,12 @@ import { levelWords, nameOf, timeWords } from "./words.ts";
 export interface StartUpPond {
   readonly startLevel: number;
   readonly lowestLevel: number;
+  readonly highestLevel: number;
   readonly finalLevel: number;
   /** litres that it is short of at its lowest */
   readonly litresLent: number;
+  /** m³ over its rim */
+  readonly overflowVolume: number;
 }
 
 export interface StartUpVessel {
@@ -28,6 +31,8 @@ export interface StartUpVessel {
   /** s until water first leaves it by a pipe or a sill; null where it never does */
   readonly timeToReturn: number | null;
   readonly overtops: boolean;
+  /** m³ over its rim */
+  readonly overflowVolume: number;
 }
 
 export interface StartUp {
@@ -76,14 +81,22 @@ export function startUp(section: Section, options: StartUpOptions = {}): StartUp
     const levels = history.levels.get(id) ?? [];
     const startLevel = startLevels.get(id) as number;
     const finalLevel = levels.at(-1) ?? startLevel;
+    const overflowVolume = Math.max(0, cut.run.through[cut.network.links.indexOf(rim)] ?? 0);
     if (body.kind === "pond") {
       const lowestLevel = Math.min(startLevel, ...levels);
+      // The rim, not the thin sheet over it: as in the power cut.
+      const highestLevel = Math.min(Math.max(startLevel, ...levels), Math.max(startLevel, body.rimLevel));
       const litresLent = 1000 * (waterVolume(body, startLevel) - waterVolume(body, lowestLevel));
-      ponds.set(id, { startLevel, lowestLevel, finalLevel, litresLent });
+      ponds.set(id, { startLevel, lowestLevel, highestLevel, finalLevel, litresLent, overflowVolume });
       continue;
     }
-    const overRim = cut.run.through[cut.network.links.indexOf(rim)] ?? 0;
-    vessels.set(id, { startLevel, finalLevel, timeToReturn: timeToReturn(cut, id), overtops: overRim > 1e-6 });
+    vessels.set(id, {
+      startLevel,
+      finalLevel: Math.min(finalLevel, body.rimLevel),
+      timeToReturn: timeToReturn(cut, id),
+      overtops: overflowVolume > 1e-6,
+      overflowVolume,
+    });
   }
   const pumpsDry = pumpDryTimes(cut);
   return {

@@ -1,10 +1,22 @@
 /** The report as the one object that `check --json` prints: stable keys, SI but for `litres…` and `…Left`.
- * The keys of the format come first; those after them are more than it asks for. */
+ * The keys of the format come first; those after them are more than it asks for. The two starts are such:
+ *   "startUp":  { "settled": true, "duration": 0, "lostToGround": 0, "failedAt": null,
+ *     "ponds":    { "pond": { "startLevel": 0, "lowestLevel": 0, "highestLevel": 0, "finalLevel": 0,
+ *                             "litresLent": 0, "overflowVolume": 0 } },
+ *     "vessels":  { "tub":  { "startLevel": 0, "finalLevel": 0, "timeToReturn": 0, "overtops": false,
+ *                             "overflowVolume": 0 } },
+ *     "pumpsDry": { "lift": 0 },
+ *     "events":   [ { "time": 0, "part": "lift", "text": "…", "code": "pumpStarts" } ] },
+ *   "restart":  the same
+ * (`startUp`: every vessel empty, ponds as drawn; `restart`: from where the power cut left the water. `timeToReturn` s
+ * until water first leaves a vessel, null where it never does; `pumpsDry` s by pump, without those that stay covered;
+ * `failedAt` the parts at which the run broke off. Null where there is no running state, or no end of the cut.) */
 import type { PartId, Section } from "../document/section.ts";
 import type { FaultResult } from "../faults/fault.ts";
 import type { Finding } from "../findings/finding.ts";
 import { must } from "../must.ts";
 import type { CutPond, CutVent, CutVessel, PowerCut } from "../powerCut/powerCut.ts";
+import type { StartUp } from "../powerCut/startUp.ts";
 import type {
   PipeReading,
   PondReading,
@@ -21,7 +33,7 @@ export type Json = null | boolean | number | string | readonly Json[] | { readon
 
 export function reportJson(
   section: Section,
-  { running, powerCut, findings, faults }: Assessment,
+  { running, powerCut, starts, findings, faults }: Assessment,
 ): { readonly [key: string]: Json } {
   const report = {
     format: "holdwater-report",
@@ -31,6 +43,8 @@ export function reportJson(
     powerCut: powerCut && running.converged ? powerCutJson(powerCut) : null,
     faults: faults.map(faultJson),
     findings: worstFirst(findings).map(findingJson),
+    startUp: starts && startJson(starts.startUp),
+    restart: starts?.restart ? startJson(starts.restart) : null,
   };
   promiseFinite(report, "report");
   return report;
@@ -170,6 +184,17 @@ const cutVentJson = (vent: CutVent): Json => ({
   rating: vent.rating,
   airToWater: vent.airToWater,
   ampleBore: vent.ampleBore,
+});
+
+const startJson = (start: StartUp): Json => ({
+  settled: start.settled,
+  duration: start.duration,
+  lostToGround: start.lostToGround,
+  failedAt: start.failedAt,
+  ponds: byId(start.ponds, (pond) => ({ ...pond })),
+  vessels: byId(start.vessels, (vessel) => ({ ...vessel })),
+  pumpsDry: byId(start.pumpsDry, (time) => time),
+  events: start.events.map(({ time, part, text, code }) => ({ time, part, text, code })),
 });
 
 const faultJson = (fault: FaultResult): Json => ({

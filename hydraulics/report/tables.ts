@@ -3,6 +3,7 @@ import { pumpSpeed } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
 import type { FaultResult } from "../faults/fault.ts";
 import type { PowerCut } from "../powerCut/powerCut.ts";
+import type { StartUp } from "../powerCut/startUp.ts";
 import type { Control, RunningState } from "../solver/running.ts";
 import { nameOf } from "./nameOf.ts";
 import { percent, type Quantity, ratio, shown, shownTime, type Units } from "./shown.ts";
@@ -224,6 +225,33 @@ export function cutTables(of: Of, cut: PowerCut): readonly Table[] {
     ]),
   };
   return [vessels, ponds].filter((table) => table.rows.length > 0);
+}
+
+/** A vessel's outlet that runs from the first moment has nothing to wait for. */
+export function startTable(of: Of, title: string, { ponds, vessels }: StartUp): Table {
+  const show = showIn(of.units);
+  return {
+    title,
+    heads: ["", "from", "lowest", "to", "lends", "outlet runs after", "over the rim"],
+    rows: [
+      ...rowsOf(of, ponds, (pond) => [
+        show("level", pond.startLevel),
+        show("level", pond.lowestLevel),
+        show("level", pond.finalLevel),
+        show("volume", pond.litresLent / 1000),
+        "",
+        pond.overflowVolume > 0 ? show("volume", pond.overflowVolume) : "",
+      ]),
+      ...rowsOf(of, vessels, (vessel) => [
+        show("level", vessel.startLevel),
+        "",
+        show("level", vessel.finalLevel),
+        "",
+        vessel.timeToReturn === null ? "never" : shownTime(vessel.timeToReturn),
+        vessel.overtops ? show("volume", vessel.overflowVolume) : "",
+      ]),
+    ],
+  };
 }
 
 export function faultTable({ section, units }: Of, faults: readonly FaultResult[]): Table {

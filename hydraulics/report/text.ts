@@ -2,19 +2,21 @@
 import type { Section } from "../document/section.ts";
 import type { Finding, Severity } from "../findings/finding.ts";
 import type { CutEvent, PowerCut } from "../powerCut/powerCut.ts";
+import type { Starts } from "../powerCut/starts.ts";
+import type { StartUp } from "../powerCut/startUp.ts";
 import type { Assessment } from "./assessment.ts";
 import { cautions } from "./cautions.ts";
 import { columns } from "./columns.ts";
 import { nameOf } from "./nameOf.ts";
 import { plain } from "./plain.ts";
 import { shown, shownTime, type Units } from "./shown.ts";
-import { cutTables, faultTable, runningTables, type Table } from "./tables.ts";
+import { cutTables, faultTable, runningTables, startTable, type Table } from "./tables.ts";
 import { type Verdict, verdictOf } from "./verdict.ts";
 import { worstFirst } from "./worstFirst.ts";
 import { wrap } from "./wrap.ts";
 
 export function reportText(section: Section, assessment: Assessment, { units }: { units: Units }): string {
-  const { running, powerCut, findings, faults } = assessment;
+  const { running, powerCut, starts, findings, faults } = assessment;
   const of = { section, units };
   const verdict = verdictOf(assessment);
   const blocks = [
@@ -23,6 +25,7 @@ export function reportText(section: Section, assessment: Assessment, { units }: 
     findingLines(findings),
     ...(running.converged ? runningTables(of, running, powerCut).map(tableLines) : []),
     ...(running.converged && powerCut && !powerCut.failedAt ? cutLines(of, powerCut) : []),
+    ...(starts ? startLines(of, starts) : []),
     ...(faults.length > 0 ? [tableLines(faultTable(of, faults))] : []),
     ["Take care", ...cautions.flatMap((each) => wrap(each, { first: "  ", hang: 2 }))],
   ];
@@ -97,6 +100,31 @@ function cutLines(of: { section: Section; units: Units }, cut: PowerCut): readon
     ...cutTables(of, cut).map(tableLines),
     ["The power cut, step by step", ...events, ...(more > 0 ? [`  … and ${more} more`] : []), `  ${end}${lost}`],
   ];
+}
+
+/** How far the ponds fall, whether a pump is left dry, when the outlets run: from empty, and after the cut. */
+function startLines(
+  of: { section: Section; units: Units },
+  { startUp, restart }: Starts,
+): readonly (readonly string[])[] {
+  const block = (title: string, start: StartUp): readonly string[] => [
+    ...tableLines(startTable(of, title, start)),
+    ...wrap(plain(startSentence(of.section, start)), { first: "  ", hang: 2 }),
+  ];
+  return [
+    block("First start, every vessel empty", startUp),
+    ...(restart ? [block("Start after the power cut", restart)] : []),
+  ];
+}
+
+function startSentence(section: Section, { pumpsDry, duration, settled, failedAt }: StartUp): string {
+  if (failedAt) {
+    const at = failedAt.map((id) => nameOf(section, id)).join(", ");
+    return `The simulation did not converge at ${at} and was not followed further than ${shownTime(duration)}.`;
+  }
+  const dry = [...pumpsDry].map(([id, time]) => `${nameOf(section, id)} runs dry after ${shownTime(time)}.`);
+  const pumps = dry.length > 0 ? dry.join(" ") : "No pump is left dry.";
+  return `${pumps} ${settled ? "All levels are at rest" : "Still moving"} after ${shownTime(duration)}.`;
 }
 
 function eventLines({ time, text }: CutEvent): readonly string[] {

@@ -232,7 +232,27 @@ describe("a drawing that opens", () => {
     expect(Object.keys(report.powerCut.ponds.pond)).toEqual(
       expect.arrayContaining(["startLevel", "finalLevel", "highestLevel", "overflows"]),
     );
+    expect(Object.keys(report.startUp.ponds.pond)).toEqual(
+      expect.arrayContaining(["startLevel", "lowestLevel", "highestLevel", "finalLevel", "litresLent"]),
+    );
+    // The vessel starts at its base and its outlet runs within the half hour; after the cut it is full and runs at once.
+    const [first, again] = [report.startUp.vessels.bog, report.restart.vessels.bog];
+    expect(first.timeToReturn).toBeGreaterThan(again.timeToReturn);
+    expect(report.startUp.pumpsDry).toEqual({});
+    expect(report.restart.failedAt).toBeNull();
     expect(stdout).not.toMatch(/NaN|Infinity/);
+  });
+
+  it("says how far the pond falls at the first start, and when the outlet runs", () => {
+    const { stdout } = check(sample("courtyard-bog"));
+    const start = stdout.slice(
+      stdout.indexOf("First start, every vessel empty"),
+      stdout.indexOf("Start after the power"),
+    );
+
+    expect(start).toMatch(/lends +outlet runs after/);
+    expect(start).toMatch(/\d+ min/);
+    expect(start).toContain("No pump is left dry.");
   });
 
   it("prints gallons and feet when asked, and no metric flows in the tables", () => {

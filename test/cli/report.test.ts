@@ -85,6 +85,7 @@ const finding = (severity: Finding["severity"], text: string): Finding => ({
 const assessment = (given: Partial<Assessment> = {}): Assessment => ({
   running: running(),
   powerCut: cut(held),
+  starts: null,
   findings: [],
   faults: [],
   ...given,

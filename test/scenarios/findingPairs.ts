@@ -118,6 +118,36 @@ const twoPonds = (speed: number): Part[] => [
   }),
 ];
 
+/** Two vessels that siphon empty into a small pond. When the power comes back the narrow one is full first, while the
+ * pond still stands high and its pump lifts the more. */
+const narrowTub = (bore: number): Section =>
+  section([
+    pond({ width: 1.6, length: 0.5, waterLevel: 0, rimLevel: 0.5 }),
+    vessel({ plan: { shape: "round", diameter: 1.2 } }),
+    pump(),
+    pipe(),
+    returnPipe({ to: { part: "pond", x: 1.5, z: 0.51, mouth: "down" }, route: [[1.5, 0.58]] }),
+    vessel({ id: "tub", x: -1.2, plan: { shape: "round", diameter: 0.3 }, media: [] }),
+    pump({ id: "second", x: 1.2 }),
+    pipe({
+      id: "riser",
+      from: { part: "second" },
+      to: { part: "tub", z: 0.1, mouth: "side" },
+      route: [
+        [1.2, 0.7],
+        [-0.7, 0.7],
+        [-0.7, 0.1],
+      ],
+    }),
+    returnPipe({
+      id: "spout",
+      from: { part: "tub", z: 0.6, mouth: "side" },
+      to: { part: "pond", x: 0.3, z: 0.51, mouth: "down" },
+      route: [[0.3, 0.58]],
+      bore,
+    }),
+  ]);
+
 /** A return drawn from below and led over +0.60. */
 const fromBelow = (outlet: number) =>
   returnPipe({
@@ -168,6 +198,21 @@ export const pairs: readonly Pair[] = [
     says: "a sump with its rim at −0.30 takes less than the pond gives it, one with its rim over the pond takes all",
     raises: readDrawing("./traps/sump-floods.json"),
     neighbour: readDrawing("./traps/sump-level.json"),
+  },
+  {
+    code: "over-rim-on-restart",
+    part: "tub",
+    // Running it stands at +0.747 with 33.6 mm and at +0.716 with 36 mm, under a rim at +0.75.
+    says: "a narrow tub with hardly any freeboard is full while the pond still stands high",
+    raises: narrowTub(0.0336),
+    neighbour: narrowTub(0.036),
+  },
+  {
+    code: "pump-dry-on-start",
+    part: "pump",
+    // The vessel takes 0.19 m³ until its return runs: 32 mm of a pond of 6 m².
+    says: "an intake 20 mm under the water is bare before the vessel is full",
+    ...turned((z) => pump({ z }), -0.01, -0.5),
   },
   {
     code: "vent-loses-water",
