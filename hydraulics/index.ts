@@ -27,3 +27,4 @@ export {
 export type { Assessment } from "./report/assessment.ts";
 export { cautions } from "./report/cautions.ts";
 export type * from "./solver/running.ts";
+export * from "./sweep/index.ts";
