@@ -70,12 +70,15 @@ export const cameraOf = (t: SheetTransform): { readonly x0: number; readonly z0:
 /** The denominator: 20 for 1:20. */
 export const scaleOf = (t: SheetTransform): number => 1000 / t.mmPerMetre;
 
-const scales = [1, 2, 5, 10, 20, 25, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000, 100_000] as const;
+/** Denominators of the usual drawing scales. */
+export const usualScales = [
+  1, 2, 5, 10, 20, 25, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000, 100_000,
+] as const;
 
 /** The largest drawing scale at which the bounds fit into the rectangle: 1:10, 1:20, 1:25, 1:50 … */
 export function trueScale(bounds: Bounds, rect: Rect): number {
   const needed = 1000 / mmPerMetreToFit(bounds, rect);
-  return scales.find((scale) => scale >= needed * (1 - 1e-9)) ?? Math.ceil(needed);
+  return usualScales.find((scale) => scale >= needed * (1 - 1e-9)) ?? Math.ceil(needed);
 }
 
 const least = 1e-3;

@@ -1,12 +1,23 @@
-/** The tables between section and title block: parts, pipes, what to see to, what to take care of. They are scene
- * nodes like everything else on the sheet. */
-import { cautions, type Finding, type PartId, type Pipe, type Severity } from "../../hydraulics/index.ts";
+/** The tables between section and title block: parts, pipes, assumptions, the power cut step by step, what to see to,
+ * what to take care of. They are scene nodes like everything else on the sheet. */
+import {
+  cautions,
+  cloggingOf,
+  type Finding,
+  mediaOf,
+  type Note,
+  type PartId,
+  type Pipe,
+  type Pump,
+  type Severity,
+  type Vessel,
+} from "../../hydraulics/index.ts";
 import { type Drawing, nameOf } from "../scene/drawing.ts";
 import { box, stroke } from "../scene/ink.ts";
 import { letters } from "../scene/letters.ts";
 import type { Role, SceneNode, Weight } from "../scene/node.ts";
 import { noFlow } from "../scene/pipeWater.ts";
-import { cutText, plainText, wrapText } from "../scene/plainText.ts";
+import { cutText, plainText } from "../scene/plainText.ts";
 import { textWidth } from "../scene/textWidth.ts";
 import type { Rect } from "../sheet/transform.ts";
 import {
@@ -16,57 +27,98 @@ import {
   formatLength,
   formatLevelUnit,
   formatTemperature,
+  formatTime,
   formatVelocity,
   levelUnit,
   noFigure,
 } from "../sheet/units.ts";
+import { inSheetUnits } from "./inSheetUnits.ts";
 import { partsList } from "./partsList.ts";
-import { type Cell, columnHeight, drawColumn, leastHeight, type TableColumn, type TableItem } from "./tableColumn.ts";
+import { type Cell, columnHeight, drawColumn, itemsThatFit, type TableGroup, type TableItem } from "./tableColumn.ts";
+import { wholeText } from "./wholeText.ts";
 
-/** Shares of the width: parts, pipes, findings, care. */
-const shares = [0.22, 0.255, 0.28, 0.245] as const;
-const side = 3;
+export type Numbers = ReadonlyMap<PartId, number>;
+/** A group of a table for a column of this width, mm. */
+export type GroupIn = (drawing: Drawing, numbers: Numbers, width: number) => TableGroup;
+
+interface Column {
+  readonly share: number;
+  readonly groups: readonly GroupIn[];
+}
+
+const columns: readonly Column[] = [
+  { share: 0.22, groups: [partsGroup] },
+  { share: 0.255, groups: [pipesGroup, assumptionsGroup] },
+  { share: 0.28, groups: [findingsGroup] },
+  { share: 0.245, groups: [careGroup] },
+];
+
+/** mm beside the words of a column */
+export const side = 3;
 const normal = { size: letters.small, weight: 400 } as const;
 
-type Numbers = ReadonlyMap<PartId, number>;
-
-function columnsOf(drawing: Drawing, numbers: Numbers, width: number): readonly TableColumn[] {
-  const rooms = shares.map((share) => share * width - 2 * side);
-  const [parts, pipes, findings, care] = rooms as [number, number, number, number];
-  return [
-    partsColumn(drawing, numbers, parts),
-    pipesColumn(drawing, numbers, pipes),
-    findingsColumn(drawing, findings),
-    {
-      key: "care",
-      title: "Take care",
-      items: [],
-      tail: cautions.map((each) => paragraph(each, care)),
-      gap: 1,
-      more: () => "",
-    },
-  ];
+interface MadeGroup {
+  readonly group: GroupIn;
+  readonly table: TableGroup;
 }
 
-/** mm that the tables take with everything in them, and with what may not fall away. */
-export function tablesHeights(
-  drawing: Drawing,
-  numbers: Numbers,
-  width: number,
-): { readonly all: number; readonly least: number } {
-  const columns = columnsOf(drawing, numbers, width);
-  return { all: Math.max(...columns.map(columnHeight)), least: Math.max(...columns.map(leastHeight)) };
+interface MadeColumn {
+  readonly width: number;
+  readonly made: readonly MadeGroup[];
 }
 
-export function drawTables(drawing: Drawing, numbers: Numbers, rect: Rect): readonly SceneNode[] {
-  let left = rect.x;
+/** Groups without items say nothing and take no room. What happens step by step stands in the shortest column. */
+function makeColumns(drawing: Drawing, numbers: Numbers, width: number): readonly MadeColumn[] {
+  const make = (group: GroupIn, room: number): MadeGroup => ({
+    group,
+    table: group(drawing, numbers, room - 2 * side),
+  });
+  const made = columns.map(({ share, groups }): MadeColumn => {
+    const room = share * width;
+    return {
+      width: room,
+      made: groups.map((group) => make(group, room)).filter(({ table }) => table.items.length > 0),
+    };
+  });
+  const withEvents = made.map((column) => ({ ...column, made: [...column.made, make(eventsGroup, column.width)] }));
+  const heights = withEvents.map((column) => columnHeight(tablesOf(column)));
+  const shortest = heights.indexOf(Math.min(...heights));
+  const anyEvents = withEvents[shortest]?.made.at(-1)?.table.items.length !== 0;
+  return made.map((column, i) => (i === shortest && anyEvents ? (withEvents[i] as MadeColumn) : column));
+}
+
+const tablesOf = ({ made }: MadeColumn): readonly TableGroup[] => made.map(({ table }) => table);
+
+/** The columns of a first sheet whose tables are this wide. */
+export const columnsIn = (drawing: Drawing, numbers: Numbers, width: number): readonly (readonly TableGroup[])[] =>
+  makeColumns(drawing, numbers, width).map(tablesOf);
+
+/** What a first sheet had no room for: a group, and how many of its items it shows. */
+export interface Remainder {
+  readonly group: GroupIn;
+  readonly from: number;
+}
+
+export interface DrawnTables {
+  readonly nodes: readonly SceneNode[];
+  readonly remainders: readonly Remainder[];
+}
+
+export function drawTables(drawing: Drawing, numbers: Numbers, rect: Rect): DrawnTables {
   const nodes: SceneNode[] = [box("sheet tables", rect, { pen: "part", stroke: "ink", fill: "sheet" })];
-  columnsOf(drawing, numbers, rect.width).forEach((column, i) => {
-    const width = rect.width * (shares[i] as number);
+  const remainders: Remainder[] = [];
+  let left = rect.x;
+  makeColumns(drawing, numbers, rect.width).forEach((column, i) => {
+    const { width, made } = column;
+    const counts = itemsThatFit(tablesOf(column), rect.height);
+    made.forEach(({ group, table }, g) => {
+      const from = counts[g] as number;
+      if (from < table.items.length) remainders.push({ group, from });
+    });
     if (i > 0)
       nodes.push(
         stroke(
-          `sheet ${column.key} line`,
+          `sheet column ${i} line`,
           [
             [left, rect.y],
             [left, rect.y + rect.height],
@@ -75,16 +127,20 @@ export function drawTables(drawing: Drawing, numbers: Numbers, rect: Rect): read
           "soft",
         ),
       );
-    nodes.push(...drawColumn(column, { ...rect, x: left + side, width: width - 2 * side }));
+    nodes.push(
+      ...drawColumn(tablesOf(column), {
+        rect: { ...rect, x: left + side, width: width - 2 * side },
+        counts,
+        next: "sheet 2",
+      }),
+    );
     left += width;
   });
-  return nodes;
+  return { nodes, remainders };
 }
 
-function paragraph(text: string, width: number, { indent = 0, most = 12, fill = "ink" as Role } = {}): TableItem {
-  return wrapText(plainText(text), width - indent, normal, most).map((line): readonly Cell[] => [
-    { x: indent, text: line, fill },
-  ]);
+function paragraph(text: string, width: number, { indent = 0, fill = "ink" as Role } = {}): TableItem {
+  return wholeText(text, width - indent, normal).map((line): readonly Cell[] => [{ x: indent, text: line, fill }]);
 }
 
 const widest = (texts: readonly string[], weight: Weight = 400): number =>
@@ -103,8 +159,11 @@ const numberCell = (number: number | undefined): Cell => ({
   fill: "soft",
 });
 
-function partsColumn(drawing: Drawing, numbers: Numbers, width: number): TableColumn {
+// --- parts ---------------------------------------------------------------------------------------------------
+
+function partsGroup(drawing: Drawing, numbers: Numbers, width: number): TableGroup {
   const parts = partsList(drawing, numbers);
+  const bold = { ...normal, weight: 500 } as const;
   const nameRoom = Math.min(
     widest(
       parts.map((part) => part.name),
@@ -117,19 +176,23 @@ function partsColumn(drawing: Drawing, numbers: Numbers, width: number): TableCo
     key: "parts",
     title: "Parts",
     items: parts.map((part): TableItem => {
-      const [first = "", ...rest] = wrapText(part.what, width - what, normal, 2);
-      const name: Cell = { x: nameX, text: cutText(part.name, nameRoom, { ...normal, weight: 500 }), weight: 500 };
-      return [[numberCell(part.number), name, { x: what, text: first }], ...rest.map((text) => [{ x: what, text }])];
+      const names = wholeText(part.name, nameRoom, bold);
+      const whats = wholeText(part.what, width - what, normal);
+      return Array.from({ length: Math.max(names.length, whats.length, 1) }, (_, i): readonly Cell[] => [
+        ...(i === 0 ? [numberCell(part.number)] : []),
+        ...(names[i] === undefined ? [] : [{ x: nameX, text: names[i], weight: 500 } as const]),
+        ...(whats[i] === undefined ? [] : [{ x: what, text: whats[i] }]),
+      ]);
     }),
-    tail: [],
-    more: (count) => `and ${count} more`,
   };
 }
+
+// --- pipes ---------------------------------------------------------------------------------------------------
 
 const figureNames = ["bore", "length", "flow", "velocity", "loss"] as const;
 type Figures = Readonly<Record<(typeof figureNames)[number], string>>;
 
-function pipesColumn(drawing: Drawing, numbers: Numbers, width: number): TableColumn {
+function pipesGroup(drawing: Drawing, numbers: Numbers, width: number): TableGroup {
   const pipes = drawing.parts.filter((part): part is Pipe => part.kind === "pipe");
   const head = Object.fromEntries(figureNames.map((name) => [name, name])) as unknown as Figures;
   const rows = pipes.map((pipe) => pipeFigures(drawing, pipe));
@@ -140,22 +203,19 @@ function pipesColumn(drawing: Drawing, numbers: Numbers, width: number): TableCo
   return {
     key: "pipes",
     title: "Pipes",
-    items: [
-      ...(pipes.length > 0 ? [[right(head, "soft")]] : []),
-      ...pipes.map(
-        (pipe, i): TableItem => [
-          [
-            numberCell(numbers.get(pipe.id)),
-            ...(room >= leastName
-              ? [{ x: nameX, text: cutText(nameOf(pipe), room, { ...normal, weight: 500 }), weight: 500 } as const]
-              : []),
-            ...right(rows[i] as Figures, "ink"),
-          ],
+    head: right(head, "soft"),
+    items: pipes.map(
+      (pipe, i): TableItem => [
+        [
+          numberCell(numbers.get(pipe.id)),
+          // The whole name stands under its number in the list of parts.
+          ...(room >= leastName
+            ? [{ x: nameX, text: cutText(nameOf(pipe), room, { ...normal, weight: 500 }), weight: 500 } as const]
+            : []),
+          ...right(rows[i] as Figures, "ink"),
         ],
-      ),
-    ],
-    tail: [[[]], ...assumptions(drawing).map((each) => paragraph(each, width, { fill: "soft" }))],
-    more: (count) => `and ${count} more`,
+      ],
+    ),
   };
 }
 
@@ -168,7 +228,7 @@ function rightEdges(
   let left = width;
   for (const name of [...figureNames].reverse()) {
     edges[name] = left;
-    left -= widest(rows.map((row) => row[name])) + apart;
+    left -= rows.reduce((most, row) => Math.max(most, textWidth(row[name], normal.size, 400)), 0) + apart;
   }
   return { edges, left: left + apart };
 }
@@ -188,15 +248,54 @@ function pipeFigures({ running, system }: Drawing, pipe: Pipe): Figures {
   };
 }
 
-function assumptions({ site, system }: Drawing): readonly string[] {
+// --- assumptions ------------------------------------------------------------------------------------------------
+
+function assumptionsGroup(drawing: Drawing, _: Numbers, width: number): TableGroup {
+  return {
+    key: "assumptions",
+    title: "Assumed",
+    items: assumptions(drawing).map((each) => paragraph(each, width, { fill: "soft" })),
+  };
+}
+
+function assumptions({ site, system, parts }: Drawing): readonly string[] {
   const law = site.friction === "darcy-weisbach" ? "Darcy-Weisbach" : "Hazen-Williams";
   const unit = levelUnit(system) === "m" ? "metres" : "feet";
+  const names = (of: readonly (Pump | Vessel)[]): string => of.map(nameOf).join(", ");
+  const standIns = parts.filter((part): part is Pump => part.kind === "pump" && part.curve === undefined);
+  const vessels = parts.filter((part): part is Vessel => part.kind === "vessel" && mediaOf(part).length > 0);
+  const clean = vessels.filter((vessel) => cloggingOf(vessel) === 1);
+  const clogged = vessels.filter((vessel) => cloggingOf(vessel) !== 1);
   return [
     `Running state: friction by ${law}, water at ${formatTemperature(site.waterTemperature, system)}; loss is friction with fittings, bends and ends.`,
     `Levels in ${unit} over the datum, ground at ${formatLevelUnit(site.groundLevel, system)}; heights and lengths at one scale.`,
-    "A filled vessel's weight is stone and water, without the vessel itself.",
+    ...(parts.some((part) => part.kind === "pond")
+      ? ["The ponds' levels with the pumps running are given, not found."]
+      : []),
+    ...(standIns.length > 0
+      ? [`A parabola between greatest lift and greatest flow stands in for the curve of ${names(standIns)}.`]
+      : []),
+    ...(clean.length > 0 ? [`Media taken as clean: ${names(clean)}.`] : []),
+    ...clogged.map(
+      (vessel) => `Media of ${nameOf(vessel)} taken to lose ${cloggingOf(vessel)} times as much as clean.`,
+    ),
+    ...(vessels.length > 0 ? ["A filled vessel's weight is stone and water, without the vessel itself."] : []),
   ];
 }
+
+// --- the power cut ------------------------------------------------------------------------------------------------
+
+function eventsGroup({ powerCut, system }: Drawing, _: Numbers, width: number): TableGroup {
+  return {
+    key: "events",
+    title: "If the power fails, step by step",
+    items: (powerCut && !powerCut.failedAt ? powerCut.events : []).map((event) =>
+      paragraph(`${formatTime(event.time)}: ${inSheetUnits(event.text, system)}`, width),
+    ),
+  };
+}
+
+// --- findings -----------------------------------------------------------------------------------------------------
 
 const severities: Readonly<Record<Severity, { readonly word: string; readonly fill: Role; readonly rank: number }>> = {
   failure: { word: "Failure.", fill: "drains", rank: 0 },
@@ -204,7 +303,7 @@ const severities: Readonly<Record<Severity, { readonly word: string; readonly fi
   advice: { word: "Advice.", fill: "soft", rank: 2 },
 };
 
-function findingsColumn({ findings, running }: Drawing, width: number): TableColumn {
+function findingsGroup({ findings, running, system }: Drawing, _: Numbers, width: number): TableGroup {
   const worst = [...findings].sort((a, b) => severities[a.severity].rank - severities[b.severity].rank);
   const nothing = running ? "Nothing that this program looks for." : "Not solved, so nothing is known.";
   return {
@@ -212,27 +311,41 @@ function findingsColumn({ findings, running }: Drawing, width: number): TableCol
     title: "To see to",
     items:
       worst.length > 0
-        ? worst.map((finding) => findingItem(finding, width))
+        ? worst.map((finding) => findingItem(finding, system, width))
         : [paragraph(nothing, width, { fill: "soft" })],
-    tail: [],
     gap: 1,
-    more: (count) =>
-      count === worst.length ? `${count} findings, listed by the program` : `and ${count} more, listed by the program`,
   };
 }
 
-function findingItem({ severity, text, remedy }: Finding, width: number): TableItem {
+function findingItem({ severity, text, remedy }: Finding, system: Drawing["system"], width: number): TableItem {
   const { word, fill } = severities[severity];
-  const [first, ...rest] = wrapText(`${word} ${plainText(text)}`, width, normal, 5);
-  const after = (first ?? "").slice(word.length);
-  // The word in its colour, the rest of its line in ink behind it.
-  const start: readonly Cell[] = [
-    { x: 0, text: word, weight: 400, fill },
-    { x: textWidth(`${word} `, normal.size, normal.weight), text: after.trimStart(), weight: 400 },
-  ];
+  const start = textWidth(`${word} `, normal.size, normal.weight);
+  const [first = "", ...rest] = wholeText(inSheetUnits(text, system), width, normal, width - start);
   return [
-    start,
+    // The word in its colour, the rest of its line in ink behind it.
+    [
+      { x: 0, text: word, weight: 400, fill },
+      { x: start, text: first, weight: 400 },
+    ],
     ...rest.map((line): readonly Cell[] => [{ x: 0, text: line }]),
-    ...paragraph(remedy, width, { indent: 2, most: 4, fill: "soft" }),
+    ...paragraph(inSheetUnits(remedy, system), width, { indent: 2, fill: "soft" }),
   ];
 }
+
+// --- care, notes --------------------------------------------------------------------------------------------------
+
+function careGroup(_drawing: Drawing, _: Numbers, width: number): TableGroup {
+  return { key: "care", title: "Take care", items: cautions.map((each) => paragraph(each, width)), gap: 1, kept: true };
+}
+
+/** Notes in full, for those that have no room beside their place on the section. */
+export const notesGroup =
+  (notes: ReadonlySet<PartId>): GroupIn =>
+  (drawing, _, width) => ({
+    key: "notes",
+    title: "Notes in full",
+    items: drawing.parts
+      .filter((part): part is Note => part.kind === "note" && notes.has(part.id))
+      .map((note) => paragraph(plainText(note.text), width)),
+    gap: 1,
+  });
