@@ -14,6 +14,7 @@ export type * from "./findings/finding.ts";
 export { type PipeSize, type SizeSeries, sizeSeries } from "./formulas/sizes.ts";
 export { type AnswerKey, answerBounds, type LayoutAnswers, type LayoutRefusal } from "./layout/answers.ts";
 export { type Layout, layOut, usualAnswers } from "./layout/layOut.ts";
+export * from "./materials/index.ts";
 export { mendsFor } from "./mends/index.ts";
 export type * from "./powerCut/powerCut.ts";
 export type { Starts } from "./powerCut/starts.ts";
