@@ -1,5 +1,6 @@
 /** The command line: reads a drawing, prints it as an SVG to hand out.
- *   npm run --silent draw -- FILE.json [--paper A4|A3|Letter] [--scale N] [--us] [--theme print|paper|night] [--date TEXT] > sheet.svg
+ *   npm run --silent draw -- FILE.json [--paper A4|A3|Letter] [--scale N] [--us] [--theme print|paper|night]
+ *     [--date TEXT] [--sheet N] [--sequence] [--moments LIST] > sheet.svg
  * Ends with 0, or with 2 where the file or the call can't be used (said on standard error). It looks at no clock: the
  * same call prints the same sheet. */
 import { readFileSync, statSync } from "node:fs";
@@ -7,8 +8,10 @@ import { assess, most, type Problem, type Result } from "../../hydraulics/index.
 import { type PaletteName, palettes } from "../scene/palette.ts";
 import { plainText } from "../scene/plainText.ts";
 import { problemLine, readDrawing } from "../state/files/readDrawing.ts";
+import { before, momentAt, mostMoments, tellingMoments } from "./moments.ts";
+import { largestSequenceScale, type SequenceOptions, sequenceSvg } from "./sequence.ts";
 import { type PaperName, sheetPapers } from "./sheetPaper.ts";
-import { largestScale, type SheetOptions, sheetSvg } from "./write.ts";
+import { largestScale, type SheetOptions, sheetSvg, sheetsOf } from "./write.ts";
 
 const usage = [
   "Use: npm run --silent draw -- FILE.json [switches] > sheet.svg",
@@ -17,12 +20,22 @@ const usage = [
   "  --us       US customary units",
   "  --theme    print, paper or night; print unless said otherwise",
   "  --date     a date for the title block, such as 2026-05-01",
+  "  --sheet    one sheet alone, by its number, where the tables need more than one; all of them unless said otherwise",
+  "  --sequence the power cut on one sheet: before it, when it is decided, at rest",
+  "  --moments  the same at moments of your own, up to four: before, rest, or seconds, such as before,30,600,rest",
   "  --help     print this",
 ].join("\n");
 
+type Options = Pick<SheetOptions, "system" | "paper" | "scale" | "theme" | "date"> & {
+  /** which sheet, from 1; absent: all */
+  readonly only?: number;
+  /** the moments of a sequence, or those that tell most; absent: the sheet itself */
+  readonly sequence?: "telling" | readonly (number | "before" | "rest")[];
+};
+
 interface Call {
   readonly file: string;
-  readonly options: Pick<SheetOptions, "system" | "paper" | "scale" | "theme" | "date">;
+  readonly options: Options;
 }
 
 function main(words: readonly string[]): 0 | 2 {
@@ -37,18 +50,44 @@ function main(words: readonly string[]): 0 | 2 {
   if (!text.ok) return refuse(`${plainText(file)}: ${text.error}`);
   const section = readDrawing(text.value);
   if (!section.ok) return refuse(section.error.map((problem) => lineOf(file, problem)).join("\n"));
+  const { only, sequence, ...looks } = options;
   const { running, powerCut, findings } = assess(section.value);
-  const sheet: SheetOptions = { section: section.value, running, powerCut, findings, ...options };
-  const largest = largestScale(sheet);
-  if (options.scale !== undefined && options.scale < largest)
-    return refuse(`at 1:${options.scale} the drawing does not fit on ${options.paper}; 1:${largest} does`);
-  process.stdout.write(sheetSvg(sheet));
+  const sheet: SheetOptions = { section: section.value, running, powerCut, findings, ...looks };
+  const drawn = sequence === undefined ? drawSheets(sheet, only) : drawSequence(sheet, sequence);
+  if (!drawn.ok) return refuse(`${plainText(file)}: ${drawn.error}`);
+  process.stdout.write(drawn.value);
   return 0;
 }
 
+function drawSheets(sheet: SheetOptions, only: number | undefined): Result<string, string> {
+  const small = tooSmall(sheet, largestScale(sheet));
+  if (small !== null) return no(small);
+  const count = only === undefined ? 0 : sheetsOf(sheet).length;
+  if (only !== undefined && only > count) return no(`expected a sheet from 1 to ${count} after --sheet, found ${only}`);
+  return { ok: true, value: sheetSvg(sheet, only) };
+}
+
+function drawSequence(sheet: SheetOptions, asked: NonNullable<Options["sequence"]>): Result<string, string> {
+  const { powerCut } = sheet;
+  if (!powerCut || powerCut.failedAt || powerCut.history.times.length < 2)
+    return no("nothing moves when the power fails, so there is no sequence to draw");
+  const moments =
+    asked === "telling"
+      ? tellingMoments(powerCut)
+      : asked.map((each) => (each === "before" ? before : momentAt(powerCut, each === "rest" ? Infinity : each)));
+  const options: SequenceOptions = { ...sheet, moments };
+  const small = tooSmall(sheet, largestSequenceScale(options));
+  return small === null ? { ok: true, value: sequenceSvg(options) } : no(small);
+}
+
+const tooSmall = ({ scale, paper }: SheetOptions, largest: number): string | null =>
+  scale !== undefined && scale < largest
+    ? `at 1:${scale} the drawing does not fit on ${paper}; 1:${largest} does`
+    : null;
+
 function readCall(words: readonly string[]): Result<Call, string> {
   const files: string[] = [];
-  let options: Call["options"] = { system: "metric", paper: "A4", theme: "print" };
+  let options: Options = { system: "metric", paper: "A4", theme: "print" };
   for (let i = 0; i < words.length; i++) {
     const word = words[i] as string;
     if (!word.startsWith("--")) {
@@ -57,6 +96,10 @@ function readCall(words: readonly string[]): Result<Call, string> {
     }
     if (word === "--us") {
       options = { ...options, system: "us" };
+      continue;
+    }
+    if (word === "--sequence") {
+      options = { sequence: "telling", ...options };
       continue;
     }
     const read = readSwitch(word, words[++i]);
@@ -68,7 +111,7 @@ function readCall(words: readonly string[]): Result<Call, string> {
   return { ok: true, value: { file, options } };
 }
 
-function readSwitch(name: string, value: string | undefined): Result<Partial<Call["options"]>, string> {
+function readSwitch(name: string, value: string | undefined): Result<Partial<Options>, string> {
   const found = value === undefined ? "nothing" : plainText(value).slice(0, 60);
   switch (name) {
     case "--paper":
@@ -89,9 +132,27 @@ function readSwitch(name: string, value: string | undefined): Result<Partial<Cal
       return value !== undefined && value.length <= 40
         ? { ok: true, value: { date: value } }
         : no(`expected a date of at most 40 letters after --date, found ${found}`);
+    case "--sheet": {
+      const only = Number(value);
+      return value !== undefined && /^[0-9]{1,4}$/.test(value) && only >= 1
+        ? { ok: true, value: { only } }
+        : no(`expected the number of a sheet after --sheet, found ${found}`);
+    }
+    case "--moments":
+      return readMoments(value, found);
     default:
       return no(`no switch is called ${plainText(name).slice(0, 60)}`);
   }
+}
+
+function readMoments(value: string | undefined, found: string): Result<Partial<Options>, string> {
+  const words = (value ?? "").split(",");
+  const isMoment = (word: string): boolean =>
+    word === "before" || word === "rest" || /^[0-9]{1,7}(\.[0-9]{1,3})?$/.test(word);
+  if (words.length > mostMoments || !words.every(isMoment))
+    return no(`expected up to ${mostMoments} moments such as before,30,600,rest after --moments, found ${found}`);
+  const sequence = words.map((word) => (word === "before" || word === "rest" ? word : Number(word)));
+  return { ok: true, value: { sequence } };
 }
 
 /** An SVG holds its picture besides the drawing. */
