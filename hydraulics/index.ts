@@ -13,7 +13,8 @@ export { eachFault, type SurveyStart, type SurveyStep, surveyFaults, worstFirst 
 export type * from "./findings/finding.ts";
 export { type PipeSize, type SizeSeries, sizeSeries } from "./formulas/sizes.ts";
 export { type AnswerKey, answerBounds, type LayoutAnswers, type LayoutRefusal } from "./layout/answers.ts";
-export { type Layout, layOut, usualAnswers } from "./layout/layOut.ts";
+export { type Layout, layOut } from "./layout/layOut.ts";
+export { suggestAnswers } from "./layout/suggest.ts";
 export * from "./materials/index.ts";
 export { mendsFor } from "./mends/index.ts";
 export type * from "./powerCut/powerCut.ts";
@@ -27,5 +28,6 @@ export {
 } from "./powerCut/startUp.ts";
 export type { Assessment } from "./report/assessment.ts";
 export { cautions } from "./report/cautions.ts";
+export * from "./sizing/index.ts";
 export type * from "./solver/running.ts";
 export * from "./sweep/index.ts";
