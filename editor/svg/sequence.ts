@@ -236,13 +236,13 @@ function marks(drawing: Drawing, panels: readonly Panel[]): readonly SceneNode[]
       stroke(
         `sheet moment ${i} mark`,
         [
-          [x, area.y],
-          [x, area.y + area.height],
+          [x, area.y - 0.9],
+          [x, area.y + 0.9],
         ],
-        "dimension",
+        "part",
         "ink",
       ),
-      words(`sheet moment ${i} mark letter`, [x, area.y - 1.2], letterOf(i), {
+      words(`sheet moment ${i} mark letter`, [x, area.y - 1.6], letterOf(i), {
         size: letters.note,
         weight: 600,
         anchor: "middle",
