@@ -24,8 +24,9 @@ import { palettes, penWidths } from "../scene/palette.ts";
 import { cameraOf, mmOfPx, pxOfMm, type Rect, transformOfCamera } from "../sheet/transform.ts";
 import { openDropped } from "../state/files/openFile.ts";
 import { inOrder } from "../state/inOrder.ts";
-import { fitSheet, type Tool } from "../state/view.ts";
+import { fitSheet, type Tool, type View } from "../state/view.ts";
 import type { Depth } from "../worker/messages.ts";
+import type { Result } from "../worker/results.ts";
 import { arrowsOf } from "./arrowsOf.ts";
 import type { Commands } from "./commands.ts";
 import { HandTag } from "./HandTag.tsx";
@@ -33,6 +34,7 @@ import { listenToKeys } from "./keyboard.ts";
 import { makeCommands } from "./makeCommands.ts";
 import { PartList } from "./PartList.tsx";
 import { PartSlip } from "./PartSlip.tsx";
+import { playedRun } from "./playedRun.ts";
 import { Announcer, Saying } from "./Saying.tsx";
 import { SheetSlip } from "./SheetSlip.tsx";
 import { Stencils } from "./Stencils.tsx";
@@ -60,15 +62,10 @@ export function Sheet(): JSX.Element {
   const shownSection = state.preview?.section ?? section;
   const [hand, setHand] = useState<HandShow>(restingHand);
 
-  const wanted: Depth =
-    view.slip === "faults" ? "faults" : view.slip === "findings" || view.selection.size === 1 ? "mends" : "full";
-  const solved = result?.section === shownSection && result.assessment !== null ? result.depth : null;
+  const wanted = inHand ? "quick" : stillWanted(view, result?.section === shownSection ? result : null);
   useEffect(() => {
-    if (inHand) results.ask(shownSection, "quick");
-    // First what the sheet shows; what takes longer follows.
-    else if (solved === null || solved === "quick") results.ask(shownSection, "full");
-    else if (solved !== wanted && wanted !== "full") results.ask(shownSection, wanted);
-  }, [results, shownSection, inHand, wanted, solved]);
+    if (wanted) results.ask(shownSection, wanted);
+  }, [results, shownSection, wanted]);
 
   const shown = shownOf(shownSection, result, results);
 
@@ -98,6 +95,7 @@ export function Sheet(): JSX.Element {
       section: shownSection,
       running,
       powerCut: latest?.powerCut ?? null,
+      ...(view.played ? { played: playedRun(latest, view.played) } : {}),
       findings: latest?.findings ?? [],
       view: {
         system: view.units,
@@ -107,7 +105,7 @@ export function Sheet(): JSX.Element {
         headroom: headroomMm,
       },
     }),
-    [shownSection, running, latest, view.units, view.moment, camera, paper, headroomMm],
+    [shownSection, running, latest, view.units, view.moment, view.played, camera, paper, headroomMm],
   );
   const nodes = useMemo(() => buildScene(input), [input]);
   const still = useReducedMotion();
@@ -229,10 +227,11 @@ export function Sheet(): JSX.Element {
         <Words commands={commands} />
       </div>
       <TitleControls layout={layout} findings={latest?.findings.length ?? 0} solved={shown.assessment !== null} />
-      <StripControls layout={layout} powerCut={latest?.powerCut ?? null} />
+      <StripControls layout={layout} assessment={latest} />
       {section.parts.size === 0 && !inHand ? (
         <p className="help" style={{ left: pxOfMm(layout.drawing.x), top: pxOfMm(layout.drawing.y) + 84 }}>
-          Place, pull, drag, read: set down a pond, pull a pipe, drag what does not fit, read the title block.
+          Place, pull, drag, read: set down a pond, pull a pipe, drag what does not fit, read the title block. Or press New and let five answers draw a
+          layout to change from.
         </p>
       ) : null}
       {partSlipOpen && place.leader && leadPart ? (
@@ -253,10 +252,10 @@ export function Sheet(): JSX.Element {
       ) : null}
       {view.slip ? (
         <section
-          className={`slip ${view.slip === "table" || view.slip === "faults" ? "wide" : ""}`}
+          className={`slip ${isWide(view.slip) ? "wide" : ""}`}
           id="sheet-slip"
           aria-label="Slip of the sheet"
-          style={narrow ? {} : sheetSlipPlace(free, view.slip === "table" || view.slip === "faults", width)}
+          style={narrow ? {} : sheetSlipPlace(free, isWide(view.slip), width)}
         >
           <SheetSlip which={view.slip} section={section} assessment={shown.assessment} mendsOf={mendsOf} />
         </section>
@@ -271,6 +270,14 @@ export function Sheet(): JSX.Element {
       ) : null}
     </main>
   );
+}
+
+/** First what the sheet shows; what takes longer follows. Null where all that is wanted is known. */
+function stillWanted(view: View, known: Result | null): Depth | null {
+  if (!known?.assessment || known.depth === "quick") return "full";
+  if ((view.slip === "faults" || view.played?.what === "fault") && !known.surveyed) return "faults";
+  const wantsMends = view.slip === "findings" || view.selection.size === 1;
+  return wantsMends && known.mends === null ? "mends" : null;
 }
 
 const inside = (frame: Rect, narrow: boolean): CSSProperties => ({
@@ -289,6 +296,9 @@ function freeBox({ field, title, frame }: ReturnType<typeof sheetLayout>): Box {
     bottom: pxOfMm(title.y) - 8,
   };
 }
+
+const wideSlips: ReadonlySet<View["slip"]> = new Set(["table", "faults", "rules", "size", "whatIf", "compare", "buy"]);
+const isWide = (slip: View["slip"]): boolean => wideSlips.has(slip);
 
 function sheetSlipPlace(free: Box, wide: boolean, windowWidth: number): CSSProperties {
   const size = wide ? Math.min(760, windowWidth - 90) : 420;

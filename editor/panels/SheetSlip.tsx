@@ -1,10 +1,14 @@
 /** Slips that belong to the sheet as a whole: findings, parts and readings, faults, steps, keys, the drawing. */
 import { type JSX, useId, useSyncExternalStore } from "react";
-import type { Assessment, Finding, Mend, Section } from "../../hydraulics/index.ts";
+import type { Assessment, FaultResult, Finding, Mend, Section } from "../../hydraulics/index.ts";
+import { sentenceIn } from "../sheet/sentence.ts";
 import { setSite, setTitle } from "../state/actions/setField.ts";
 import { stepLabels } from "../state/history.ts";
 import { inOrder } from "../state/inOrder.ts";
-import type { View } from "../state/view.ts";
+import { type Played, play, type View } from "../state/view.ts";
+import "./PlayedChoice.css";
+import { BeginSlip } from "./begin/BeginSlip.tsx";
+import { DrawingsSlip } from "./drawings/DrawingsSlip.tsx";
 import { FindingList } from "./FindingList.tsx";
 import { keyHelp } from "./keyHelp.ts";
 import { kindWords, nameOf } from "./PartSlip.tsx";
@@ -12,6 +16,8 @@ import { readNumber, readQuantity, showNumber, showQuantity, typedQuantity } fro
 import { readingsOf } from "./readings.ts";
 import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
+import { useReducedMotion } from "./useReducedMotion.ts";
+import { WhySlip } from "./why/WhySlip.tsx";
 
 export interface SheetSlipProps {
   readonly which: NonNullable<View["slip"]>;
@@ -27,13 +33,36 @@ const titles: Record<NonNullable<View["slip"]>, string> = {
   steps: "Steps",
   drawing: "This drawing",
   faults: "If one thing fails",
+  drawings: "Drawings",
+  begin: "A new drawing",
+  rules: "Rules of thumb",
+  size: "From a pond to a drawing",
+  whatIf: "What if",
+  compare: "Two states side by side",
+  buy: "What to buy",
+  duty: "Pump and system",
+};
+
+const bodies: Record<NonNullable<View["slip"]>, (props: SheetSlipProps) => JSX.Element> = {
+  keys: Keys,
+  findings: Findings,
+  table: Table,
+  steps: Steps,
+  drawing: Drawing,
+  faults: Faults,
+  drawings: DrawingsSlip,
+  begin: BeginSlip,
+  rules: WhySlip,
+  size: WhySlip,
+  whatIf: WhySlip,
+  compare: WhySlip,
+  buy: WhySlip,
+  duty: WhySlip,
 };
 
 export function SheetSlip(props: SheetSlipProps): JSX.Element {
   const { desk } = useProgram();
-  const Body = { keys: Keys, findings: Findings, table: Table, steps: Steps, drawing: Drawing, faults: Faults }[
-    props.which
-  ];
+  const Body = bodies[props.which];
   return (
     <>
       <header>
@@ -255,7 +284,9 @@ function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
   const units = useDesk((state) => state.view.units);
   const { desk, results } = useProgram();
   const latest = useSyncExternalStore(results.subscribe, results.get);
-  const surveyed = latest?.section === section && latest.depth === "faults";
+  const surveyed = latest?.section === section && latest.surveyed;
+  const played = useDesk((state) => state.view.played);
+  const still = useReducedMotion();
   if (!assessment || !surveyed) {
     const progress = latest?.section === section ? latest.progress : null;
     return (
@@ -270,11 +301,14 @@ function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
       </>
     );
   }
-  const faults = assessment.faults ?? [];
+  const { faults } = assessment;
+  // The slip would lie over what is to be seen; the strip's title leads back to the list.
+  const playFault = ({ fault, part }: FaultResult): void =>
+    desk.look((view) => ({ ...play(view, { what: "fault", fault, part }, !still), slip: null, selection: new Set() }));
   if (faults.length === 0) return <p>No fault to be tried on this drawing.</p>;
   return (
     <table className="grid-table">
-      <caption className="hidden">Single faults, worst first</caption>
+      <caption className="hint">Worst first. Press one to see it played on the drawing.</caption>
       <thead>
         <tr>
           <th scope="col">fault</th>
@@ -287,17 +321,26 @@ function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
       </thead>
       <tbody>
         {faults.map((fault) => (
-          <tr key={`${fault.fault} ${fault.part ?? ""}`}>
+          <tr
+            key={`${fault.fault} ${fault.part ?? ""}`}
+            className="pressed-whole"
+            onClick={() => playFault(fault)}
+            aria-current={isPlayed(played, fault) ? "true" : undefined}
+          >
             <th scope="row">
-              {fault.title}
-              {fault.part ? `, ${section.parts.get(fault.part)?.label ?? fault.part}` : ""}
+              <button type="button" className="word" title="Play it on the drawing">
+                <b>{fault.title}</b>
+              </button>
             </th>
             <td>{fault.outcome}</td>
             <td className="figure">{showQuantity("volume", fault.pondLeft / 1000, units)}</td>
-            <td>{fault.reason}</td>
+            <td>{sentenceIn(fault.reason, units)}</td>
           </tr>
         ))}
       </tbody>
     </table>
   );
 }
+
+const isPlayed = (played: Played | null, { fault, part }: FaultResult): boolean =>
+  played?.what === "fault" && played.fault === fault && played.part === part;

@@ -7,6 +7,7 @@ import { slideDevice } from "../state/actions/slideDevice.ts";
 import type { Desk } from "../state/desk.ts";
 import type { Changed } from "../state/edit.ts";
 import { inOrder } from "../state/inOrder.ts";
+import { backToRunning } from "../state/view.ts";
 import type { Commands } from "./commands.ts";
 import { stencils } from "./Stencils.tsx";
 
@@ -32,6 +33,12 @@ export function listenToKeys({ desk, commands, cancelHand }: KeyContext): () => 
     }
     if (event.key.startsWith("Arrow")) return nudge(event);
     if (event.key === "?") return desk.look((v) => ({ ...v, slip: v.slip === "keys" ? null : "keys" }));
+    if (event.key === "n" || event.key === "d") {
+      // The letter must not land in the field that the slip puts the cursor in.
+      event.preventDefault();
+      const slip = event.key === "n" ? "begin" : "drawings";
+      return desk.look((v) => ({ ...v, slip: v.slip === slip ? null : slip }));
+    }
     if (event.key === "0") return commands.fit();
     if (event.key === "+" || event.key === "=") return commands.zoom(1.25);
     if (event.key === "-") return commands.zoom(0.8);
@@ -47,7 +54,7 @@ export function listenToKeys({ desk, commands, cancelHand }: KeyContext): () => 
     if (view.tool) return desk.look((v) => ({ ...v, tool: null }));
     if (view.slip) return desk.look((v) => ({ ...v, slip: null }));
     if (view.selection.size > 0) return desk.choose([]);
-    if (view.moment !== null) desk.look((v) => ({ ...v, moment: null, playing: false }));
+    if (view.moment !== null || view.played !== null) desk.look(backToRunning);
   };
 
   const withControl = (event: KeyboardEvent, typing: boolean): void => {

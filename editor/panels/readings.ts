@@ -1,6 +1,6 @@
 /** What the solver knows about one part, as lines for its slip and for the table. */
 import type { Assessment, Part, RunningState, Section } from "../../hydraulics/index.ts";
-import type { UnitSystem } from "../sheet/units.ts";
+import { formatTime, type UnitSystem } from "../sheet/units.ts";
 import { showQuantity } from "./quantity.ts";
 
 export interface Reading {
@@ -103,7 +103,7 @@ const controlWord = (control: string): string =>
   ({ inlet: "its inlet", outlet: "its outlet", route: "its route", rim: "the rim", none: "nothing" })[control] ??
   control;
 
-function pump({ running, part, units }: Given): Readings {
+function pump({ assessment, running, part, units }: Given): Readings {
   const r = running.pumps.get(part.id);
   if (!r || part.kind !== "pump") return empty;
   const lines = [
@@ -123,6 +123,11 @@ function pump({ running, part, units }: Given): Readings {
   if (r.yearlyCost !== null) lines.push(line("Cost of a year", whole(r.yearlyCost)));
   if (r.lowestSuction !== null)
     lines.push(line("Lowest pressure before it", showQuantity("head", r.lowestSuction, units)));
+  const start = assessment.starts?.startUp;
+  if (start && !start.failedAt && r.state !== "off" && r.state !== "loose") {
+    const dry = start.pumpsDry.get(part.id);
+    lines.push(line("At the first start", dry === undefined ? "stays in water" : `runs dry after ${formatTime(dry)}`));
+  }
   const notes: string[] = [];
   if (r.straightLineFlow !== null)
     notes.push(
@@ -178,6 +183,14 @@ function vessel({ assessment, running, part, units }: Given): Readings {
       line("After a power cut", showQuantity("level", cut.finalLevel, units)),
       line("Water that leaves it", showQuantity("volume", cut.litresOut / 1000, units)),
     );
+  const first = assessment.starts?.startUp.vessels.get(part.id);
+  if (first)
+    lines.push(
+      line(
+        "Its outlet runs, from empty",
+        first.timeToReturn === null ? "never" : `after ${formatTime(first.timeToReturn)}`,
+      ),
+    );
   const notes = [
     ...(cut ? [cut.reason] : []),
     "Needs a firm, level footing for its filled weight (stone and water, without the vessel).",
@@ -201,6 +214,12 @@ function pond({ assessment, running, part, units }: Given): Readings {
     lines.push(
       line("Highest after a power cut", showQuantity("level", cut.highestLevel, units)),
       line("In the end", showQuantity("level", cut.finalLevel, units)),
+    );
+  const first = assessment.starts?.startUp.ponds.get(part.id);
+  if (first)
+    lines.push(
+      line("Lowest at the first start", showQuantity("level", first.lowestLevel, units)),
+      line("Lent to the vessels then", showQuantity("volume", first.litresLent / 1000, units)),
     );
   return {
     aside: cut?.overflows ? "overflows" : "",

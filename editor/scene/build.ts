@@ -9,8 +9,10 @@ import { blockGround, drawGround } from "./ground.ts";
 import { LabelPlacer, type LabelRequest, type PlacedLabel } from "./labels.ts";
 import type { LayoutOptions } from "./layout.ts";
 import type { SceneNode } from "./node.ts";
+import { drawPartedMark } from "./partedMark.ts";
 import { drawingOfKind } from "./parts.ts";
 import { pipeContent, pipeWalls } from "./pipe.ts";
+import type { PlayedRun } from "./played.ts";
 import { drawRuler } from "./ruler.ts";
 import { drawScaleBar } from "./scaleBar.ts";
 import { drawStrip } from "./strip.ts";
@@ -19,7 +21,7 @@ import { stoneOf } from "./vessel.ts";
 
 export interface SceneView extends LayoutOptions {
   readonly system: UnitSystem;
-  /** s after the power failed, whose levels and flows are drawn; null: the running state */
+  /** s after the power failed, or since the run that is played began, whose levels and flows are drawn; null: the running state */
   readonly moment: number | null;
   readonly transform: SheetTransform;
   /** mm; on a screen the window is the sheet */
@@ -39,6 +41,8 @@ export interface SceneInput {
   readonly running: Running | null;
   /** null where there is none (nothing to simulate, or not yet) */
   readonly powerCut: PowerCut | null;
+  /** shown on the strip and followed by levels and flows in the power cut's place; null while it is sought */
+  readonly played?: PlayedRun | null;
   readonly findings: readonly Finding[];
   readonly view: SceneView;
 }
@@ -56,7 +60,14 @@ export function composeScene(input: SceneInput): Scene {
   const { nodes, labels } = composeSection(drawing);
   return {
     labels,
-    nodes: [drawPaper(drawing), ...nodes, ...drawFrame(drawing), ...drawStrip(drawing), ...drawTitleBlock(drawing)],
+    nodes: [
+      drawPaper(drawing),
+      ...nodes,
+      ...drawPartedMark(drawing),
+      ...drawFrame(drawing),
+      ...drawStrip(drawing),
+      ...drawTitleBlock(drawing),
+    ],
   };
 }
 

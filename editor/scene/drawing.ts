@@ -16,6 +16,7 @@ import type { UnitSystem } from "../sheet/units.ts";
 import type { SceneInput } from "./build.ts";
 import { type SheetLayout, sheetLayout } from "./layout.ts";
 import { plainText } from "./plainText.ts";
+import { cutPlayed, type PlayedRun } from "./played.ts";
 
 export interface Drawing {
   readonly section: Section;
@@ -26,6 +27,8 @@ export interface Drawing {
   readonly running: RunningState | null;
   readonly powerCut: PowerCut | null;
   readonly findings: readonly Finding[];
+  /** what the strip shows: another run than the power cut where one is played */
+  readonly played: PlayedRun | null;
   readonly system: UnitSystem;
   readonly moment: number | null;
   readonly transform: SheetTransform;
@@ -35,6 +38,7 @@ export interface Drawing {
 
 export function drawingOf(input: SceneInput): Drawing {
   const { section, running, powerCut, findings, view } = input;
+  const played = input.played === undefined ? powerCut && cutPlayed(powerCut) : input.played;
   return {
     section,
     site: siteOf(section),
@@ -42,8 +46,9 @@ export function drawingOf(input: SceneInput): Drawing {
     running: running?.converged ? running : null,
     powerCut,
     findings,
+    played,
     system: view.system,
-    moment: powerCut && powerCut.history.times.length > 0 ? view.moment : null,
+    moment: played && played.history.times.length > 0 ? view.moment : null,
     transform: view.transform,
     layout: sheetLayout(view.paper, view),
     input,
@@ -56,10 +61,10 @@ export const metresOf = (drawing: Drawing, mm: number): number => mm / drawing.t
 
 /** The water level shown; null where nobody knows (a vessel that is not solved). */
 export function waterLevel(drawing: Drawing, body: Body): number | null {
-  const { moment, powerCut, running } = drawing;
-  if (moment !== null && powerCut) {
-    const levels = powerCut.history.levels.get(body.id);
-    if (levels) return atTime(powerCut.history.times, levels, moment);
+  const { moment, played, running } = drawing;
+  if (moment !== null && played) {
+    const levels = played.history.levels.get(body.id);
+    if (levels) return atTime(played.history.times, levels, moment);
   }
   if (body.kind === "pond") return running?.ponds.get(body.id)?.level ?? body.waterLevel;
   return running?.vessels.get(body.id)?.level ?? null;
@@ -67,10 +72,10 @@ export function waterLevel(drawing: Drawing, body: Body): number | null {
 
 /** m³/s from the `from` end, or over a sill; null where it is not solved. */
 export function flowOf(drawing: Drawing, id: PartId): number | null {
-  const { moment, powerCut, running } = drawing;
-  if (moment !== null && powerCut) {
-    const flows = powerCut.history.flows.get(id);
-    return flows ? atTime(powerCut.history.times, flows, moment) : 0;
+  const { moment, played, running } = drawing;
+  if (moment !== null && played) {
+    const flows = played.history.flows.get(id);
+    return flows ? atTime(played.history.times, flows, moment) : 0;
   }
   return running?.pipes.get(id)?.flow ?? running?.spillways.get(id)?.flow ?? null;
 }

@@ -77,9 +77,15 @@ function deliversTowards({ parts, section }: Drawing, pump: Pump): number {
   return 0;
 }
 
+function atMoment({ played }: Drawing, pump: Pump, moment: number): string {
+  if (!played || played.pumpsStop) return "stopped";
+  const dry = played.events.some(({ code, part, time }) => code === "pumpDry" && part === pump.id && time <= moment);
+  return dry ? "runs dry" : "runs";
+}
+
 function wordsOf(drawing: Drawing, pump: Pump): string {
   if (pumpSpeed(pump) === 0) return "off";
-  if (drawing.moment !== null) return "stopped";
+  if (drawing.moment !== null) return atMoment(drawing, pump, drawing.moment);
   const reading = drawing.running?.pumps.get(pump.id);
   const watts = pump.watts === undefined ? [] : [formatPower(pump.watts)];
   if (!reading) return watts.join(" · ");

@@ -1,15 +1,17 @@
 /** The strip "If the power fails": the level of every body against time on a stretched axis, with what happens
- * written at its moment, and a handle at the moment shown. */
-import type { CutEvent, PartId, PowerCut } from "../../hydraulics/index.ts";
+ * written at its moment, and a handle at the moment shown. Another run (a start, a fault) may be played on it. */
+import type { CutEvent, CutHistory, PartId } from "../../hydraulics/index.ts";
 import { sentenceIn } from "../sheet/sentence.ts";
 import type { Rect } from "../sheet/transform.ts";
 import { formatLevel, formatTime } from "../sheet/units.ts";
 import { type Drawing, nameById } from "./drawing.ts";
 import { box, stroke, words } from "./ink.ts";
+import type { SheetLayout } from "./layout.ts";
 import { letters } from "./letters.ts";
 import type { Role, SceneNode } from "./node.ts";
 import { type Mm, Obstacles } from "./obstacles.ts";
 import { cutText, plainText } from "./plainText.ts";
+import type { PlayedRun } from "./played.ts";
 import { textWidth } from "./textWidth.ts";
 
 /** Where the curves are. */
@@ -23,9 +25,14 @@ export const stripPlot = (strip: Rect): Rect => ({
 /** m of level that can still be told from rest on the strip */
 const still = 2e-4;
 
+interface Timed {
+  readonly duration: number;
+  readonly history: CutHistory;
+}
+
 /** The time at the right end: what matters is over long before the last tenth of a millimetre has run off. */
-export function shownUntil(cut: Pick<PowerCut, "duration" | "history">): number {
-  const { times, levels } = cut.history;
+export function shownUntil(run: Timed): number {
+  const { times, levels } = run.history;
   let until = 60;
   for (const series of levels.values()) {
     const end = series.at(-1) as number;
@@ -33,15 +40,15 @@ export function shownUntil(cut: Pick<PowerCut, "duration" | "history">): number 
     while (last > 0 && Math.abs((series[last] as number) - end) <= still) last--;
     until = Math.max(until, times[Math.min(last + 1, times.length - 1)] ?? 0);
   }
-  return Math.min(until * 1.3, Math.max(cut.duration, 60));
+  return Math.min(until * 1.3, Math.max(run.duration, 60));
 }
 
 /** Time on the axis as a share of its length. Seconds at first, hours in the end: x = ln(1 + t/5 s). */
-export function stripAxis(cut: Pick<PowerCut, "duration" | "history">): {
+export function stripAxis(run: Timed): {
   shareAt(time: number): number;
   timeAt(share: number): number;
 } {
-  const whole = Math.log1p(shownUntil(cut) / 5);
+  const whole = Math.log1p(shownUntil(run) / 5);
   return {
     shareAt: (time) => Math.min(1, Math.log1p(Math.max(time, 0) / 5) / whole),
     timeAt: (share) => 5 * Math.expm1(share * whole),
@@ -56,6 +63,10 @@ export function drawStrip(drawing: Drawing): readonly SceneNode[] {
   const { strip } = drawing.layout;
   if (!strip) return [];
   const left = strip.x + 8;
+  const { played } = drawing;
+  const onScreen = drawing.input.view.isoMargins === undefined;
+  const sought = drawing.input.played === null;
+  const title = stripTitle(drawing.layout, played, onScreen);
   const head: SceneNode[] = [
     box("sheet strip ground", strip, { pen: "hair", stroke: "none", fill: "sheet" }),
     stroke(
@@ -67,37 +78,75 @@ export function drawStrip(drawing: Drawing): readonly SceneNode[] {
       "dimension",
       "hair",
     ),
-    words("sheet strip title", [left, strip.y + 7], "If the power fails", { size: letters.name, weight: 600 }),
+    words("sheet strip title", [left, strip.y + 7], title, titleStyle),
   ];
-  const cut = drawing.powerCut;
-  const after = left + textWidth("If the power fails", letters.name, 600) + 4;
+  const after = left + textWidth(title, titleStyle.size, titleStyle.weight) + 4 + (onScreen ? mark : 0);
   // Words beside the title only where they are whole; a window has its buttons at the right end.
-  const say = (text: string): readonly SceneNode[] =>
-    after + textWidth(text, letters.note, 400) >
-    strip.x + strip.width - (drawing.input.view.isoMargins === undefined ? 72 : 4)
+  const room = strip.x + strip.width - (onScreen ? buttons : 4) - after;
+  const say = (text: string, fill: Role = "soft"): readonly SceneNode[] =>
+    textWidth(text, letters.note, 400) > room
       ? []
-      : [words("sheet strip words", [after, strip.y + 7], text, { size: letters.note, fill: "soft" })];
-  if (!cut || cut.history.times.length < 2 || cut.history.levels.size === 0)
+      : [words("sheet strip words", [after, strip.y + 7], text, { size: letters.note, fill })];
+  if (!played || played.history.times.length < 2 || played.history.levels.size === 0)
     return [
       ...head,
-      ...say(cut ? "nothing moves" : drawing.running ? "nothing to show yet" : "no answer, so nothing to show"),
+      ...say(
+        played
+          ? "nothing moves"
+          : sought
+            ? "being tried"
+            : drawing.running
+              ? "nothing to show yet"
+              : "no answer, so nothing to show",
+      ),
     ];
-  return [...head, ...say("levels after the pump stops"), ...plot(drawing, cut, stripPlot(strip))];
+  const says = sentenceIn(plainText(played.says), drawing.system);
+  // Of an outcome and why, the outcome alone where both do not fit.
+  const [outcome = says] = says.split(". ");
+  const said = say(says, played.saysIn);
+  return [
+    ...head,
+    ...(said.length > 0 ? said : say(outcome, played.saysIn)),
+    ...plot(drawing, played, stripPlot(strip)),
+  ];
 }
 
-function plot(drawing: Drawing, cut: PowerCut, area: Rect): readonly SceneNode[] {
-  const axis = stripAxis(cut);
+const titleStyle = { size: letters.name, weight: 600 } as const;
+/** mm at the right end of a window's strip that its buttons take */
+const buttons = 72;
+const narrowButtons = 34;
+
+/** beside a window's title, for the mark that says that another run can be chosen */
+const mark = 5;
+
+/** What is played, cut where it is long. */
+export function stripTitle({ strip, narrow }: SheetLayout, played: PlayedRun | null, onScreen: boolean): string {
+  const room = (strip?.width ?? 0) - 16 - (onScreen ? (narrow ? narrowButtons : buttons) + mark : 0);
+  const title = (narrow ? played?.short : undefined) ?? played?.title ?? "If the power fails";
+  return cutText(plainText(title), Math.max(room, 20), titleStyle);
+}
+
+/** Where it stands. */
+export const stripTitleBox = (strip: Rect, title: string): Rect => ({
+  x: strip.x + 8,
+  y: strip.y + 2,
+  width: textWidth(title, titleStyle.size, titleStyle.weight),
+  height: 7,
+});
+
+function plot(drawing: Drawing, run: PlayedRun, area: Rect): readonly SceneNode[] {
+  const axis = stripAxis(run);
   const x = (time: number): number => area.x + area.width * axis.shareAt(time);
-  const bodies = [...cut.history.levels].slice(0, mostBodies);
+  const bodies = [...run.history.levels].slice(0, mostBodies);
   const all = bodies.flatMap(([, levels]) => levels);
   const low = Math.min(...all);
   const high = Math.max(...all);
   const span = Math.max(high - low, 0.02);
   const y = (level: number): number => area.y + area.height - 3.5 - ((level - low) / span) * (area.height - 11);
   const obstacles = new Obstacles({ x: area.x, y: area.y, width: area.width, height: area.height });
-  const curves = bodies.map(([id, levels]) => curveOf(cut, levels, id, x, y));
+  const curves = bodies.map(([id, levels]) => curveOf(run, levels, id, x, y));
   for (const { points } of curves) obstacles.addLine(points, 0.3);
-  const told = cut.events.filter(({ code }) => code !== "pumpStops" && code !== "settled").slice(0, mostEvents);
+  const told = run.events.filter(({ code }) => code !== "pumpStops" && code !== "settled").slice(0, mostEvents);
   for (const at of told.map((event) => x(event.time))) {
     obstacles.addLine(
       [
@@ -109,18 +158,18 @@ function plot(drawing: Drawing, cut: PowerCut, area: Rect): readonly SceneNode[]
   }
   return [
     box("sheet strip plot", area, { pen: "hair", stroke: "hair", fill: "none" }),
-    ...timeTicks(cut, area, x),
-    ...curves.flatMap(({ id, points }) => curveNodes(cut, id, points)),
-    ...endWords(drawing, cut, curves, area, obstacles),
+    ...timeTicks(run, area, x),
+    ...curves.flatMap(({ id, points }) => curveNodes(run, id, points)),
+    ...endWords(drawing, run, curves, area, obstacles),
     ...events(drawing, told, area, x, obstacles),
     ...handle(drawing, area, x),
   ];
 }
 
-function timeTicks(cut: PowerCut, area: Rect, x: (time: number) => number): readonly SceneNode[] {
+function timeTicks(run: PlayedRun, area: Rect, x: (time: number) => number): readonly SceneNode[] {
   const floor = area.y + area.height;
   let free = Number.NEGATIVE_INFINITY;
-  const until = shownUntil(cut);
+  const until = shownUntil(run);
   const shown = ticks.filter((tick) => tick < until * 0.97);
   return [...shown, until].flatMap((time, i, times): readonly SceneNode[] => {
     const at = x(time);
@@ -157,7 +206,7 @@ interface Curve {
 
 /** Thinned to what can be seen: a point every half millimetre, and every extreme between. */
 function curveOf(
-  cut: PowerCut,
+  run: PlayedRun,
   levels: readonly number[],
   id: PartId,
   x: (time: number) => number,
@@ -165,9 +214,9 @@ function curveOf(
 ): Curve {
   const points: Mm[] = [];
   let last: Mm | null = null;
-  cut.history.times.forEach((time, i) => {
+  run.history.times.forEach((time, i) => {
     const at: Mm = [x(time), y(levels[i] as number)];
-    const end = i === cut.history.times.length - 1;
+    const end = i === run.history.times.length - 1;
     if (last && !end && Math.abs(at[0] - last[0]) < 0.5 && Math.abs(at[1] - last[1]) < 0.3) return;
     points.push(at);
     last = at;
@@ -175,10 +224,9 @@ function curveOf(
   return { id, points };
 }
 
-const roleOf = (cut: PowerCut, id: PartId): Role =>
-  cut.vessels.get(id)?.verdict === "drains" ? "drains" : cut.vessels.has(id) ? "waterline" : "ink";
+const roleOf = (run: PlayedRun, id: PartId): Role => run.ends.get(id)?.curve ?? "ink";
 
-const curveNodes = (cut: PowerCut, id: PartId, points: readonly Mm[]): readonly SceneNode[] => [
+const curveNodes = (run: PlayedRun, id: PartId, points: readonly Mm[]): readonly SceneNode[] => [
   {
     key: `sheet strip curve ${id}`,
     part: null,
@@ -186,7 +234,7 @@ const curveNodes = (cut: PowerCut, id: PartId, points: readonly Mm[]): readonly 
     layer: "frame",
     shape: "line",
     points,
-    stroke: roleOf(cut, id),
+    stroke: roleOf(run, id),
     pen: "part",
     join: "round",
   },
@@ -195,7 +243,7 @@ const curveNodes = (cut: PowerCut, id: PartId, points: readonly Mm[]): readonly 
 /** Who it is and where it ends, at the right end over or under its curve. */
 function endWords(
   drawing: Drawing,
-  cut: PowerCut,
+  run: PlayedRun,
   curves: readonly Curve[],
   area: Rect,
   obstacles: Obstacles,
@@ -203,9 +251,9 @@ function endWords(
   return curves.flatMap(({ id, points }): readonly SceneNode[] => {
     const end = points.at(-1) as Mm;
     const style = { size: letters.small, weight: 500 } as const;
-    const text = cutText(endText(drawing, cut, id), area.width * 0.6, style);
+    const text = cutText(endText(drawing, run, id), area.width * 0.6, style);
     const width = textWidth(text, style.size, style.weight);
-    const fill = roleOf(cut, id);
+    const fill = roleOf(run, id);
     for (const right of [2, 6, 12, 18, 25, 33, 42, 52, 63].map((back) => end[0] - back)) {
       // The curve may slope under its words: they keep off its highest or lowest place there.
       const near = points.filter(([px]) => px > right - width - 2 && px < right + 2).map(([, py]) => py);
@@ -221,14 +269,10 @@ function endWords(
   });
 }
 
-function endText(drawing: Drawing, cut: PowerCut, id: PartId): string {
+function endText(drawing: Drawing, run: PlayedRun, id: PartId): string {
   const name = nameById(drawing.section, id);
-  const vessel = cut.vessels.get(id);
-  if (vessel?.verdict === "drains") return `${name} drains, to ${formatLevel(vessel.finalLevel, drawing.system)}`;
-  if (vessel) return `${name} comes to rest at ${formatLevel(vessel.finalLevel, drawing.system)}`;
-  const pond = cut.ponds.get(id);
-  if (!pond) return name;
-  return `${name} ${pond.overflows ? "overflows, " : ""}ends at ${formatLevel(pond.finalLevel, drawing.system)}`;
+  const end = run.ends.get(id);
+  return end ? `${name} ${end.word} ${formatLevel(end.level, drawing.system)}` : name;
 }
 
 /** Dashed lines; the words beside them where they are free, the first events first. */

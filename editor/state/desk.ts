@@ -32,6 +32,8 @@ export interface DeskState {
   readonly file: FileOnDisk | null;
   /** the section that the file on disk holds */
   readonly saved: Section | null;
+  /** under which the browser keeps the drawing */
+  readonly drawing: string;
 }
 
 export interface Desk {
@@ -45,15 +47,23 @@ export interface Desk {
   undo(): void;
   redo(): void;
   goToStep(count: number): void;
-  /** Another drawing: the history starts anew. */
-  open(section: Section, file: FileOnDisk | null): void;
+  /** Another drawing: the history starts anew. Without an id it is one that the browser does not keep yet. */
+  open(section: Section, file: FileOnDisk | null, drawing?: string): void;
+  /** The same drawing, kept under another id from now on. */
+  keepAs(drawing: string): void;
   markSaved(section: Section, file: FileOnDisk): void;
   look(change: (view: View) => View): void;
   say(message: Message | null): void;
   choose(ids: Iterable<PartId>): void;
 }
 
-export function createDesk(now: () => number, section: Section = emptySection): Desk {
+/** Ids for one run of the program; what the browser keeps over many runs needs better ones. */
+const counted = (): (() => string) => {
+  let n = 0;
+  return () => `drawing-${++n}`;
+};
+
+export function createDesk(now: () => number, section: Section = emptySection, freshId = counted()): Desk {
   let state: DeskState = {
     section,
     history: history.noHistory,
@@ -62,6 +72,7 @@ export function createDesk(now: () => number, section: Section = emptySection): 
     message: null,
     file: null,
     saved: null,
+    drawing: freshId(),
   };
   const listeners = new Set<() => void>();
   const set = (next: Partial<DeskState>): void => {
@@ -107,17 +118,27 @@ export function createDesk(now: () => number, section: Section = emptySection): 
     undo: () => go(history.undo(state.section, state.history)),
     redo: () => go(history.redo(state.section, state.history)),
     goToStep: (count) => go(history.goToStep(state.section, state.history, count)),
-    open(next, file) {
+    open(next, file, drawing = freshId()) {
       set({
+        drawing,
         section: next,
         history: history.noHistory,
         preview: null,
         message: null,
         file,
         saved: file ? next : null,
-        view: { ...fitSheet(state.view), selection: new Set(), moment: null, playing: false, tool: null, slip: null },
+        view: {
+          ...fitSheet(state.view),
+          selection: new Set(),
+          moment: null,
+          playing: false,
+          played: null,
+          tool: null,
+          slip: null,
+        },
       });
     },
+    keepAs: (drawing) => set({ drawing }),
     markSaved: (savedSection, file) => set({ saved: savedSection, file }),
     look(change) {
       const view = change(state.view);

@@ -14,6 +14,14 @@ export interface Camera {
   readonly scale: number;
 }
 
+/** What is played on the strip in the power cut's place: a start, or one fault of the survey. */
+export type Played =
+  | { readonly what: "startUp" | "restart" }
+  | { readonly what: "fault"; readonly fault: string; readonly part: PartId | null };
+
+/** Slips that say why, and what would change it. */
+export type WhySlip = "rules" | "size" | "whatIf" | "compare" | "buy" | "duty";
+
 export interface View {
   readonly selection: ReadonlySet<PartId>;
   readonly units: UnitSystem;
@@ -25,8 +33,15 @@ export interface View {
   /** s after the power failed; null while the running state is shown */
   readonly moment: number | null;
   readonly playing: boolean;
-  /** a sheet laid over the drawing: the keys, the findings, the table of parts, the steps, the drawing's own fields */
-  readonly slip: "keys" | "findings" | "table" | "steps" | "drawing" | "faults" | null;
+  /** null: the power cut */
+  readonly played: Played | null;
+  /** a sheet laid over the drawing: the keys, the findings, the table of parts, the steps, the drawing's own fields,
+   * the drawings kept, the questions before a new one */
+  readonly slip: "keys" | "findings" | "table" | "steps" | "drawing" | "faults" | "drawings" | "begin" | WhySlip | null;
+  /** the part that such a slip speaks of */
+  readonly about: PartId | null;
+  /** the hydraulic grade line drawn over the pipes */
+  readonly gradeLine: boolean;
 }
 
 export const firstView: View = {
@@ -38,7 +53,10 @@ export const firstView: View = {
   tool: null,
   moment: null,
   playing: false,
+  played: null,
   slip: null,
+  about: null,
+  gradeLine: false,
 };
 
 /** Parts that are gone can not stay chosen. */
@@ -46,6 +64,17 @@ export function keepSelection(view: View, section: Section): View {
   const kept = [...view.selection].filter((id) => section.parts.has(id));
   return kept.length === view.selection.size ? view : { ...view, selection: new Set(kept) };
 }
+
+/** Back to the running state, with the power cut on the strip. */
+export const backToRunning = (view: View): View => ({ ...view, moment: null, playing: false, played: null });
+
+/** From its beginning; null is the power cut. */
+export const play = (view: View, played: Played | null, playing: boolean): View => ({
+  ...view,
+  played,
+  moment: 0,
+  playing,
+});
 
 /** The whole section on the sheet. Later edits do not move the sheet under the hand: only this does. */
 export const fitSheet = (view: View): View => ({ ...view, camera: null, fitted: view.fitted + 1 });

@@ -1,6 +1,6 @@
 /** What the solver said, and about which section: no number is shown beside a drawing that it is not of. */
 import { type Assessment, type Running, type Section, solveRunning } from "../../hydraulics/index.ts";
-import type { Depth, Mends, Progress } from "./messages.ts";
+import type { Answer, Depth, Mends, Progress } from "./messages.ts";
 import { newWorker, startSolving } from "./solving.ts";
 
 export interface Result {
@@ -9,6 +9,8 @@ export interface Result {
   readonly assessment: Assessment | null;
   /** what would mend each finding, in their order; null where it was not asked for */
   readonly mends: Mends | null;
+  /** the survey of this section has been made: `assessment.faults` is whole */
+  readonly surveyed: boolean;
   /** how far a survey is that is under way; null where none is */
   readonly progress: Progress | null;
   /** our own mistake, told instead of numbers */
@@ -22,6 +24,19 @@ export interface Results {
   ask(section: Section, depth: Depth): void;
   /** The running state here and now, for a drag; null where that would cost the hand a frame. */
   runningNow(section: Section): Running | null;
+}
+
+/** Faults and mends that an earlier answer brought stay with their section: who asks for the one keeps the other. */
+function withWhatIsKnown(
+  { assessment, mends }: Extract<Answer, { assessment: Assessment }>,
+  section: Section,
+  depth: Depth,
+  latest: Result | null,
+): Pick<Result, "assessment" | "mends" | "surveyed"> {
+  const before = latest?.section === section && latest.depth !== "quick" && depth !== "quick" ? latest : null;
+  const surveyed = depth === "faults" || before?.surveyed === true;
+  const faults = depth === "faults" ? assessment.faults : (before?.assessment?.faults ?? []);
+  return { assessment: { ...assessment, faults }, mends: mends ?? before?.mends ?? null, surveyed };
 }
 
 /** ms a solve in mid drag may take on the main thread. Measured: 2 to 4 ms for the samples, from the state of
@@ -43,8 +58,8 @@ export function createResults(): Results {
     }
     tell(
       "assessment" in answer
-        ? { section, depth, assessment: answer.assessment, mends: answer.mends, progress: null, broken: null }
-        : { section, depth, assessment: null, mends: null, progress: null, broken: answer.broken },
+        ? { section, depth, progress: null, broken: null, ...withWhatIsKnown(answer, section, depth, latest) }
+        : { section, depth, assessment: null, mends: null, surveyed: false, progress: null, broken: answer.broken },
     );
   });
   let from: ReturnType<typeof solveRunning>["state"] | null = null;

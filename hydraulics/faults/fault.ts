@@ -1,5 +1,5 @@
 /** One single fault of section 9 and what it comes to. */
-import type { PartId } from "../document/section.ts";
+import type { PartId, Point } from "../document/section.ts";
 import type { CutEvent, CutHistory } from "../powerCut/powerCut.ts";
 
 export type Outcome = "harmless" | "nuisance" | "water lost" | "fish at risk";
@@ -10,6 +10,8 @@ export interface FaultResult {
   /** in words */
   readonly title: string;
   readonly part: PartId | null;
+  /** where a line came apart; null for any other fault */
+  readonly place: Point | null;
   /** litres left in all ponds together */
   readonly pondLeft: number;
   /** share of the start, 0…1, of the pond left with least */
@@ -24,6 +26,10 @@ export interface FaultResult {
   readonly timeToHalfPond: number | null;
   readonly timeToPumpDry: number | null;
   readonly duration: number;
+  /** the pumps stand still in it: a power cut with something besides */
+  readonly pumpsStop: boolean;
+  /** vessels that end under what their outlets leave */
+  readonly drained: readonly PartId[];
   readonly outcome: Outcome;
   readonly reason: string;
   readonly events: readonly CutEvent[];

@@ -1,5 +1,5 @@
 /** What a kind of fault is: which cases of it a drawing has. One file a kind, listed in `index.ts`. */
-import type { PartId, Section } from "../document/section.ts";
+import type { PartId, Point, Section } from "../document/section.ts";
 import type { PowerCut } from "../powerCut/powerCut.ts";
 import type { Steady } from "../solver/steady.ts";
 
@@ -17,6 +17,8 @@ export interface FaultCase {
   /** in words, without a full stop: `Power cut with Breather blocked` */
   readonly title: string;
   readonly part: PartId | null;
+  /** where a line comes apart */
+  readonly place?: Point;
   /** the drawing with the fault in it */
   readonly section: Section;
   /** the pumps stop, or run on */

@@ -19,6 +19,7 @@ export const supplyOffVessel: FaultKind = {
         {
           title: `${nameOf(section, pipe.pipe.id)} parted at the vessel, the pump running`,
           part: pipe.pipe.id,
+          place: placeAt(pipe.line, at),
           section: parted.section,
           run: "pumped" as const,
           asFull: parted.pieces,

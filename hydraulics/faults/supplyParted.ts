@@ -19,6 +19,7 @@ export const supplyParted: FaultKind = {
         {
           title: `${nameOf(section, pipe.pipe.id)} parted at its lowest point outside the water, the pump running`,
           part: pipe.pipe.id,
+          place: placeAt(pipe.line, at),
           section: parted.section,
           run: "pumped" as const,
           asFull: parted.pieces,

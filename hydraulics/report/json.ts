@@ -211,6 +211,7 @@ const faultJson = (fault: FaultResult): Json => ({
   timeToHalfPond: fault.timeToHalfPond,
   timeToPumpDry: fault.timeToPumpDry,
   duration: fault.duration,
+  drained: fault.drained,
   reason: fault.reason,
 });
 

@@ -1,0 +1,20 @@
+/** Where the line came apart that the strip plays: a cross over the pipe, for the drawing shows it whole. */
+import type { Drawing } from "./drawing.ts";
+import type { SceneNode } from "./node.ts";
+
+export function drawPartedMark({ played, moment }: Drawing): readonly SceneNode[] {
+  if (moment === null || !played?.parted) return [];
+  const cross = {
+    part: null,
+    space: "site",
+    layer: "devices",
+    shape: "path",
+    at: played.parted,
+    data: "M-2.4 -2.4L2.4 2.4M2.4 -2.4L-2.4 2.4",
+    fill: "none",
+  } as const;
+  return [
+    { ...cross, key: "parted mark ground", stroke: "sheet", pen: "outline" },
+    { ...cross, key: "parted mark", stroke: "drains", pen: "part" },
+  ];
+}
