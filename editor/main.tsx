@@ -9,55 +9,43 @@ import { readSectionValue } from "../hydraulics/index.ts";
 import example from "../samples/courtyard-bog.json";
 import { Sheet } from "./panels/Sheet.tsx";
 import { ProgramContext } from "./panels/useDesk.ts";
-import { createDesk, type Desk } from "./state/desk.ts";
-import { keepDrawing, restoreDrawing } from "./state/files/autosave.ts";
+import { createDesk } from "./state/desk.ts";
+import { createKeeper } from "./state/drawings/keeper.ts";
+import { openHere, rememberOpenHere } from "./state/drawings/openHere.ts";
+import { openShelf } from "./state/drawings/shelf.ts";
+import { emptySection } from "./state/emptySection.ts";
 import { createResults } from "./worker/results.ts";
 
 async function start(place: Element): Promise<void> {
   const letters = Promise.all(
     ["400", "500", "600"].map((weight) => document.fonts.load(`${weight} 14px "Barlow Semi Condensed"`, "A0+−")),
   );
-  const desk = createDesk(() => performance.now());
+  const desk = createDesk(() => performance.now(), emptySection, freshId);
+  const keeper = createKeeper({
+    desk,
+    shelf: openShelf(),
+    freshId,
+    clock: () => Date.now(),
+    remember: rememberOpenHere,
+  });
   // A browser that keeps nothing (a private window) still draws.
-  const kept = await restoreDrawing().catch(() => null);
+  const restored = await keeper.restore(openHere()).catch(() => false);
   const first = readSectionValue(example);
-  if (kept) desk.open(kept.section, null);
-  else if (first.ok) desk.open(first.value, null);
+  if (!restored && first.ok) desk.open(first.value, null);
   const night = window.matchMedia("(prefers-color-scheme: dark)");
   desk.look((view) => ({ ...view, theme: night.matches ? "night" : "paper" }));
   night.addEventListener("change", () => desk.look((view) => ({ ...view, theme: night.matches ? "night" : "paper" })));
-  keepOnDesk(desk);
+  keeper.watch();
   await letters;
   createRoot(place).render(
-    <ProgramContext value={{ desk, results: createResults() }}>
+    <ProgramContext value={{ desk, results: createResults(), keeper }}>
       <Sheet />
     </ProgramContext>,
   );
 }
 
-/** Writes the drawing down whenever it has become another one: at once, and while one write is under way the
- * newest follows it. */
-function keepOnDesk(desk: Desk): void {
-  let kept = desk.get().section;
-  let writing = false;
-  const keep = async (): Promise<void> => {
-    const { section, file } = desk.get();
-    if (writing || section === kept) return;
-    writing = true;
-    kept = section;
-    try {
-      await keepDrawing(section, file?.name ?? null);
-    } catch (error) {
-      desk.say({
-        text: `The browser does not keep the drawing (${error instanceof Error ? error.message : String(error)}). Save it to a file.`,
-        tone: "refusal",
-      });
-    }
-    writing = false;
-    void keep();
-  };
-  desk.subscribe(() => void keep());
-}
+/** Not to be met again in any window: 96 random bits. */
+const freshId = (): string => [...crypto.getRandomValues(new Uint32Array(3))].map((n) => n.toString(36)).join("-");
 
 const place = document.querySelector("#sheet");
 if (place) void start(place);

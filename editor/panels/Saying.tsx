@@ -1,5 +1,6 @@
 import { type JSX, useEffect, useRef, useState } from "react";
 import { useDesk, useProgram } from "./useDesk.ts";
+import "./Saying.css";
 
 /** What the program has to say: a refusal, a file that can not be opened. */
 export function Saying({ top }: { readonly top: number }): JSX.Element | null {

@@ -9,6 +9,8 @@ import { type Played, play, type View } from "../state/view.ts";
 import "./PlayedChoice.css";
 import { BeginSlip } from "./begin/BeginSlip.tsx";
 import { DrawingsSlip } from "./drawings/DrawingsSlip.tsx";
+import { BeginSlip } from "./begin/BeginSlip.tsx";
+import { DrawingsSlip } from "./drawings/DrawingsSlip.tsx";
 import { FindingList } from "./FindingList.tsx";
 import { keyHelp } from "./keyHelp.ts";
 import { kindWords, nameOf } from "./PartSlip.tsx";
@@ -35,6 +37,8 @@ const titles: Record<NonNullable<View["slip"]>, string> = {
   faults: "If one thing fails",
   drawings: "Drawings",
   begin: "A new drawing",
+  drawings: "Drawings",
+  begin: "A new drawing",
   rules: "Rules of thumb",
   size: "From a pond to a drawing",
   whatIf: "What if",
@@ -58,6 +62,17 @@ const bodies: Record<NonNullable<View["slip"]>, (props: SheetSlipProps) => JSX.E
   compare: WhySlip,
   buy: WhySlip,
   duty: WhySlip,
+};
+
+const bodies: Record<NonNullable<View["slip"]>, (props: SheetSlipProps) => JSX.Element> = {
+  keys: Keys,
+  findings: Findings,
+  table: Table,
+  steps: Steps,
+  drawing: Drawing,
+  faults: Faults,
+  drawings: DrawingsSlip,
+  begin: BeginSlip,
 };
 
 export function SheetSlip(props: SheetSlipProps): JSX.Element {

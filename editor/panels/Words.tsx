@@ -32,14 +32,21 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
       {text}
     </button>
   );
-  const toggleSlip = (which: "keys" | "table" | "steps" | "faults"): void =>
+  const toggleSlip = (which: "keys" | "table" | "steps" | "faults" | "drawings" | "begin"): void =>
     desk.look((view) => ({ ...view, slip: view.slip === which ? null : which }));
   return (
     <nav className={open ? "words open" : "words folded"} aria-label="The sheet">
       <button type="button" className="word unfold" aria-expanded={open} onClick={() => setOpen(!open)}>
         Sheet
       </button>
-      {word("New", commands.newDrawing)}
+      {word("New", () => toggleSlip("begin"), {
+        pressed: slip === "begin",
+        title: "A new drawing, from five questions or empty (n)",
+      })}
+      {word("Drawings", () => toggleSlip("drawings"), {
+        pressed: slip === "drawings",
+        title: "The drawings that this browser keeps (d)",
+      })}
       {word("Open", commands.open, { title: "Open a drawing (Ctrl O)" })}
       {word(unsaved ? "Save •" : "Save", commands.save, { title: "Save the drawing (Ctrl S)" })}
       {word("Save as", commands.saveAs)}

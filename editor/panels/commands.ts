@@ -1,6 +1,5 @@
 /** What words and keys have in common. */
 export interface Commands {
-  newDrawing(): void;
   open(): void;
   save(): void;
   saveAs(): void;

@@ -15,6 +15,7 @@ export const keyHelp: readonly (readonly [keys: string, does: string])[] = [
   ["Ctrl Z, Ctrl Y", "undo, redo"],
   ["Ctrl C, Ctrl X, Ctrl V, Ctrl D", "copy, cut, paste, duplicate"],
   ["Ctrl A", "chooses everything"],
+  ["n d", "a new drawing, the drawings that this browser keeps"],
   ["Ctrl O, Ctrl S, Ctrl Shift S", "open, save, save as"],
   ["Wheel, Space and drag, middle drag", "moves the sheet; Ctrl and wheel or two fingers zoom"],
   ["+ − 0", "zoom in, out, to fit"],

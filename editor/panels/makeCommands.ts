@@ -1,5 +1,4 @@
 import type { Desk } from "../state/desk.ts";
-import { emptySection } from "../state/emptySection.ts";
 import { openFile } from "../state/files/openFile.ts";
 import { saveFile } from "../state/files/saveFile.ts";
 import type { Results } from "../worker/results.ts";
@@ -11,17 +10,6 @@ export function makeCommands(desk: Desk, results: Results): Omit<Commands, "fit"
   const tell = (error: unknown): void =>
     desk.say({ text: `That did not work: ${error instanceof Error ? error.message : String(error)}`, tone: "refusal" });
   return {
-    newDrawing() {
-      const before = desk.get();
-      desk.open(emptySection, null);
-      // Nothing is lost: the drawing that lay here comes back with one press.
-      if (before.section.parts.size > 0)
-        desk.say({
-          text: "A new sheet.",
-          tone: "plain",
-          act: { label: `Back to ${before.section.title}`, run: () => desk.open(before.section, before.file) },
-        });
-    },
     open: () => void openFile(desk).catch(tell),
     save: () => void saveFile(desk, false),
     saveAs: () => void saveFile(desk, true),

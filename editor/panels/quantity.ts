@@ -21,10 +21,10 @@ export const showQuantity = (quantity: Quantity | Unit, value: number, system: U
   format(unitOf(quantity), value, system);
 
 /** A figure to be typed over: every digit that counts. */
-export const typedQuantity = (quantity: Quantity, value: number, system: UnitSystem): string =>
+export const typedQuantity = (quantity: Quantity | Unit, value: number, system: UnitSystem): string =>
   fieldText(unitOf(quantity), value, system);
 
-export const readQuantity = (quantity: Quantity, typed: string, system: UnitSystem): Result<number, string> => {
+export const readQuantity = (quantity: Quantity | Unit, typed: string, system: UnitSystem): Result<number, string> => {
   const read = parseQuantity(unitOf(quantity), typed, system);
   return read.ok
     ? { ok: true, value: tidy(read.value) }

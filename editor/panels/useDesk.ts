@@ -1,10 +1,12 @@
 import { createContext, useContext, useRef, useSyncExternalStore } from "react";
 import type { Desk, DeskState } from "../state/desk.ts";
+import type { Keeper } from "../state/drawings/keeper.ts";
 import type { Results } from "../worker/results.ts";
 
 export interface Program {
   readonly desk: Desk;
   readonly results: Results;
+  readonly keeper: Keeper;
 }
 
 export const ProgramContext = createContext<Program | null>(null);

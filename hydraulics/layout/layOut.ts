@@ -67,7 +67,8 @@ export function layOut(answers: LayoutAnswers): Laid {
     const pond = pondOf(answers.pondVolume, below);
     const vented = withSpareAir(planOf(answers, pond, sized.value));
     if (!vented) return refuse(["pumpFlow", "baseHeight"], "No breather that is sold breaks this line's siphon.");
-    const assessment = assess(vented, { quick: true });
+    // Only what is data: the solver's own state holds functions, and a layout may go through a port.
+    const { state: _, ...assessment } = assess(vented, { quick: true });
     last = judged({ section: vented, assessment, sizes: sized.value });
     if (!assessment.findings.some(({ code }) => code === "pond-over-rim-in-cut" || code === "pond-overflow-near"))
       return last;
@@ -176,14 +177,3 @@ function withSpareAir(section: Section): Section | null {
   if (bore === null || supply?.kind !== "pipe" || bore > supply.bore) return ample;
   return withPart(ample, { ...vent, bore } satisfies Vent);
 }
-
-/** What a builder most often has, to begin from. */
-export const usualAnswers: LayoutAnswers = {
-  pondVolume: 4,
-  vesselVolume: 0.6,
-  baseHeight: 0,
-  distance: 1.2,
-  pumpFlow: 4500 / 3.6e6,
-  pumpLift: 3,
-  sold: "metric",
-};

@@ -87,6 +87,7 @@ test("by keyboard alone: pond, vessel, pump, supply and return are set down, joi
     await field.selectOption({ label: option });
   };
   await press("New");
+  await press("An empty sheet");
   await press("Pond");
   await press("Vessel");
   await press("Pump");

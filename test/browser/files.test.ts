@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { openApp, openDrawing } from "../support/app.ts";
-import { drawn, openText, savedText, word } from "./sheet.ts";
+import { drawn, newSheet, openText, savedText } from "./sheet.ts";
 
 const small = (title: string) =>
   JSON.stringify({
@@ -100,7 +100,7 @@ test("a new sheet can be left again for the drawing that lay there", async () =>
   const { page, close } = await openApp();
   await drawn(page);
   const before = await savedText(page);
-  await word(page, "New").click();
+  await newSheet(page);
   await page.getByRole("button", { name: /^Back to/ }).click();
 
   expect(await savedText(page)).toBe(before);

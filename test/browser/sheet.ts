@@ -70,8 +70,13 @@ export async function dragMouse(page: Page, from: Px, to: Px, steps = 12): Promi
 
 /** An empty sheet, and where a site place lies on it. */
 export async function emptySheet(page: Page): Promise<(x: number, z: number) => Px> {
-  await word(page, "New").click();
+  await newSheet(page);
   return await placesOn(page);
+}
+
+export async function newSheet(page: Page): Promise<void> {
+  await word(page, "New").click();
+  await word(page, "An empty sheet").click();
 }
 
 export async function placesOn(page: Page): Promise<(x: number, z: number) => Px> {

@@ -1,7 +1,19 @@
 import { text } from "node:stream/consumers";
 import { expect, test } from "vitest";
 import { openApp } from "../support/app.ts";
-import { dragMouse, drawn, emptySheet, openText, partOf, saved, savedText, setDown, told, word } from "./sheet.ts";
+import {
+  dragMouse,
+  drawn,
+  emptySheet,
+  newSheet,
+  openText,
+  partOf,
+  saved,
+  savedText,
+  setDown,
+  told,
+  word,
+} from "./sheet.ts";
 
 test("by mouse from an empty sheet: draw, read the flow, sink the tee and see the verdict turn, play the power cut", async () => {
   const { page, complaints, close } = await openApp();
@@ -62,7 +74,7 @@ test("by mouse from an empty sheet: draw, read the flow, sink the tee and see th
   const svg = await text(await download.createReadStream());
   expect(download.suggestedFilename()).toMatch(/\.svg$/);
   expect(svg).toContain("Holds its water, by geometry");
-  await word(page, "New").click();
+  await newSheet(page);
   await openText(page, "sheet.svg", svg);
   await page.waitForFunction(() => document.querySelectorAll(".part-list li").length === 6);
   expect(await savedText(page)).toBe(written);

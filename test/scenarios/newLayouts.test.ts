@@ -9,9 +9,11 @@ import {
   readSection,
   type Section,
   sizeSeries,
-  usualAnswers,
+  suggestAnswers,
   writeSection,
 } from "../../hydraulics/index.ts";
+
+const usualAnswers = suggestAnswers();
 
 const litresAnHour = (flow: number): number => flow / 3.6e6;
 
@@ -96,6 +98,14 @@ test("the pond holds what was asked, the vessel too, within 3 %", () => {
     expect(baseLevel).toBeCloseTo(answers.baseHeight, 6);
   }
 });
+
+test.each([0.5, 1.5, 4, 10, 25, 60])(
+  "what is suggested for a pond of %d m³ can be drawn, at any height",
+  (pondVolume) => {
+    for (const baseHeight of [0, 1, 2.5])
+      expect(layOut(suggestAnswers({ pondVolume, baseHeight })), `${baseHeight} m`).toMatchObject({ ok: true });
+  },
+);
 
 test("every pipe has a bore that is sold, and is called so", () => {
   const section = laid(usualAnswers);
