@@ -9,8 +9,6 @@ import { type Played, play, type View } from "../state/view.ts";
 import "./PlayedChoice.css";
 import { BeginSlip } from "./begin/BeginSlip.tsx";
 import { DrawingsSlip } from "./drawings/DrawingsSlip.tsx";
-import { BeginSlip } from "./begin/BeginSlip.tsx";
-import { DrawingsSlip } from "./drawings/DrawingsSlip.tsx";
 import { FindingList } from "./FindingList.tsx";
 import { keyHelp } from "./keyHelp.ts";
 import { kindWords, nameOf } from "./PartSlip.tsx";
@@ -37,8 +35,6 @@ const titles: Record<NonNullable<View["slip"]>, string> = {
   faults: "If one thing fails",
   drawings: "Drawings",
   begin: "A new drawing",
-  drawings: "Drawings",
-  begin: "A new drawing",
   rules: "Rules of thumb",
   size: "From a pond to a drawing",
   whatIf: "What if",
@@ -62,17 +58,6 @@ const bodies: Record<NonNullable<View["slip"]>, (props: SheetSlipProps) => JSX.E
   compare: WhySlip,
   buy: WhySlip,
   duty: WhySlip,
-};
-
-const bodies: Record<NonNullable<View["slip"]>, (props: SheetSlipProps) => JSX.Element> = {
-  keys: Keys,
-  findings: Findings,
-  table: Table,
-  steps: Steps,
-  drawing: Drawing,
-  faults: Faults,
-  drawings: DrawingsSlip,
-  begin: BeginSlip,
 };
 
 export function SheetSlip(props: SheetSlipProps): JSX.Element {
@@ -161,6 +146,13 @@ function Steps(): JSX.Element {
   const labels = stepLabels(history);
   return (
     <ol>
+      {labels.length > 0 ? (
+        <li>
+          <button type="button" className="word" onClick={() => desk.look((view) => ({ ...view, slip: "compare" }))}>
+            Compare one of these with the drawing as it is now
+          </button>
+        </li>
+      ) : null}
       <li>
         <button
           type="button"

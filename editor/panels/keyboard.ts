@@ -39,12 +39,6 @@ export function listenToKeys({ desk, commands, cancelHand }: KeyContext): () => 
       const slip = event.key === "n" ? "begin" : "drawings";
       return desk.look((v) => ({ ...v, slip: v.slip === slip ? null : slip }));
     }
-    if (event.key === "n" || event.key === "d") {
-      // The letter must not land in the field that the slip puts the cursor in.
-      event.preventDefault();
-      const slip = event.key === "n" ? "begin" : "drawings";
-      return desk.look((v) => ({ ...v, slip: v.slip === slip ? null : slip }));
-    }
     if (event.key === "0") return commands.fit();
     if (event.key === "+" || event.key === "=") return commands.zoom(1.25);
     if (event.key === "-") return commands.zoom(0.8);

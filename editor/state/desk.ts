@@ -34,8 +34,6 @@ export interface DeskState {
   readonly saved: Section | null;
   /** under which the browser keeps the drawing */
   readonly drawing: string;
-  /** under which the browser keeps the drawing */
-  readonly drawing: string;
 }
 
 export interface Desk {
@@ -140,7 +138,6 @@ export function createDesk(now: () => number, section: Section = emptySection, f
         },
       });
     },
-    keepAs: (drawing) => set({ drawing }),
     keepAs: (drawing) => set({ drawing }),
     markSaved: (savedSection, file) => set({ saved: savedSection, file }),
     look(change) {
