@@ -7,6 +7,8 @@ import "./sheet.css";
 import { createRoot } from "react-dom/client";
 import { readSectionValue } from "../hydraulics/index.ts";
 import example from "../samples/courtyard-bog.json";
+import { openLink, watchLink } from "./link/watchLink.ts";
+import { printSheets } from "./panels/Print.ts";
 import { Sheet } from "./panels/Sheet.tsx";
 import { ProgramContext } from "./panels/useDesk.ts";
 import { createDesk } from "./state/desk.ts";
@@ -36,9 +38,12 @@ async function start(place: Element): Promise<void> {
   desk.look((view) => ({ ...view, theme: night.matches ? "night" : "paper" }));
   night.addEventListener("change", () => desk.look((view) => ({ ...view, theme: night.matches ? "night" : "paper" })));
   keeper.watch();
-  await letters;
+  const results = createResults();
+  printSheets(desk, results);
+  watchLink(desk);
+  await Promise.all([letters, openLink(desk)]);
   createRoot(place).render(
-    <ProgramContext value={{ desk, results: createResults(), keeper }}>
+    <ProgramContext value={{ desk, results, keeper }}>
       <Sheet />
     </ProgramContext>,
   );

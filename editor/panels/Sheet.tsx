@@ -32,6 +32,8 @@ import type { Commands } from "./commands.ts";
 import { HandTag } from "./HandTag.tsx";
 import { listenToKeys } from "./keyboard.ts";
 import { makeCommands } from "./makeCommands.ts";
+import { ContextMenu } from "./menu/ContextMenu.tsx";
+import { useContextMenu } from "./menu/useContextMenu.ts";
 import { PartList } from "./PartList.tsx";
 import { PartSlip } from "./PartSlip.tsx";
 import { playedRun } from "./playedRun.ts";
@@ -132,14 +134,14 @@ export function Sheet(): JSX.Element {
   const now = useLatest({ projection, nodes, width, height, layout });
   const commands = useMemo(
     (): Commands => ({
-      ...makeCommands(desk, results),
+      ...makeCommands(desk),
       fit: () => desk.look(fitSheet),
       zoom: (by) => {
         const { projection: p, width: w, height: h } = now.current;
         desk.look((v) => ({ ...v, camera: zoomedAt(p.camera, [w / 2, h / 2], p.camera.scale * by) }));
       },
     }),
-    [desk, results, now],
+    [desk, now],
   );
   // With the picture, not after it: a key pressed as soon as the sheet is there counts.
   useLayoutEffect(() => {
@@ -154,9 +156,11 @@ export function Sheet(): JSX.Element {
     gestures.current = attached;
     return attached.detach;
   }, [desk, now]);
+  const cancelHand = useCallback(() => gestures.current?.cancel() ?? false, []);
+  const menu = useContextMenu({ desk, fit: commands.fit, stage, now, cancelHand });
   useLayoutEffect(
-    () => listenToKeys({ desk, commands, cancelHand: () => gestures.current?.cancel() ?? false }),
-    [desk, commands],
+    () => listenToKeys({ desk, commands, cancelHand, openMenu: menu.openByKey }),
+    [desk, commands, cancelHand, menu.openByKey],
   );
   const pull = useCallback((tool: Tool, event: React.PointerEvent) => gestures.current?.pull(tool, event), []);
   const placeWithoutPointer = useCallback(
@@ -230,8 +234,8 @@ export function Sheet(): JSX.Element {
       <StripControls layout={layout} assessment={latest} />
       {section.parts.size === 0 && !inHand ? (
         <p className="help" style={{ left: pxOfMm(layout.drawing.x), top: pxOfMm(layout.drawing.y) + 84 }}>
-          Place, pull, drag, read: set down a pond, pull a pipe, drag what does not fit, read the title block. Or press New and let five answers draw a
-          layout to change from.
+          Place, pull, drag, read: set down a pond, pull a pipe, drag what does not fit, read the title block. Or press
+          New and let five answers draw a layout to change from.
         </p>
       ) : null}
       {partSlipOpen && place.leader && leadPart ? (
@@ -261,6 +265,7 @@ export function Sheet(): JSX.Element {
         </section>
       ) : null}
       <HandTag hand={hand} shown={shown} inHand={inHand} system={view.units} width={width} />
+      {menu.open ? <ContextMenu key={menu.open.at.join()} {...menu.open} close={menu.close} /> : null}
       <Saying top={free.top + 6} />
       <Announcer text={inHand ? "" : spoken(section, shown.assessment, view.units)} />
       {result?.broken && result.section === section ? (
@@ -297,7 +302,16 @@ function freeBox({ field, title, frame }: ReturnType<typeof sheetLayout>): Box {
   };
 }
 
-const wideSlips: ReadonlySet<View["slip"]> = new Set(["table", "faults", "rules", "size", "whatIf", "compare", "buy"]);
+const wideSlips: ReadonlySet<View["slip"]> = new Set([
+  "table",
+  "faults",
+  "gallery",
+  "rules",
+  "size",
+  "whatIf",
+  "compare",
+  "buy",
+]);
 const isWide = (slip: View["slip"]): boolean => wideSlips.has(slip);
 
 function sheetSlipPlace(free: Box, wide: boolean, windowWidth: number): CSSProperties {

@@ -10,6 +10,8 @@ import "./PlayedChoice.css";
 import { BeginSlip } from "./begin/BeginSlip.tsx";
 import { DrawingsSlip } from "./drawings/DrawingsSlip.tsx";
 import { FindingList } from "./FindingList.tsx";
+import { GalleryLater } from "./GalleryLater.tsx";
+import { HandOutSlip } from "./HandOut.tsx";
 import { keyHelp } from "./keyHelp.ts";
 import { kindWords, nameOf } from "./PartSlip.tsx";
 import { readNumber, readQuantity, showNumber, showQuantity, typedQuantity } from "./quantity.ts";
@@ -35,6 +37,8 @@ const titles: Record<NonNullable<View["slip"]>, string> = {
   faults: "If one thing fails",
   drawings: "Drawings",
   begin: "A new drawing",
+  handOut: "Hand out",
+  gallery: "Samples",
   rules: "Rules of thumb",
   size: "From a pond to a drawing",
   whatIf: "What if",
@@ -52,6 +56,8 @@ const bodies: Record<NonNullable<View["slip"]>, (props: SheetSlipProps) => JSX.E
   faults: Faults,
   drawings: DrawingsSlip,
   begin: BeginSlip,
+  handOut: HandOutSlip,
+  gallery: GalleryLater,
   rules: WhySlip,
   size: WhySlip,
   whatIf: WhySlip,

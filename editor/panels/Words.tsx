@@ -32,8 +32,20 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
       {text}
     </button>
   );
-  const toggleSlip = (which: "keys" | "table" | "steps" | "faults" | "drawings" | "begin"): void =>
-    desk.look((view) => ({ ...view, slip: view.slip === which ? null : which }));
+  const toggleSlip = (
+    which:
+      | "keys"
+      | "table"
+      | "steps"
+      | "faults"
+      | "drawings"
+      | "begin"
+      | "handOut"
+      | "gallery"
+      | "rules"
+      | "whatIf"
+      | "buy",
+  ): void => desk.look((view) => ({ ...view, slip: view.slip === which ? null : which }));
   return (
     <nav className={open ? "words open" : "words folded"} aria-label="The sheet">
       <button type="button" className="word unfold" aria-expanded={open} onClick={() => setOpen(!open)}>
@@ -50,7 +62,14 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
       {word("Open", commands.open, { title: "Open a drawing (Ctrl O)" })}
       {word(unsaved ? "Save •" : "Save", commands.save, { title: "Save the drawing (Ctrl S)" })}
       {word("Save as", commands.saveAs)}
-      {word("Export SVG", commands.exportSvg, { title: "The sheet as it is drawn, with the drawing inside" })}
+      {word("Hand out", () => toggleSlip("handOut"), {
+        pressed: slip === "handOut",
+        title: "The sheet as SVG, on paper, as a picture or as a link",
+      })}
+      {word("Samples", () => toggleSlip("gallery"), {
+        pressed: slip === "gallery",
+        title: "Invented drawings, one lesson each",
+      })}
       <span className="gap" />
       {word("Undo", desk.undo, {
         disabled: undoLabel === null,
@@ -76,6 +95,15 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
         pressed: slip === "faults",
         title: "What is left if one thing fails, worst first",
       })}
+      {word("What if", () => toggleSlip("whatIf"), {
+        pressed: slip === "whatIf",
+        title: "One number over a range, or a pipe in every size that is sold",
+      })}
+      {word("Rules", () => toggleSlip("rules"), {
+        pressed: slip === "rules",
+        title: "Rules of thumb beside this drawing, and sizing from a pond on",
+      })}
+      {word("Buy", () => toggleSlip("buy"), { pressed: slip === "buy", title: "What to buy, with your prices" })}
       {word("Parts", () => toggleSlip("table"), {
         pressed: slip === "table",
         title: "A table of the parts and what they read",

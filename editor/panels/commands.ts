@@ -3,7 +3,6 @@ export interface Commands {
   open(): void;
   save(): void;
   saveAs(): void;
-  exportSvg(): void;
   fit(): void;
   zoom(by: number): void;
 }

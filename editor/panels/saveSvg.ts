@@ -1,20 +1,15 @@
 import { fileSave } from "browser-fs-access";
-import { assess } from "../../hydraulics/index.ts";
 import type { Desk } from "../state/desk.ts";
 import { fileNameOf } from "../state/files/fileName.ts";
 import { isAbort } from "../state/files/openFile.ts";
-import { sheetSvg } from "../svg/write.ts";
 import type { Results } from "../worker/results.ts";
+import { chosenNow } from "./HandOutChoices.ts";
+import { handOutOf } from "./HandOutSheets.ts";
 
-/** Hands out the sheet as an SVG: A4 lying, in the day's colours, as they print best. */
+/** Hands out the sheet as an SVG file, as it was chosen to be shown. */
 export async function saveSvg(desk: Desk, results: Results): Promise<void> {
-  const { section, view } = desk.get();
-  const result = results.get();
-  // Pressed before the worker has answered, the figures are found here: a sheet never goes out without them.
-  const solved = result?.section === section && result.depth !== "quick" ? result.assessment : null;
-  const { running, powerCut, findings } = solved ?? assess(section);
-  const date = new Date().toISOString().slice(0, 10);
-  const svg = sheetSvg({ section, running, powerCut, findings, system: view.units, paper: "A4", theme: "paper", date });
+  const { section } = desk.get();
+  const svg = handOutOf(desk, results, chosenNow()).svg();
   try {
     await fileSave(new Blob([svg], { type: "image/svg+xml" }), {
       fileName: fileNameOf(section.title, ".svg"),

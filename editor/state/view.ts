@@ -37,7 +37,19 @@ export interface View {
   readonly played: Played | null;
   /** a sheet laid over the drawing: the keys, the findings, the table of parts, the steps, the drawing's own fields,
    * the drawings kept, the questions before a new one */
-  readonly slip: "keys" | "findings" | "table" | "steps" | "drawing" | "faults" | "drawings" | "begin" | WhySlip | null;
+  readonly slip:
+    | "keys"
+    | "findings"
+    | "table"
+    | "steps"
+    | "drawing"
+    | "faults"
+    | "drawings"
+    | "begin"
+    | "handOut"
+    | "gallery"
+    | WhySlip
+    | null;
   /** the part that such a slip speaks of */
   readonly about: PartId | null;
   /** the hydraulic grade line drawn over the pipes */

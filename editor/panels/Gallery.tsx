@@ -1,0 +1,70 @@
+/** The samples, each with a small picture of its own sheet, its title and its lesson. Opening one puts nothing away:
+ * the drawing before is kept, and one press brings it back. */
+import { type JSX, useEffect, useRef, useState } from "react";
+import { readSectionValue, type Section, solveRunning } from "../../hydraulics/index.ts";
+import { type Lesson, lessons } from "../../samples/lessons.ts";
+import { openOther } from "../link/openOther.ts";
+import type { PaletteName } from "../scene/palette.ts";
+import { sectionPicture } from "../svg/sectionPicture.ts";
+import { paintPicture } from "./HandOutPicture.ts";
+import { useDesk, useProgram } from "./useDesk.ts";
+import "./Gallery.css";
+
+const files: Readonly<Record<string, unknown>> = import.meta.glob("../../samples/*.json", {
+  eager: true,
+  import: "default",
+});
+
+interface Sample extends Lesson {
+  readonly section: Section;
+}
+
+const samples: readonly Sample[] = lessons.flatMap((lesson) => {
+  const read = readSectionValue(files[`../../samples/${lesson.file}`]);
+  return read.ok ? [{ ...lesson, section: read.value }] : [];
+});
+
+export function GallerySlip(): JSX.Element {
+  const { desk } = useProgram();
+  const theme = useDesk((state) => state.view.theme);
+  const open = ({ section, look, units }: Sample): void => {
+    openOther(desk, section, look);
+    if (units) desk.look((view) => ({ ...view, units }));
+  };
+  return (
+    <>
+      <p className="caution">Invented drawings, one lesson each. What lies on the sheet now is kept.</p>
+      <ul className="gallery">
+        {samples.map((sample, i) => (
+          <li key={sample.file}>
+            <button type="button" onClick={() => open(sample)}>
+              <Picture sample={sample} theme={theme} turn={i} />
+              <b>{sample.section.title}</b>
+              <span>{sample.lesson}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+/** mm; the picture's own paper */
+const paper = { width: 112, height: 62 };
+
+/** One picture after the other, so that the slip is there at once. */
+function Picture({ sample, theme, turn }: { sample: Sample; theme: PaletteName; turn: number }): JSX.Element {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const [isDrawn, setDrawn] = useState(false);
+  useEffect(() => {
+    const timer = setTimeout(() => {
+      if (!canvas.current) return;
+      const { running } = solveRunning(sample.section);
+      const picture = sectionPicture({ section: sample.section, running, theme, paper });
+      paintPicture(canvas.current, picture, 2 * window.devicePixelRatio);
+      setDrawn(true);
+    }, 8 * turn);
+    return () => clearTimeout(timer);
+  }, [sample, theme, turn]);
+  return <canvas ref={canvas} data-drawn={isDrawn} />;
+}
