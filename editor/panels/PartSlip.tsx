@@ -64,7 +64,18 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
           </dl>
         ) : null}
         {single && first.kind === "pump" ? (
-          <DutyPlot section={section} pump={first} running={assessment?.running ?? null} />
+          <>
+            <DutyPlot section={section} pump={first} running={assessment?.running ?? null} />
+            <p>
+              <button
+                type="button"
+                className="word"
+                onClick={() => desk.look((view) => ({ ...view, slip: "duty", about: first.id }))}
+              >
+                Keep this plot open while you pull the sheet about
+              </button>
+            </p>
+          </>
         ) : null}
         {readings?.notes.map((note) => (
           <p className="formula" key={note}>
@@ -104,6 +115,15 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
                 Align right edges
               </button>
             </>
+          ) : null}
+          {single && first.kind !== "note" ? (
+            <button
+              type="button"
+              className="word"
+              onClick={() => desk.look((view) => ({ ...view, slip: "whatIf", about: first.id }))}
+            >
+              What if
+            </button>
           ) : null}
           <button type="button" className="word" onClick={duplicate}>
             Duplicate

@@ -2,6 +2,7 @@
 import {
   type CSSProperties,
   type JSX,
+  memo,
   useCallback,
   useEffect,
   useLayoutEffect,
@@ -18,9 +19,10 @@ import type { Brush } from "../canvas/paint.ts";
 import { placeByKey } from "../canvas/placing.ts";
 import { projectionOf } from "../canvas/projection.ts";
 import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
-import { buildScene, type SceneInput } from "../scene/build.ts";
+import type { SceneInput } from "../scene/build.ts";
 import { fitSection, sheetLayout } from "../scene/layout.ts";
 import { palettes, penWidths } from "../scene/palette.ts";
+import { compose, follow, nodesOf, type Picture } from "../scene/picture.ts";
 import { cameraOf, mmOfPx, pxOfMm, type Rect, transformOfCamera } from "../sheet/transform.ts";
 import { openDropped } from "../state/files/openFile.ts";
 import { inOrder } from "../state/inOrder.ts";
@@ -53,6 +55,13 @@ import { Words } from "./Words.tsx";
 /** px under the upper frame line that belong to stencils and words */
 const headroom = { wide: 62, narrow: 88 };
 const slipWidth = 300;
+
+// A drag changes none of what these show: they are not asked again in each of its frames.
+const StillPartList = memo(PartList);
+const StillStencils = memo(Stencils);
+const StillWords = memo(Words);
+const StillTitleControls = memo(TitleControls);
+const StillStripControls = memo(StripControls);
 
 export function Sheet(): JSX.Element {
   const { desk, results } = useProgram();
@@ -109,7 +118,13 @@ export function Sheet(): JSX.Element {
     }),
     [shownSection, running, latest, view.units, view.moment, view.played, camera, paper, headroomMm],
   );
-  const nodes = useMemo(() => buildScene(input), [input]);
+  const painted = useRef<Picture | null>(null);
+  const picture = useMemo(() => {
+    // Labels keep to their parts while the hand moves something and look for free places when it lets go.
+    painted.current = inHand && painted.current ? follow(input, painted.current) : compose(input);
+    return painted.current;
+  }, [input, inHand]);
+  const { pieces } = picture;
   const still = useReducedMotion();
   const arrowsAt = useMemo(
     () => (still || !running?.converged ? null : (clock: number) => arrowsOf(input, clock)),
@@ -120,8 +135,8 @@ export function Sheet(): JSX.Element {
     [projection, view.theme],
   );
   const over = useMemo(
-    () => handNodes({ section: shownSection, selection: view.selection, hand, projection, width, height, nodes }),
-    [shownSection, view.selection, hand, projection, width, height, nodes],
+    () => handNodes({ section: shownSection, selection: view.selection, hand, projection, width, height, pieces }),
+    [shownSection, view.selection, hand, projection, width, height, pieces],
   );
 
   useLayoutEffect(() => {
@@ -131,7 +146,15 @@ export function Sheet(): JSX.Element {
   // --- hands and keys ----------------------------------------------------------------------------------------
   const stage = useRef<HTMLDivElement>(null);
   const gestures = useRef<Gestures | null>(null);
-  const now = useLatest({ projection, nodes, width, height, layout });
+  const now = useLatest({
+    projection,
+    get nodes() {
+      return nodesOf(picture);
+    },
+    width,
+    height,
+    layout,
+  });
   const commands = useMemo(
     (): Commands => ({
       ...makeCommands(desk),
@@ -187,7 +210,7 @@ export function Sheet(): JSX.Element {
   const first = chosen[0];
   const { pressed } = hand;
   const place = useMemo(() => {
-    const alive = first && shownSection.parts.get(first.id);
+    const alive = first && !inHand && shownSection.parts.get(first.id);
     if (!alive) return null;
     const own = boxesOf(shownSection, alive, projection);
     return slipPlace({
@@ -197,7 +220,7 @@ export function Sheet(): JSX.Element {
       free,
       width: slipWidth,
     });
-  }, [first, shownSection, projection, free, pressed]);
+  }, [first, inHand, shownSection, projection, free, pressed]);
   // While something is in the hand its slip would only be in the way.
   const partSlipOpen = place !== null && view.slip === null && hand.marquee === null && !inHand && view.tool === null;
 
@@ -217,7 +240,7 @@ export function Sheet(): JSX.Element {
           <SheetCanvas
             width={width}
             height={height}
-            nodes={nodes}
+            pieces={pieces}
             over={over}
             brush={brush}
             moving={inHand || view.playing}
@@ -225,13 +248,13 @@ export function Sheet(): JSX.Element {
           />
         </div>
       </div>
-      <PartList section={section} assessment={shown.assessment} />
+      <StillPartList section={section} assessment={shown.assessment} />
       <div className="upper-edge" style={inside(layout.frame, narrow)}>
-        <Stencils onPull={pull} onKey={placeWithoutPointer} />
-        <Words commands={commands} />
+        <StillStencils onPull={pull} onKey={placeWithoutPointer} />
+        <StillWords commands={commands} />
       </div>
-      <TitleControls layout={layout} findings={latest?.findings.length ?? 0} solved={shown.assessment !== null} />
-      <StripControls layout={layout} assessment={latest} />
+      <StillTitleControls layout={layout} findings={latest?.findings.length ?? 0} solved={shown.assessment !== null} />
+      <StillStripControls layout={layout} assessment={latest} />
       {section.parts.size === 0 && !inHand ? (
         <p className="help" style={{ left: pxOfMm(layout.drawing.x), top: pxOfMm(layout.drawing.y) + 84 }}>
           Place, pull, drag, read: set down a pond, pull a pipe, drag what does not fit, read the title block. Or press

@@ -18,4 +18,4 @@ export {
   type Variant,
   variantsOf,
 } from "./sweep.ts";
-export { headNeeded, plottedFlows, type SystemPoint, systemCurve } from "./systemCurve.ts";
+export { curveHead, headNeeded, plottedFlows, type SystemPoint, systemCurve } from "./systemCurve.ts";

@@ -7,7 +7,9 @@
  * Source: the definition; the network's laws have theirs.
  * Ours: the pump is given a curve that is all but upright at Q, so that the solver needs no other kind of link;
  * a second solve stands the upright where the first one found the head, which leaves Q exact to about 1e-9 of it. */
+import { pumpSpeed } from "../document/defaults.ts";
 import type { Part, PartId, Pump, Section } from "../document/section.ts";
+import { headOf } from "../elements/pump.ts";
 import { greatestFlow } from "../network/pumps.ts";
 import { type Steady, type SteadyOptions, solveSteady } from "../solver/steady.ts";
 
@@ -61,6 +63,18 @@ function lettingThrough(section: Section, pump: Pump, flow: number, head: number
     ],
   };
   return { ...section, parts: new Map<PartId, Part>(section.parts).set(pump.id, upright) };
+}
+
+/** m that a pump lifts at a flow, by the law that the solver uses; null for one that is off or says nothing of itself.
+ * @param straight the other reading of the box's two figures */
+export function curveHead(pump: Pump, flow: number, straight = false): number | null {
+  const speed = pumpSpeed(pump);
+  if (!(speed > 0)) return null;
+  if (pump.curve) return headOf({ curve: pump.curve, speed }).head(flow);
+  const { maxFlow, maxHead } = pump;
+  return maxFlow === undefined || maxHead === undefined
+    ? null
+    : headOf({ maxFlow, maxHead, straight, speed }).head(flow);
 }
 
 /** m³/s at which a pump's plot asks the system: from nearly nothing to a little over its greatest flow. */

@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { readSection } from "../../hydraulics/document/read.ts";
 import type { PartId, Pump, Section } from "../../hydraulics/document/section.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
-import { headNeeded, plottedFlows, systemCurve } from "../../hydraulics/sweep/systemCurve.ts";
+import { curveHead, headNeeded, plottedFlows, systemCurve } from "../../hydraulics/sweep/systemCurve.ts";
 
 const folder = new URL("../../samples/", import.meta.url);
 const scenarios = new URL("../scenarios/design/", import.meta.url);
@@ -79,6 +79,17 @@ test("more friction needs more head, at every flow but nearly none", () => {
 
   expect(at(0.93, 1.3)).toBeGreaterThan(at(1, 1));
   expect(at(1, 1)).toBeGreaterThan(at(1.07, 0.7));
+});
+
+test("the plotted pump curve is the one that the solver follows", () => {
+  for (const [, section] of drawings) {
+    const { network } = solveSteady(section);
+    for (const { pump, link } of network.pumps.values()) {
+      if (!link?.running) continue;
+      for (const share of [0, 0.3, 0.8])
+        expect(curveHead(pump, share * 0.0012)).toBeCloseTo(-link.law.loss(share * 0.0012), 12);
+    }
+  }
 });
 
 test("a part that is no pump, and no flow, have no head", () => {

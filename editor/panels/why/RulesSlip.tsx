@@ -1,0 +1,89 @@
+/** Habits of the trade beside what this drawing has. */
+import { type JSX, useMemo } from "react";
+import { type Assessment, type Rule, rulesOfThumb, type Section } from "../../../hydraulics/index.ts";
+import type { UnitSystem } from "../../sheet/units.ts";
+import { nameOf } from "../PartSlip.tsx";
+import { useDesk, useProgram } from "../useDesk.ts";
+import { ruleText } from "./shownAs.ts";
+
+export interface RulesSlipProps {
+  readonly section: Section;
+  readonly assessment: Assessment | null;
+}
+
+export function RulesSlip({ section, assessment }: RulesSlipProps): JSX.Element {
+  const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
+  const rules = useMemo(() => (assessment ? rulesOfThumb(section, assessment) : null), [section, assessment]);
+  if (!rules) return <p>Being solved.</p>;
+  const show = (rule: Rule): JSX.Element | string => {
+    const part = rule.part === null ? undefined : section.parts.get(rule.part);
+    if (!part) return "the drawing";
+    return (
+      <button
+        type="button"
+        className="word"
+        onClick={() => desk.look((view) => ({ ...view, selection: new Set([part.id]), slip: null }))}
+      >
+        <b>{nameOf(part)}</b>
+      </button>
+    );
+  };
+  return (
+    <>
+      <p className="hint">
+        Habits, not laws: sources differ by factors, and a drawing that departs from one may be right. The figures that
+        decide are on the sheet itself.
+      </p>
+      <div className="acts">
+        <button type="button" className="press" onClick={() => desk.look((view) => ({ ...view, slip: "size" }))}>
+          Size a pond from the start
+        </button>
+      </div>
+      {rules.length === 0 ? (
+        <p>Nothing to compare: there is no running state, or no part that a rule speaks of.</p>
+      ) : (
+        <div className="scroll">
+          <table className="grid-table">
+            <caption className="hidden">Rules of thumb, what this drawing has, and where each rule comes from</caption>
+            <thead>
+              <tr>
+                <th scope="col">rule</th>
+                <th scope="col">of</th>
+                <th scope="col">wanted</th>
+                <th scope="col">here</th>
+                <th scope="col">from where</th>
+              </tr>
+            </thead>
+            <tbody>
+              {rules.map((rule) => (
+                <tr key={`${rule.code} ${rule.part ?? ""}`}>
+                  <th scope="row">{rule.rule}</th>
+                  <td>{show(rule)}</td>
+                  <td>{spanText(rule, units)}</td>
+                  <td className={rule.met === null ? "" : rule.met ? "met" : "unmet"}>
+                    {rule.has === null ? "—" : ruleText(rule.quantity, rule.has, units)}
+                    {rule.met === null ? "" : rule.met ? ", within" : ", outside"}
+                  </td>
+                  <td>
+                    {rule.source}
+                    <div className="hint">{rule.where}</div>
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+    </>
+  );
+}
+
+function spanText({ quantity, least, most, code }: Rule, units: UnitSystem): string {
+  const text = (value: number): string => ruleText(quantity, value, units);
+  if (quantity === "yesNo") return "yes";
+  if (code === "outlet-larger") return "over 1";
+  if (code === "vent-tee") return "above it";
+  if (least !== null && most !== null) return `${text(least)} to ${text(most)}`;
+  return least !== null ? `at least ${text(least)}` : most !== null ? `at most ${text(most)}` : "";
+}

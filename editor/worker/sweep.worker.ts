@@ -1,0 +1,60 @@
+/** One job, told row by row; who wants no more of it ends the worker. */
+import {
+  assess,
+  headNeeded,
+  type Pump,
+  plottedFlows,
+  sizeVariants,
+  sweep,
+  variantsOf,
+  walk,
+} from "../../hydraulics/index.ts";
+import type { Job, JobAnswer } from "./jobs.ts";
+
+const tell = (answer: JobAnswer): void => self.postMessage(answer);
+
+self.addEventListener("message", (event: MessageEvent<Job>) => {
+  // The edge of the worker: a broken promise of our own code is told, not lost.
+  try {
+    run(event.data);
+    tell({ kind: "done" });
+  } catch (error) {
+    tell({ kind: "broken", why: error instanceof Error ? error.message : String(error) });
+  }
+});
+
+/** The uncertain inputs at their ends (C ± 7 %, K ± 30 %), the same as in the range of the delivered flow. */
+const least = { c: 1.07, k: 0.7, head: 1 };
+const greatest = { c: 0.93, k: 1.3, head: 1 };
+
+function run(job: Job): void {
+  switch (job.kind) {
+    case "systemCurve": {
+      const pump = job.section.parts.get(job.pump) as Pump;
+      for (const flow of plottedFlows(pump, job.points)) {
+        const { head, state } = headNeeded(job.section, job.pump, flow);
+        const near = state ?? undefined;
+        const low = headNeeded(job.section, job.pump, flow, { scatter: least }, near).head;
+        const high = headNeeded(job.section, job.pump, flow, { scatter: greatest }, near).head;
+        tell({ kind: "point", point: { flow, head, low, high } });
+      }
+      return;
+    }
+    case "sweep": {
+      const variants =
+        "field" in job.over
+          ? variantsOf(job.section, job.over.field, job.over.range)
+          : sizeVariants(job.section, job.over.pipe, job.over.series);
+      for (const row of sweep(variants, job.watched)) tell({ kind: "row", row, total: variants.length });
+      return;
+    }
+    case "walk":
+      tell({ kind: "walk", walk: walk(job.wish) });
+      return;
+    case "assess": {
+      // The solver's own state holds functions and stays here.
+      const { state: _, ...assessment } = assess(job.section, { quick: true });
+      tell({ kind: "assessment", assessment });
+    }
+  }
+}
