@@ -16,7 +16,7 @@ test.each(widths)(
     await told(page, /delivers/);
     if (width < 720) await word(page, "Sheet").click();
 
-    for (const name of ["Pond", "Note", "New", "Export SVG", "Keys"]) {
+    for (const name of ["Pond", "Note", "New", "Hand out", "Keys"]) {
       const box = await word(page, name).boundingBox();
       expect(box, name).not.toBeNull();
       if (!box) continue;

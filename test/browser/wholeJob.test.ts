@@ -70,7 +70,8 @@ test("by mouse from an empty sheet: draw, read the flow, sink the tee and see th
 
   // The sheet as SVG holds the drawing: opened again it is the same document.
   const written = await savedText(page);
-  const [download] = await Promise.all([page.waitForEvent("download"), word(page, "Export SVG").click()]);
+  await word(page, "Hand out").click();
+  const [download] = await Promise.all([page.waitForEvent("download"), word(page, "Save SVG").click()]);
   const svg = await text(await download.createReadStream());
   expect(download.suggestedFilename()).toMatch(/\.svg$/);
   expect(svg).toContain("Holds its water, by geometry");
