@@ -8,6 +8,7 @@ export const keyHelp: readonly (readonly [keys: string, does: string])[] = [
   ["Drag", "moves a part, an end, a bend or a stretch; edges of what is chosen change its size"],
   ["Alt, held", "lets go of snapping and of right angles"],
   ["Double click", "puts a bend on a pipe, takes one out"],
+  ["Right click, long press, Shift F10", "what can be done with the part or the place there"],
   ["Shift and click", "chooses one more"],
   ["Arrow keys", "shift what is chosen by 1 cm (½ in), with Shift by 10 cm (6 in)"],
   ["Delete", "removes what is chosen"],

@@ -4,6 +4,7 @@ import { copyParts, duplicateParts, pasteParts } from "../state/actions/copyPart
 import { moveParts } from "../state/actions/moveParts.ts";
 import { removeParts } from "../state/actions/removeParts.ts";
 import { slideDevice } from "../state/actions/slideDevice.ts";
+import { copied } from "../state/clipboard.ts";
 import type { Desk } from "../state/desk.ts";
 import type { Changed } from "../state/edit.ts";
 import { inOrder } from "../state/inOrder.ts";
@@ -16,14 +17,20 @@ export interface KeyContext {
   readonly commands: Commands;
   /** leaves what the hand is doing; true where it did something */
   readonly cancelHand: () => boolean;
+  /** opens the menu of what is chosen */
+  readonly openMenu: () => void;
 }
 
-export function listenToKeys({ desk, commands, cancelHand }: KeyContext): () => void {
+export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContext): () => void {
   const onKey = (event: KeyboardEvent): void => {
     const typing = event.target instanceof HTMLElement && event.target.closest("input, textarea, select") !== null;
     if (event.key === "Escape") return leave(event, typing);
     if (event.ctrlKey || event.metaKey) return withControl(event, typing);
     if (typing || event.altKey) return;
+    if (event.key === "ContextMenu" || (event.key === "F10" && event.shiftKey)) {
+      event.preventDefault();
+      return openMenu();
+    }
     const { view, section } = desk.get();
     if (event.key === "Delete" || event.key === "Backspace") {
       if (view.selection.size === 0) return;
@@ -121,7 +128,9 @@ export function listenToKeys({ desk, commands, cancelHand }: KeyContext): () => 
     }
     if (view.selection.size === 0) return;
     event.preventDefault();
-    event.clipboardData?.setData("text/plain", copyParts(section, view.selection));
+    const text = copyParts(section, view.selection);
+    copied(text);
+    event.clipboardData?.setData("text/plain", text);
     if (event.type === "cut") desk.apply(removeParts(section, view.selection));
   };
 

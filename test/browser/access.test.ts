@@ -1,27 +1,7 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { openApp } from "../support/app.ts";
+import { axeFinds } from "./axe.ts";
 import { drawn, partOf, saved, told, word } from "./sheet.ts";
-
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
-}
-
-/** What axe finds, as one line a finding. */
-async function axeFinds(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  const found = (await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run(): Promise<{ violations: unknown[] }> } }).axe.run(),
-  )) as { violations: Violation[] };
-  return found.violations.flatMap(({ id, nodes }) =>
-    nodes.map((node) => `${id}: ${node.html} ${node.failureSummary ?? ""}`),
-  );
-}
 
 test.each(["light", "dark"] as const)(
   "axe finds nothing on the %s sheet, with each slip open",

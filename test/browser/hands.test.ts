@@ -13,66 +13,11 @@ import {
   setDown,
   word,
 } from "./sheet.ts";
+import { yard } from "./yard.ts";
 
 let app: App;
 let at: (x: number, z: number) => Px;
 let start: Saved;
-
-const yard = JSON.stringify({
-  format: "holdwater-section",
-  version: 1,
-  title: "Yard",
-  site: {},
-  parts: [
-    {
-      id: "basin",
-      kind: "pond",
-      label: "Basin",
-      x: 0,
-      width: 3,
-      length: 2,
-      bedLevel: -0.7,
-      rimLevel: 0.05,
-      waterLevel: -0.05,
-    },
-    {
-      id: "trough",
-      kind: "vessel",
-      label: "Trough",
-      x: 4,
-      plan: { shape: "rectangle", width: 1.2, length: 0.8 },
-      baseLevel: 0,
-      rimLevel: 0.8,
-      media: [{ depth: 0.3, grain: 0.02, porosity: 0.42 }],
-    },
-    { id: "lift", kind: "pump", label: "Lift", x: 0.5, z: -0.5, in: "basin", maxFlow: 0.0008, maxHead: 2.4, watts: 40 },
-    {
-      id: "supply",
-      kind: "pipe",
-      label: "Supply",
-      from: { part: "lift" },
-      to: { part: "trough", z: 0.1, mouth: "side" },
-      route: [
-        [0.5, 1],
-        [3.7, 1],
-        [3.7, 0.1],
-      ],
-      bore: 0.0284,
-      material: "pvc",
-    },
-    {
-      id: "return",
-      kind: "pipe",
-      label: "Return",
-      from: { part: "trough", z: 0.62, mouth: "side" },
-      to: { part: "basin", x: 2.6, z: 0.1, mouth: "down" },
-      route: [[2.6, 0.6]],
-      bore: 0.057,
-      material: "pvc",
-    },
-    { id: "breather", kind: "vent", label: "Breather", on: { pipe: "supply", at: 4 }, bore: 0.012, openEndZ: 1.3 },
-  ],
-});
 
 beforeEach(async () => {
   app = await openApp();

@@ -1,0 +1,137 @@
+/** What can be done with the part or the place under the pointer. */
+import type { Page } from "playwright-core";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { type App, openApp } from "../support/app.ts";
+import { axeFinds } from "./axe.ts";
+import { drawn, openText, type Px, placesOn, type Saved, saved } from "./sheet.ts";
+import { yard } from "./yard.ts";
+
+let app: App;
+let page: Page;
+let at: (x: number, z: number) => Px;
+
+async function openYard(colorScheme: "light" | "dark" = "light"): Promise<void> {
+  app = await openApp({ colorScheme });
+  page = app.page;
+  await drawn(page);
+  await openText(page, "yard.json", yard);
+  await page.getByRole("heading", { name: /^Yard/ }).waitFor({ state: "attached" });
+  at = await placesOn(page);
+}
+
+beforeEach(() => openYard());
+
+afterEach(async () => {
+  expect(app.complaints).toEqual([]);
+  await app.close();
+});
+
+const part = (drawing: Saved, id: string) => {
+  const found = drawing.parts.find((each) => each.id === id);
+  if (!found) throw new Error(`no ${id}`);
+  return found;
+};
+const item = (name: string) => page.getByRole("menuitem", { name, exact: true });
+const rightClick = (place: Px) => page.mouse.click(place[0], place[1], { button: "right" });
+
+test("on a pipe: a bend, a breather, a tee, each where the pointer was and one step each", async () => {
+  const before = await saved(page);
+  await rightClick(at(2, 1));
+  await page.getByRole("menu", { name: "Supply" }).waitFor();
+  await item("Add a bend here").click();
+  const bent = await saved(page);
+  expect(part(bent, "supply").route.length).toBe(4);
+  expect(part(bent, "supply").route[1][0]).toBeCloseTo(2, 1);
+
+  await rightClick(at(2, 1));
+  await item("Take this bend out").click();
+  expect(part(await saved(page), "supply").route).toEqual(part(before, "supply").route);
+
+  await rightClick(at(2.5, 1));
+  await item("Put a check valve here").click();
+  const check = (await saved(page)).parts.find(({ kind }) => kind === "checkValve");
+  // 1.5 m up from the pump and 2 m along.
+  expect(check?.on).toMatchObject({ pipe: "supply" });
+  expect(check?.on.at).toBeCloseTo(3.5, 1);
+
+  await rightClick(at(1.2, 1));
+  await item("Tee a pipe off here").click();
+  const tee = (await saved(page)).parts.findLast(({ kind }) => kind === "pipe");
+  expect(tee?.from).toMatchObject({ pipe: "supply" });
+  for (let k = 0; k < 4; k++) await page.keyboard.press("Control+z");
+  expect(await saved(page)).toEqual(before);
+});
+
+test("copy, paste at another place, cut, duplicate and remove", async () => {
+  await rightClick(at(4.9, 0.55));
+  await item("Copy").click();
+  await rightClick(at(6.4, 0.6));
+  await page.getByRole("menu", { name: "This place" }).waitFor();
+  await item("Paste here").click();
+  const pasted = part(await saved(page), "trough-2");
+  expect(pasted.x + 0.6).toBeCloseTo(6.4, 1);
+  expect((pasted.baseLevel + pasted.rimLevel) / 2).toBeCloseTo(0.6, 1);
+
+  await rightClick(at(6.4, 0.6));
+  await item("Remove").click();
+  expect((await saved(page)).parts.map(({ id }) => id)).not.toContain("trough-2");
+});
+
+test("by keyboard: Shift F10 on a part from the list, arrows, letters, Escape, and the focus goes back", async () => {
+  const stop = page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button", { name: /^Supply/ });
+  await stop.focus();
+  await page.keyboard.press("Shift+Tab");
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("Shift+F10");
+  await page.getByRole("menu", { name: "Supply" }).waitFor();
+  const focused = () => page.evaluate(() => document.activeElement?.firstElementChild?.textContent);
+  expect(await focused()).toBe("Add a bend here");
+  await page.keyboard.press("ArrowUp");
+  expect(await focused()).toBe("The whole section on the sheet");
+  await page.keyboard.press("Home");
+  await page.keyboard.press("ArrowDown");
+  expect(await focused()).toBe("Put a valve here");
+  await page.keyboard.press("d");
+  expect(await focused()).toBe("Duplicate");
+  await page.keyboard.press("Escape");
+  expect(await page.getByRole("menu").count()).toBe(0);
+  expect(await stop.evaluate((element) => element === document.activeElement)).toBe(true);
+
+  await page.keyboard.press("Shift+F10");
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("Enter");
+  expect((await saved(page)).parts.filter(({ kind }) => kind === "valve").length).toBe(1);
+});
+
+test("several parts are aligned from the menu of one of them", async () => {
+  await page.mouse.click(...at(4.9, 0.55));
+  await page.keyboard.down("Shift");
+  await page.mouse.click(...at(1.5, -0.4));
+  await page.keyboard.up("Shift");
+  await rightClick(at(4.9, 0.55));
+  await item("Align tops").click();
+
+  const drawing = await saved(page);
+  expect(part(drawing, "trough").rimLevel).toBeCloseTo(part(drawing, "basin").rimLevel, 6);
+});
+
+test("a menu stays in the window, and a press elsewhere puts it away", async () => {
+  await rightClick([1430, 890]);
+  const box = await page.getByRole("menu").boundingBox();
+  expect((box?.x ?? 0) + (box?.width ?? 0)).toBeLessThanOrEqual(1440);
+  expect((box?.y ?? 0) + (box?.height ?? 0)).toBeLessThanOrEqual(900);
+  await page.mouse.click(...at(2.5, 1.6));
+  expect(await page.getByRole("menu").count()).toBe(0);
+});
+
+test("axe finds nothing in the menu by day and by night", async () => {
+  await rightClick(at(2, 1));
+  await page.getByRole("menu").waitFor();
+  expect(await axeFinds(page)).toEqual([]);
+  await app.close();
+
+  await openYard("dark");
+  await rightClick(at(2, 1));
+  await page.getByRole("menu").waitFor();
+  expect(await axeFinds(page)).toEqual([]);
+});
