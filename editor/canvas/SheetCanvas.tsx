@@ -9,13 +9,14 @@ import type { Shape as KonvaShape } from "konva/lib/Shape.js";
 import { type JSX, memo, useEffect, useMemo, useRef, useState } from "react";
 import { Layer, Shape, Stage } from "react-konva/lib/ReactKonvaCore.js";
 import type { SceneNode } from "../scene/node.ts";
+import type { Piece } from "../scene/picture.ts";
 import { type Brush, inPaintOrder, paint } from "./paint.ts";
 import { allAtRest, next, type RestAndLive } from "./restAndLive.ts";
 
 export interface SheetCanvasProps {
   readonly width: number;
   readonly height: number;
-  readonly nodes: readonly SceneNode[];
+  readonly pieces: readonly Piece[];
   /** the hand, drawn over everything: handles, guides, the marquee */
   readonly over: readonly SceneNode[];
   readonly brush: Brush;
@@ -25,22 +26,28 @@ export interface SheetCanvasProps {
   readonly arrowsAt: ((clock: number) => readonly SceneNode[]) | null;
 }
 
-type Four = readonly [readonly SceneNode[], readonly SceneNode[], readonly SceneNode[], readonly SceneNode[]];
-
 export const SheetCanvas = memo(function SheetCanvas(props: SheetCanvasProps): JSX.Element {
-  const { width, height, nodes, over, brush, moving, arrowsAt } = props;
+  const { width, height, pieces, over, brush, moving, arrowsAt } = props;
   const pixelRatio = useDevicePixelRatio();
   const memory = useRef<{ brush: Brush; parts: RestAndLive } | null>(null);
   // Another brush (zoom, theme) paints everything anew, whatever moves.
   const before = memory.current;
-  const parts = before && before.brush === brush ? next(before.parts, nodes, moving) : allAtRest(nodes);
+  const parts = before && before.brush === brush ? next(before.parts, pieces, moving) : allAtRest(pieces, moving);
   memory.current = { brush, parts };
   const { rest, live } = parts;
-  const [first, second, third, fourth] = useMemo((): Four => {
-    if (moving) return [rest.filter(isLow), live.filter(isLow), rest.filter(isHigh), live.filter(isHigh)];
-    const arrows = arrowsAt ? [] : rest.filter(isArrow);
-    return [rest.filter((node) => !isOverPipes(node) && !isArrow(node)), arrows, rest.filter(isOverPipes), []];
-  }, [rest, live, moving, arrowsAt]);
+  const resting = useMemo((): readonly [readonly SceneNode[], readonly SceneNode[], readonly SceneNode[]] => {
+    const nodes = rest.flatMap((piece) => piece.nodes);
+    if (moving) return [nodes.filter(isLow), [], nodes.filter(isHigh)];
+    const arrows = arrowsAt ? [] : nodes.filter(isArrow);
+    return [nodes.filter((node) => !isOverPipes(node) && !isArrow(node)), arrows, nodes.filter(isOverPipes)];
+  }, [rest, moving, arrowsAt]);
+  const alive = useMemo((): readonly [readonly SceneNode[], readonly SceneNode[]] => {
+    const nodes = live.flatMap((piece) => piece.nodes);
+    return [nodes.filter(isLow), nodes.filter(isHigh)];
+  }, [live]);
+  const [first, atRest, third] = resting;
+  const [liveLow, fourth] = alive;
+  const second = moving ? liveLow : atRest;
   return (
     <Stage width={width} height={height} listening={false} key={pixelRatio}>
       <Layer listening={false}>

@@ -1,6 +1,7 @@
 /** The marks of the hand as scene nodes: handles of what is chosen, guides, the marquee. Never in the file. */
 import type { PartId, Point, Section } from "../../hydraulics/index.ts";
 import type { SceneNode } from "../scene/node.ts";
+import type { Piece } from "../scene/picture.ts";
 import { pxPerMm } from "../sheet/transform.ts";
 import type { HandShow } from "./gestures.ts";
 import { handlesOf } from "./grip.ts";
@@ -15,7 +16,7 @@ export interface HandView {
   readonly projection: Projection;
   readonly width: number;
   readonly height: number;
-  readonly nodes: readonly SceneNode[];
+  readonly pieces: readonly Piece[];
 }
 
 export function handNodes(view: HandView): readonly SceneNode[] {
@@ -24,10 +25,11 @@ export function handNodes(view: HandView): readonly SceneNode[] {
 
 /** What is chosen, or would be met by a press, is drawn round once more in the colour of the focus: its own
  * nodes, without their fill. */
-function chosen({ selection, hand, nodes }: HandView): SceneNode[] {
+function chosen({ selection, hand, pieces }: HandView): SceneNode[] {
   if (selection.size === 0 && !hand.hover) return [];
   const out: SceneNode[] = [];
-  for (const node of nodes) {
+  const met = pieces.filter(({ parts }) => parts.some((part) => selection.has(part) || part === hand.hover));
+  for (const node of met.flatMap((piece) => piece.nodes)) {
     if (
       node.part === null ||
       !outlined.has(node.layer) ||

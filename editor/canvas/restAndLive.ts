@@ -1,67 +1,66 @@
-/** Which nodes of a picture that is changing can stay where they are painted.
+/** Which pieces of a picture that is changing can stay where they are painted.
  *
- * While something is dragged or the power cut plays, the resting layer is not painted again: what differs
- * from it moves to the live layer on top and stays there until the hand rests. The set only grows, so after
- * a frame or two the resting layer is left alone. */
-import type { PartId } from "../../hydraulics/index.ts";
-import type { SceneNode } from "../scene/node.ts";
+ * While something is dragged or the power cut plays, the resting layer is not painted again: pieces that are other
+ * objects than those painted there move to the live layer on top and stay there until the hand rests. The set only
+ * grows, so after a picture or two the resting layer is left alone. A piece is a part's whole drawing: what is filled
+ * would cover its own marks that stayed below. */
+import type { Piece } from "../scene/picture.ts";
 
 export interface RestAndLive {
-  readonly rest: readonly SceneNode[];
-  readonly live: readonly SceneNode[];
+  readonly rest: readonly Piece[];
+  readonly live: readonly Piece[];
   /** keys that have left the resting layer so far */
   readonly left: ReadonlySet<string>;
-  readonly base: readonly SceneNode[];
+  /** the pieces that the resting layer is made of, by key */
+  readonly base: ReadonlyMap<string, Piece>;
+  /** the hand holds something: the base is a picture of the drag */
+  readonly moving: boolean;
+  readonly pieces: readonly Piece[];
 }
 
-export const allAtRest = (nodes: readonly SceneNode[]): RestAndLive => ({
-  rest: nodes,
+export const allAtRest = (pieces: readonly Piece[], moving = false): RestAndLive => ({
+  rest: pieces,
   live: [],
   left: new Set(),
-  base: nodes,
+  base: new Map(pieces.map((piece) => [piece.key, piece])),
+  moving,
+  pieces,
 });
 
-export function next(before: RestAndLive, nodes: readonly SceneNode[], moving: boolean): RestAndLive {
-  if (!moving) return before.base === nodes && before.left.size === 0 ? before : allAtRest(nodes);
-  const base = new Map(before.base.map((node) => [node.key, node]));
-  const now = new Set<string>();
+export function next(before: RestAndLive, pieces: readonly Piece[], moving: boolean): RestAndLive {
+  if (pieces === before.pieces && moving === before.moving) return before;
+  if (!moving) return allAtRest(pieces);
+  const after = leave(before, pieces);
+  // The first picture of a drag may say less than the one at rest, all over the sheet: figures that can not be
+  // solved as fast as the hand moves are not shown. Then this picture is what rests.
+  return before.moving || after.left.size * 2 < pieces.length ? after : allAtRest(pieces, true);
+}
+
+function leave(before: RestAndLive, pieces: readonly Piece[]): RestAndLive {
+  const { base } = before;
   let left: Set<string> | null = null;
-  const leave = (key: string): void => {
+  const go = (key: string): void => {
     if (before.left.has(key)) return;
     left ??= new Set(before.left);
     left.add(key);
   };
-  // What is filled would cover its own part's marks that stayed below: a body leaves as a whole.
-  const bodies = new Set<PartId>();
-  for (const node of nodes) {
-    now.add(node.key);
-    const was = base.get(node.key);
-    if (!was || was === node || sameNode(was, node)) continue;
-    leave(node.key);
-    if (node.layer === "bodies" && node.part !== null) bodies.add(node.part);
+  let met = 0;
+  for (const piece of pieces) {
+    const was = base.get(piece.key);
+    if (was) met += 1;
+    if (was && was !== piece) go(piece.key);
   }
-  for (const node of before.base)
-    if (node.layer === "bodies" && node.part !== null && bodies.has(node.part)) leave(node.key);
-  for (const key of base.keys()) if (!now.has(key)) leave(key);
-  const gone = left ?? before.left;
+  if (met < base.size) {
+    const now = new Set(pieces.map(({ key }) => key));
+    for (const key of base.keys()) if (!now.has(key)) go(key);
+  }
+  const gone: ReadonlySet<string> = left ?? before.left;
   return {
-    base: before.base,
+    base,
     left: gone,
-    rest: left === null ? before.rest : before.base.filter((node) => !gone.has(node.key)),
-    live: nodes.filter((node) => gone.has(node.key) || !base.has(node.key)),
+    moving: true,
+    pieces,
+    rest: left === null ? before.rest : [...base.values()].filter(({ key }) => !gone.has(key)),
+    live: pieces.filter(({ key }) => gone.has(key) || !base.has(key)),
   };
-}
-
-/** Nodes are small trees of numbers and words. */
-export function sameNode(a: unknown, b: unknown): boolean {
-  if (Object.is(a, b)) return true;
-  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;
-  if (Array.isArray(a)) {
-    if (!Array.isArray(b) || a.length !== b.length) return false;
-    for (let i = 0; i < a.length; i++) if (!sameNode(a[i], b[i])) return false;
-    return true;
-  }
-  const keysA = Object.keys(a);
-  if (keysA.length !== Object.keys(b).length) return false;
-  return keysA.every((key) => sameNode((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key]));
 }

@@ -33,9 +33,33 @@ const size = letters.small;
 const mostBodies = 6;
 const mostRises = 3;
 
-/** Places them one by one where they are free, and blocks that place for the labels. */
-export function drawDimensions(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
-  return [...chain(drawing, obstacles), ...rises(drawing, obstacles), ...supplyRises(drawing, obstacles)];
+/** Which of its places each upright dimension took, by key. */
+export type DimensionPlaces = ReadonlyMap<string, number>;
+
+export interface Dimensions {
+  readonly nodes: readonly SceneNode[];
+  readonly places: DimensionPlaces;
+}
+
+/** What upright dimensions ask before they stand somewhere. */
+interface Ground {
+  readonly obstacles: Obstacles;
+  /** where they stood before the hand took hold of something: they keep to it while that moves */
+  readonly held: DimensionPlaces | null;
+  readonly places: Map<string, number>;
+}
+
+/** Places them one by one where they are free, and blocks that place for the labels; held ones stay where they were. */
+export function drawDimensions(
+  drawing: Drawing,
+  obstacles: Obstacles,
+  held: DimensionPlaces | null = null,
+): Dimensions {
+  const ground: Ground = { obstacles, held, places: new Map() };
+  return {
+    nodes: [...chain(drawing, obstacles), ...rises(drawing, ground), ...supplyRises(drawing, ground)],
+    places: ground.places,
+  };
 }
 
 // --- widths, in one chain ----------------------------------------------------------------------------------
@@ -94,7 +118,7 @@ function outsideText(key: string, [x, y]: Mm, text: string): readonly SceneNode[
 // --- levels, one over the other -----------------------------------------------------------------------------
 
 /** From the water that a vessel's pump stands in to the water in the vessel. */
-function rises(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
+function rises(drawing: Drawing, ground: Ground): readonly SceneNode[] {
   const pond = lowestPond(drawing);
   const low = pond && waterLevel(drawing, pond);
   if (!pond || low === null || low === undefined) return [];
@@ -106,7 +130,7 @@ function rises(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
     const [right, top] = paperAt(drawing, wall);
     const bottom = paperAt(drawing, [0, low])[1];
     const waterEdge = paperAt(drawing, [pond.x + drawnWidth(pond), low])[0];
-    return upright(drawing, obstacles, {
+    return upright(drawing, ground, {
       key: `${vessel.id} rise`,
       part: vessel.id,
       top,
@@ -126,7 +150,7 @@ function lowestPond({ parts }: Drawing): Body | null {
 }
 
 /** From the pump's water to the top of the pipe it feeds. */
-function supplyRises(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
+function supplyRises(drawing: Drawing, ground: Ground): readonly SceneNode[] {
   const pumps = drawing.parts.filter((part): part is Pump => part.kind === "pump").slice(0, 2);
   return pumps.flatMap((pump) => {
     const body = pump.in === undefined ? undefined : drawing.section.parts.get(pump.in);
@@ -141,7 +165,7 @@ function supplyRises(drawing: Drawing, obstacles: Obstacles): readonly SceneNode
     if (mmOf(drawing, topLevel - low) < 9) return [];
     const x = (line.find(([, z]) => z === topLevel) as Point)[0];
     const [left, top] = paperAt(drawing, [x, topLevel]);
-    return upright(drawing, obstacles, {
+    return upright(drawing, ground, {
       key: `${pump.id} rise`,
       part: pump.id,
       top,
@@ -169,18 +193,19 @@ interface Upright {
 
 function upright(
   drawing: Drawing,
-  obstacles: Obstacles,
+  { obstacles, held, places }: Ground,
   { key, part, top, bottom, text, tries, helpTop, helpBottom }: Upright,
 ): readonly SceneNode[] {
   const [high, low] = [Math.min(top, bottom), Math.max(top, bottom)];
   const long = textWidth(text, size, 500) + 1.4;
   const stands = long < low - high;
   const { field } = drawing.layout;
-  for (const x of tries) {
+  for (const [place, x] of tries.entries()) {
+    if (held && held.get(key) !== place) continue;
     // Both ends stand on lines of their own: the box keeps off everything between.
     const box = { x: x - 4.4, y: high + 0.6, width: 5.6, height: low - high - 1.2 };
-    if (x > field.x + field.width - 2 || !obstacles.isFree(box)) continue;
-    if (!stands) continue;
+    if (x > field.x + field.width - 2 || !stands || (!held && !obstacles.isFree(box))) continue;
+    places.set(key, place);
     obstacles.addRect(box);
     const helps: (readonly [Mm, Mm])[] = [];
     if (helpTop !== null)

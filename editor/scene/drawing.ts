@@ -1,15 +1,5 @@
 /** What every part's drawing asks: levels and flows at the moment shown, names, places on the paper. */
-import type {
-  Body,
-  Finding,
-  Part,
-  PartId,
-  Point,
-  PowerCut,
-  RunningState,
-  Section,
-  Site,
-} from "../../hydraulics/index.ts";
+import type { Body, Finding, Part, PartId, Point, PowerCut, Section, Site } from "../../hydraulics/index.ts";
 import { siteOf } from "../../hydraulics/index.ts";
 import { paperOf, type SheetTransform } from "../sheet/transform.ts";
 import type { UnitSystem } from "../sheet/units.ts";
@@ -17,6 +7,7 @@ import type { SceneInput } from "./build.ts";
 import { type SheetLayout, sheetLayout } from "./layout.ts";
 import { plainText } from "./plainText.ts";
 import { cutPlayed, type PlayedRun } from "./played.ts";
+import { type SeenRunning, seenRunning } from "./seen.ts";
 
 export interface Drawing {
   readonly section: Section;
@@ -24,7 +15,7 @@ export interface Drawing {
   /** in the file's order */
   readonly parts: readonly Part[];
   /** null where it is not solved or did not converge */
-  readonly running: RunningState | null;
+  readonly running: SeenRunning | null;
   readonly powerCut: PowerCut | null;
   readonly findings: readonly Finding[];
   /** what the strip shows: another run than the power cut where one is played */
@@ -43,7 +34,7 @@ export function drawingOf(input: SceneInput): Drawing {
     section,
     site: siteOf(section),
     parts: [...section.parts.values()].sort((a, b) => a.rank - b.rank),
-    running: running?.converged ? running : null,
+    running: running?.converged ? seenRunning(running) : null,
     powerCut,
     findings,
     played,

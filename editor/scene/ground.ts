@@ -14,8 +14,20 @@ const hatchApart = 2.3;
 /** m of the little bank between ground and a rim that stands above it */
 const bank = 0.12;
 
-export function drawGround(drawing: Drawing): readonly SceneNode[] {
+/** The bodies that the earth is cut for: while they stay, so does the ground. */
+export const sunkBodies = ({ parts, site }: Drawing): readonly Body[] =>
+  parts.filter((part): part is Body => isBody(part) && bottomOf(part as Body) < site.groundLevel - 1e-6);
+
+/** The cut earth, and apart from it the ground line, which goes over the plinths. */
+export function drawGround(drawing: Drawing): {
+  readonly earth: readonly SceneNode[];
+  readonly line: readonly SceneNode[];
+} {
   const profile = profileOf(drawing);
+  return { earth: drawEarth(drawing, profile), line: groundLines(drawing, profile) };
+}
+
+function drawEarth(drawing: Drawing, profile: Profile): readonly SceneNode[] {
   const floor = floorOf(drawing, profile.cuts);
   const [left, right] = edges(drawing);
   const within = ([x, z]: Point): Point => [Math.min(Math.max(x, left), right), z];
@@ -44,8 +56,6 @@ export function drawGround(drawing: Drawing): readonly SceneNode[] {
       pen: "hair",
       opacity: 0.7,
     },
-    ...plinths(drawing),
-    ...groundLines(drawing, profile),
   ];
 }
 
@@ -67,9 +77,7 @@ const isBody = (part: { readonly kind: string }): boolean => part.kind === "pond
 function profileOf(drawing: Drawing): Profile {
   const ground = drawing.site.groundLevel;
   const [left, right] = edges(drawing);
-  const sunk = drawing.parts
-    .filter((part): part is Body => isBody(part) && bottomOf(part as Body) < ground - 1e-6)
-    .sort((a, b) => a.x - b.x);
+  const sunk = [...sunkBodies(drawing)].sort((a, b) => a.x - b.x);
   const cuts: Cut[] = [];
   let free = Number.NEGATIVE_INFINITY;
   for (const body of sunk) {
@@ -164,46 +172,42 @@ function groundLines(drawing: Drawing, { line, cuts }: Profile): readonly SceneN
 }
 
 /** A body that stands higher than the ground needs something under it; what, the builder decides. */
-function plinths(drawing: Drawing): readonly SceneNode[] {
+export function drawPlinth(drawing: Drawing, body: Body): readonly SceneNode[] {
   const ground = drawing.site.groundLevel;
-  return drawing.parts.flatMap((part): readonly SceneNode[] => {
-    if (!isBody(part)) return [];
-    const body = part as Body;
-    const bottom = bottomOf(body);
-    if (bottom <= ground + 1e-3) return [];
-    const [left, right] = wallsAt(body, bottom);
-    const outline: readonly Point[] = [
-      [left, bottom],
-      [right, bottom],
-      [right, ground],
-      [left, ground],
-    ];
-    const base = { part: body.id, space: "site", layer: "back" } as const;
-    const mm = outline.map((place) => paperAt(drawing, place));
-    return [
-      {
-        ...base,
-        key: `${body.id} plinth`,
-        shape: "line",
-        points: outline,
-        closed: true,
-        stroke: "hatch",
-        fill: "ground",
-        pen: "hair",
-      },
-      {
-        ...base,
-        key: `${body.id} plinth hatch`,
-        space: "paper",
-        shape: "path",
-        at: [0, 0],
-        data: hatch(mm, hatchApart),
-        stroke: "hatch",
-        pen: "hair",
-        opacity: 0.7,
-      },
-    ];
-  });
+  const bottom = bottomOf(body);
+  if (bottom <= ground + 1e-3) return [];
+  const [left, right] = wallsAt(body, bottom);
+  const outline: readonly Point[] = [
+    [left, bottom],
+    [right, bottom],
+    [right, ground],
+    [left, ground],
+  ];
+  const base = { part: body.id, space: "site", layer: "back" } as const;
+  const mm = outline.map((place) => paperAt(drawing, place));
+  return [
+    {
+      ...base,
+      key: `${body.id} plinth`,
+      shape: "line",
+      points: outline,
+      closed: true,
+      stroke: "hatch",
+      fill: "ground",
+      pen: "hair",
+    },
+    {
+      ...base,
+      key: `${body.id} plinth hatch`,
+      space: "paper",
+      shape: "path",
+      at: [0, 0],
+      data: hatch(mm, hatchApart),
+      stroke: "hatch",
+      pen: "hair",
+      opacity: 0.7,
+    },
+  ];
 }
 
 /** Labels keep off the ground line, not off the hatch. */

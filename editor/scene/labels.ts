@@ -37,6 +37,8 @@ export interface Spot {
   readonly leadFrom?: Mm;
   /** what the letters stand on, where that is hatched */
   readonly backing?: Role;
+  /** what it is called when a label is held to it while its part moves; its number in the list where it has no name */
+  readonly name?: string;
 }
 
 export interface LabelRequest {
@@ -61,9 +63,19 @@ export interface LabelRequest {
 
 export interface PlacedLabel {
   readonly key: string;
+  readonly part: PartId | null;
   readonly box: Rect;
   readonly leader: readonly Mm[];
   readonly nodes: readonly SceneNode[];
+  readonly hold: Hold;
+}
+
+/** Where a label went, told by its part: which way of saying it, with which words, at which spot. While the part moves
+ * the label keeps to it. */
+export interface Hold {
+  readonly otherwise: boolean;
+  readonly variant: number;
+  readonly spot: string;
 }
 
 /** Free air round a label, mm. */
@@ -86,10 +98,10 @@ export class LabelPlacer {
    * or another way to say it, go before them. */
   place(request: LabelRequest): PlacedLabel | null {
     const { good, bad } = this.#search(request);
-    if (good) return this.#take(request, good);
+    if (good) return this.#take(request, good, false);
     const other = request.otherwise && this.#search(request.otherwise).good;
-    if (request.otherwise && other) return this.#take(request.otherwise, other);
-    return bad && !request.modest ? this.#take(request, bad) : null;
+    if (request.otherwise && other) return this.#take(request.otherwise, other, true);
+    return bad && !request.modest ? this.#take(request, bad, false) : null;
   }
 
   /** The first good place, and the first that is only not covered. */
@@ -100,19 +112,19 @@ export class LabelPlacer {
       width: Math.min(...sizes.map(({ width }) => width)),
       height: Math.min(...sizes.map(({ height }) => height)),
     };
-    const isOpen = (spot: Spot): boolean => this.obstacles.isFree(boxAt(spot, least), clearance);
-    const near = request.spots.filter(isOpen);
+    const isOpen = ({ spot }: Named): boolean => this.obstacles.isFree(boxAt(spot, least), clearance);
+    const near = named(request.spots, "").filter(isOpen);
     // All words off the line on a leader go before fewer words beside it, but are only thought of when needed.
     let open = near;
     let bad: Found | null = null;
     for (const [i, lines] of request.variants.entries()) {
       const size = sizes[i] as Size;
-      let tried = this.#firstOf(open, lines, size, request);
+      let tried = this.#firstOf(open, i, lines, size, request);
       bad ??= tried.bad;
       if (!tried.good && i === 0 && request.further) {
-        const far = request.further().filter(isOpen);
+        const far = named(request.further(), "far ").filter(isOpen);
         open = [...near, ...far];
-        tried = this.#firstOf(far, lines, size, request);
+        tried = this.#firstOf(far, i, lines, size, request);
         bad ??= tried.bad;
       }
       if (tried.good) return { good: tried.good, bad };
@@ -120,13 +132,19 @@ export class LabelPlacer {
     return { good: null, bad };
   }
 
-  #firstOf(spots: readonly Spot[], lines: readonly LabelLine[], size: Size, request: LabelRequest): Search {
+  #firstOf(
+    spots: readonly Named[],
+    variant: number,
+    lines: readonly LabelLine[],
+    size: Size,
+    request: LabelRequest,
+  ): Search {
     let bad: Found | null = null;
-    for (const spot of spots) {
+    for (const { spot, name } of spots) {
       const box = boxAt(spot, size);
       if (!this.obstacles.isFree(box, clearance)) continue;
       const leader = leaderOf(spot, box, request.level === true);
-      const found: Found = { lines, box, leader, backing: spot.backing };
+      const found: Found = { lines, variant, spot: name, box, leader, backing: spot.backing };
       const standing = this.#standing(found, spot, request);
       if (standing === "good") return { good: found, bad };
       if (standing === "bad") bad ??= found;
@@ -141,15 +159,50 @@ export class LabelPlacer {
     return spot.leadFrom === undefined || this.obstacles.isClearLine(leader, true, own) ? "good" : "bad";
   }
 
-  #take(request: LabelRequest, found: Found): PlacedLabel {
+  #take(request: LabelRequest, found: Found, otherwise: boolean): PlacedLabel {
     const { box, leader } = found;
     this.obstacles.addRect(box);
     if (leader.length > 1) this.obstacles.addLine(leader, 0.15);
-    const label = { key: request.key, box, leader, nodes: nodesOf(request, found) };
+    const label = labelOf(request, found, otherwise);
     this.placed.push(label);
     return label;
   }
 }
+
+const labelOf = (request: LabelRequest, found: Found, otherwise: boolean): PlacedLabel => ({
+  key: request.key,
+  part: request.part,
+  box: found.box,
+  leader: found.leader,
+  nodes: nodesOf(request, found),
+  hold: { otherwise, variant: found.variant, spot: found.spot },
+});
+
+/** The label at the spot it had, wherever that is now; null where its part has no such spot any more. Nothing is
+ * searched: while a part moves, its words moving with it read better than words that jump to free places. */
+export function heldLabel(given: LabelRequest, hold: Hold): PlacedLabel | null {
+  const request = hold.otherwise ? given.otherwise : given;
+  if (!request) return null;
+  const variant = Math.min(hold.variant, request.variants.length - 1);
+  const lines = request.variants[variant];
+  const spot =
+    spotNamed(request.spots, "", hold.spot) ?? (request.further && spotNamed(request.further(), "far ", hold.spot));
+  if (!lines || !spot) return null;
+  const box = boxAt(spot, measure(lines, request));
+  const leader = leaderOf(spot, box, request.level === true);
+  return labelOf(request, { lines, variant, spot: hold.spot, box, leader, backing: spot.backing }, hold.otherwise);
+}
+
+interface Named {
+  readonly spot: Spot;
+  readonly name: string;
+}
+
+const nameOf = (spot: Spot, i: number, prefix: string): string => prefix + (spot.name ?? i);
+const named = (spots: readonly Spot[], prefix: string): readonly Named[] =>
+  spots.map((spot, i) => ({ spot, name: nameOf(spot, i, prefix) }));
+const spotNamed = (spots: readonly Spot[], prefix: string, name: string): Spot | undefined =>
+  spots.find((spot, i) => nameOf(spot, i, prefix) === name);
 
 interface Size {
   readonly width: number;
@@ -163,6 +216,8 @@ interface Search {
 
 interface Found {
   readonly lines: readonly LabelLine[];
+  readonly variant: number;
+  readonly spot: string;
   readonly box: Rect;
   readonly leader: readonly Mm[];
   readonly backing: Role | undefined;

@@ -198,7 +198,7 @@ function spotsOf(drawing: Drawing, pipe: Pipe): Pick<LabelRequest, "spots" | "fu
   const half = halfWidth(drawing, pipe.bore);
   const stretches = line
     .slice(1)
-    .map((b, i): Stretch => ({ a: line[i] as Mm, b }))
+    .map((b, i): Stretch => ({ a: line[i] as Mm, b, name: String(i) }))
     .sort((p, q) => weightOf(q) - weightOf(p))
     .slice(0, mostStretches);
   return {
@@ -209,7 +209,7 @@ function spotsOf(drawing: Drawing, pipe: Pipe): Pick<LabelRequest, "spots" | "fu
       [5, 9, 14, 20, 27].flatMap((away) =>
         stretches
           .slice(0, 3)
-          .flatMap((stretch) => [0.5, 0.3, 0.7, 0.15, 0.85].flatMap((share) => spotsOff(stretch, share, half + away))),
+          .flatMap((stretch) => [0.5, 0.3, 0.7, 0.15, 0.85].flatMap((share) => spotsOff(stretch, share, half, away))),
       ),
   };
 }
@@ -217,40 +217,45 @@ function spotsOf(drawing: Drawing, pipe: Pipe): Pick<LabelRequest, "spots" | "fu
 interface Stretch {
   readonly a: Mm;
   readonly b: Mm;
+  /** its number along the pipe: which is the longest changes while the pipe is dragged */
+  readonly name: string;
 }
 
 const mostStretches = 8;
-const isFlat = ({ a, b }: Stretch): boolean => Math.abs(b[0] - a[0]) >= Math.abs(b[1] - a[1]);
+const isFlat = ({ a, b }: Pick<Stretch, "a" | "b">): boolean => Math.abs(b[0] - a[0]) >= Math.abs(b[1] - a[1]);
 
 /** On both sides of the pipe. One that slopes rises into its words: they keep further off. */
 function spotsOn(stretch: Stretch, share: number, half: number): readonly Spot[] {
   const [x, y] = mix(stretch.a, stretch.b, share);
   const rise = Math.min(Math.abs(stretch.b[0] - stretch.a[0]), Math.abs(stretch.b[1] - stretch.a[1]), 6);
   const off = half + rise * 0.35;
+  const name = (side: string): string => `${stretch.name} ${share} ${side}`;
   return isFlat(stretch)
     ? [
-        { at: [x, y - off], across: 0, down: -1 },
-        { at: [x, y + off], across: 0, down: 1 },
+        { at: [x, y - off], across: 0, down: -1, name: name("before") },
+        { at: [x, y + off], across: 0, down: 1, name: name("behind") },
       ]
     : [
-        { at: [x + off, y], across: 1, down: 0 },
-        { at: [x - off, y], across: -1, down: 0 },
+        { at: [x + off, y], across: 1, down: 0, name: name("before") },
+        { at: [x - off, y], across: -1, down: 0, name: name("behind") },
       ];
 }
 
 /** Off it on a leader. */
-function spotsOff(stretch: Stretch, share: number, off: number): readonly Spot[] {
+function spotsOff(stretch: Stretch, share: number, half: number, away: number): readonly Spot[] {
+  const off = half + away;
   const at = mix(stretch.a, stretch.b, share);
   const [x, y] = at;
+  const name = (side: string): string => `${stretch.name} ${share} ${away} ${side}`;
   if (!isFlat(stretch)) {
     return [
-      { at: [x + off, y], across: 1, down: 0, leadFrom: at },
-      { at: [x - off, y], across: -1, down: 0, leadFrom: at },
+      { at: [x + off, y], across: 1, down: 0, leadFrom: at, name: name("before") },
+      { at: [x - off, y], across: -1, down: 0, leadFrom: at, name: name("behind") },
     ];
   }
   return [0, 8, -8].flatMap((dx): readonly Spot[] => [
-    { at: [x + dx, y - off], across: 0, down: -1, leadFrom: at },
-    { at: [x + dx, y + off], across: 0, down: 1, leadFrom: at },
+    { at: [x + dx, y - off], across: 0, down: -1, leadFrom: at, name: name(dx === 0 ? "before" : `before ${dx}`) },
+    { at: [x + dx, y + off], across: 0, down: 1, leadFrom: at, name: name(dx === 0 ? "behind" : `behind ${dx}`) },
   ]);
 }
 

@@ -9,7 +9,14 @@ import { textWidth } from "./textWidth.ts";
 const foot = 0.3048;
 const base = { part: null, space: "paper", layer: "marks" } as const;
 
-export function drawScaleBar(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
+export interface ScaleBar {
+  readonly nodes: readonly SceneNode[];
+  /** which of its corners it took; null where none was free */
+  readonly place: number | null;
+}
+
+/** `held`: the corner it stands in while something moves. */
+export function drawScaleBar(drawing: Drawing, obstacles: Obstacles, held?: number | null): ScaleBar {
   const { field } = drawing.layout;
   const unit = drawing.system === "metric" ? 1 : foot;
   const mm = drawing.transform.mmPerMetre * unit;
@@ -27,8 +34,10 @@ export function drawScaleBar(drawing: Drawing, obstacles: Obstacles): readonly S
     [last, field.y + 6],
     [(first + last) / 2, floor],
   ];
-  const spot = spots.find(([x, y]) => obstacles.isFree({ x: x - 1, y: y - 2, width: long + 2, height: 4 }));
-  if (!spot || field.height < 40) return [];
+  const free = spots.findIndex(([x, y]) => obstacles.isFree({ x: x - 1, y: y - 2, width: long + 2, height: 4 }));
+  const place = held === undefined ? free : (held ?? -1);
+  const spot = spots[place];
+  if (!spot || field.height < 40) return { nodes: [], place: null };
   const [left, y] = spot;
   obstacles.addRect({ x: left - 1, y: y - 2, width: long + 2, height: 4 });
   const half = (key: string, from: number, fill: "ink" | "sheet"): SceneNode => ({
@@ -46,7 +55,7 @@ export function drawScaleBar(drawing: Drawing, obstacles: Obstacles): readonly S
       [from, y + 0.6],
     ] as readonly Mm[],
   });
-  return [
+  const nodes: readonly SceneNode[] = [
     half("sheet scale a", left, "ink"),
     half("sheet scale b", left + width, "sheet"),
     {
@@ -61,6 +70,7 @@ export function drawScaleBar(drawing: Drawing, obstacles: Obstacles): readonly S
       fill: "soft",
     },
   ];
+  return { nodes, place };
 }
 
 /** Half the bar: 1, 2.5 or 5 × 10ⁿ units, 8 to 20 mm of paper. */

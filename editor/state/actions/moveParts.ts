@@ -120,9 +120,11 @@ function movePipe(
   dx: number,
   dz: number,
 ): void {
+  const goes = { from: goesAlong(pipe.from, moved), to: goesAlong(pipe.to, moved) };
+  // A draft of every pipe that stays would cost a drag more than all that moves.
+  if (!itself && !goes.from && !goes.to) return;
   const draft = whole.parts.get(pipe.id);
   if (draft?.kind !== "pipe") return;
-  const goes = { from: goesAlong(pipe.from, moved), to: goesAlong(pipe.to, moved) };
   for (const which of ["from", "to"] as const)
     draft[which] = movedEnd(pipe[which], goes[which], itself, dx, dz) as Draft<PipeEnd>;
   const route = pipe.route ?? [];

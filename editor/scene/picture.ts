@@ -1,0 +1,243 @@
+/** The drawing as pieces, one or two a part, so that a drag builds anew only what it moves.
+ *
+ * `compose` looks for a free place for every label, dimension and for the scale bar. That is most of its work, and
+ * labels that jumped to other free places under the moving hand would be hard to read. So while the hand moves
+ * something, `follow` holds each to the place it had, told by its part (`Hold`), and takes over every piece that
+ * nothing changed. Both are functions from value to value: `follow(input, before)` gives the nodes of
+ * `hold(input, before.placement)`, which builds all of them; only faster. */
+import type { Body, PartId, Pipe } from "../../hydraulics/index.ts";
+import type { SceneInput } from "./build.ts";
+import { changedParts } from "./changed.ts";
+import { type DimensionPlaces, drawDimensions } from "./dimensions.ts";
+import { type Drawing, drawingOf } from "./drawing.ts";
+import { drawFrame, drawPaper } from "./frame.ts";
+import { blockGround, drawGround, drawPlinth, sunkBodies } from "./ground.ts";
+import { joinedPipes } from "./joinedPipes.ts";
+import { labelsInOrder } from "./labelOrder.ts";
+import { type Hold, heldLabel, LabelPlacer, type PlacedLabel } from "./labels.ts";
+import type { SceneNode } from "./node.ts";
+import { Obstacles } from "./obstacles.ts";
+import { drawPartedMark } from "./partedMark.ts";
+import { drawingOfKind } from "./parts.ts";
+import { pipeContent, pipeWalls } from "./pipe.ts";
+import { drawRuler } from "./ruler.ts";
+import { sameNode } from "./sameNode.ts";
+import { drawScaleBar } from "./scaleBar.ts";
+import { drawStrip } from "./strip.ts";
+import { drawTitleBlock } from "./titleBlock.ts";
+import { stoneOf } from "./vessel.ts";
+
+export interface Piece {
+  /** stable across pictures; unique in one */
+  readonly key: string;
+  /** whose it is; none where it is the sheet's */
+  readonly parts: readonly PartId[];
+  readonly nodes: readonly SceneNode[];
+}
+
+/** Where everything went that had to look for a place. */
+export interface Placement {
+  readonly labels: ReadonlyMap<string, Hold>;
+  readonly dimensions: DimensionPlaces;
+  readonly scaleBar: number | null;
+}
+
+export interface Picture {
+  readonly drawing: Drawing;
+  /** in the order in which they are painted within a layer */
+  readonly pieces: readonly Piece[];
+  readonly placement: Placement;
+  /** as they were found by the last search */
+  readonly labels: readonly PlacedLabel[];
+}
+
+export const compose = (input: SceneInput): Picture => composeDrawing(drawingOf(input));
+
+export function composeDrawing(drawing: Drawing): Picture {
+  const placer = new LabelPlacer(drawing.layout.field);
+  for (const part of drawing.parts) drawingOfKind(part).block(drawing, part, placer.obstacles);
+  for (const rect of stoneOf(drawing)) placer.stone.addRect(rect);
+  // Dimension lines may cross the ground line, words may not.
+  const dimensions = drawDimensions(drawing, placer.obstacles);
+  blockGround(drawing, placer.obstacles);
+  const scaleBar = drawScaleBar(drawing, placer.obstacles);
+  for (const request of labelsInOrder(drawing)) placer.place(request);
+  const byPart = new Map<PartId | null, PlacedLabel[]>();
+  for (const label of placer.placed) {
+    const list = byPart.get(label.part);
+    if (list) list.push(label);
+    else byPart.set(label.part, [label]);
+  }
+  const fresh: Reuse = { part: (key, parts, make) => ({ key, parts, nodes: make() }), sheet: sheetPiece };
+  return {
+    drawing,
+    pieces: piecesOf(drawing, fresh, {
+      ground: fresh.part,
+      dimensions: dimensions.nodes,
+      scaleBar: scaleBar.nodes,
+      labelsOf: (id) => byPart.get(id) ?? [],
+    }),
+    placement: {
+      labels: new Map(placer.placed.map((label) => [label.key, label.hold])),
+      dimensions: dimensions.places,
+      scaleBar: scaleBar.place,
+    },
+    labels: placer.placed,
+  };
+}
+
+/** The same places with another drawing in them. */
+export const hold = (input: SceneInput, placement: Placement): Picture =>
+  draw(drawingOf(input), { placement, labels: [] }, null);
+
+/** `hold` with the places of the picture before, made of its pieces where they are still right. */
+export const follow = (input: SceneInput, before: Picture): Picture => draw(drawingOf(input), before, before);
+
+function draw(
+  drawing: Drawing,
+  { placement, labels }: Pick<Picture, "placement" | "labels">,
+  before: Picture | null,
+): Picture {
+  // Nothing is searched, so nothing needs to be kept clear of.
+  const nowhere = new Obstacles({ x: 0, y: 0, width: 1, height: 1 });
+  const reuse = reuseOf(drawing, before);
+  const ground = before && sameGround(before.drawing, drawing) ? reuse.part : reuse.anew;
+  return {
+    drawing,
+    placement,
+    labels,
+    pieces: piecesOf(drawing, reuse, {
+      ground,
+      dimensions: drawDimensions(drawing, nowhere, placement.dimensions).nodes,
+      scaleBar: drawScaleBar(drawing, nowhere, placement.scaleBar).nodes,
+      labelsOf: (id) => {
+        const part = drawing.section.parts.get(id);
+        if (!part) return [];
+        return drawingOfKind(part)
+          .labels(drawing, part)
+          .flatMap((request) => {
+            const place = placement.labels.get(request.key);
+            return (place && heldLabel(request, place)) ?? [];
+          });
+      },
+    }),
+  };
+}
+
+type MakePiece = (key: string, parts: readonly PartId[], make: () => readonly SceneNode[]) => Piece;
+
+interface Reuse {
+  readonly part: MakePiece;
+  readonly sheet: (key: string, nodes: readonly SceneNode[]) => Piece;
+}
+
+const sheetPiece = (key: string, nodes: readonly SceneNode[]): Piece => ({ key, parts: [], nodes });
+
+function reuseOf(drawing: Drawing, before: Picture | null): Reuse & { readonly anew: MakePiece } {
+  const anew: MakePiece = (key, parts, make) => ({ key, parts, nodes: make() });
+  if (!before) return { part: anew, sheet: sheetPiece, anew };
+  const known = new Map(before.pieces.map((piece) => [piece.key, piece]));
+  const changed = sameView(before.drawing, drawing) ? changedParts(before.drawing, drawing) : null;
+  return {
+    anew,
+    part: (key, parts, make) => {
+      const was = known.get(key);
+      return was && changed && sameNode(was.parts, parts) && !parts.some((id) => changed.has(id))
+        ? was
+        : anew(key, parts, make);
+    },
+    // Few nodes that look at the whole drawing: built every time and compared.
+    sheet: (key, nodes) => {
+      const was = known.get(key);
+      return was && sameNode(was.nodes, nodes) ? was : sheetPiece(key, nodes);
+    },
+  };
+}
+
+/** Whether every part that is the same is drawn the same. */
+function sameView(a: Drawing, b: Drawing): boolean {
+  const { numbers: numbersA, ...viewA } = a.input.view;
+  const { numbers: numbersB, ...viewB } = b.input.view;
+  // In the running state no part looks at the power cut: its answers come in mid drag and move nothing.
+  const samePlay =
+    a.moment === null && b.moment === null
+      ? true
+      : a.input.powerCut === b.input.powerCut && a.input.played === b.input.played && a.moment === b.moment;
+  return samePlay && numbersA === numbersB && sameNode(viewA, viewB) && sameNode(a.site, b.site);
+}
+
+function sameGround(a: Drawing, b: Drawing): boolean {
+  const [was, is] = [sunkBodies(a), sunkBodies(b)];
+  return was.length === is.length && was.every((body, i) => body === is[i]);
+}
+
+interface Parts {
+  readonly ground: MakePiece;
+  readonly dimensions: readonly SceneNode[];
+  readonly scaleBar: readonly SceneNode[];
+  readonly labelsOf: (id: PartId) => readonly PlacedLabel[];
+}
+
+function piecesOf(drawing: Drawing, { part, sheet }: Reuse, found: Parts): readonly Piece[] {
+  const { parts } = drawing;
+  let ground: ReturnType<typeof drawGround> | undefined;
+  const cut = () => {
+    ground ??= drawGround(drawing);
+    return ground;
+  };
+  const pipes = parts.filter((one): one is Pipe => one.kind === "pipe");
+  const bodies = parts.filter((one): one is Body => one.kind === "pond" || one.kind === "vessel");
+  return [
+    sheet("sheet paper", [drawPaper(drawing)]),
+    found.ground("sheet earth", [], () => cut().earth),
+    ...bodies.map((body) => part(`plinth ${body.id}`, [body.id], () => drawPlinth(drawing, body))),
+    found.ground("sheet ground", [], () => cut().line),
+    ...parts.flatMap((one) =>
+      one.kind === "pipe" ? [] : [part(`part ${one.id}`, [one.id], () => drawingOfKind(one).draw(drawing, one))],
+    ),
+    ...joinedPipes(pipes).map((group) =>
+      part(
+        `pipes ${(group[0] as Pipe).id}`,
+        group.map(({ id }) => id),
+        () => drawPipes(drawing, group),
+      ),
+    ),
+    sheet("sheet dimensions", found.dimensions),
+    ...parts.map(({ id }) => part(`labels ${id}`, [id], () => found.labelsOf(id).flatMap(({ nodes }) => nodes))),
+    sheet("sheet scale", found.scaleBar),
+    sheet("sheet ruler", drawRuler(drawing)),
+    sheet("sheet parted mark", drawPartedMark(drawing)),
+    sheet("sheet frame", drawFrame(drawing)),
+    sheet("sheet strip", drawStrip(drawing)),
+    sheet("sheet title", drawTitleBlock(drawing)),
+  ].filter(({ nodes }) => nodes.length > 0);
+}
+
+/** Pipes that tee into each other as one: all walls, then all that is in them, so that joints are open. Others one
+ * after the other, so that crossings stay crossings. */
+const drawPipes = (drawing: Drawing, group: readonly Pipe[]): readonly SceneNode[] => [
+  ...group.flatMap((pipe) => pipeWalls(drawing, pipe)),
+  ...group.flatMap((pipe) => pipeContent(drawing, pipe)),
+];
+
+/** What belongs to a window or a hand-out, not to the section. */
+const outside: ReadonlySet<string> = new Set([
+  "sheet paper",
+  "sheet parted mark",
+  "sheet frame",
+  "sheet strip",
+  "sheet title",
+]);
+
+export const isOfSection = ({ key }: Piece): boolean => !outside.has(key);
+
+const flat = new WeakMap<Picture, readonly SceneNode[]>();
+
+export function nodesOf(picture: Picture): readonly SceneNode[] {
+  let nodes = flat.get(picture);
+  if (!nodes) {
+    nodes = picture.pieces.flatMap((piece) => piece.nodes);
+    flat.set(picture, nodes);
+  }
+  return nodes;
+}

@@ -1,0 +1,100 @@
+/** A picture that follows the hand takes over what did not change. It must be the picture that is built from nothing
+ * with the same places held: else something on the sheet is out of date. */
+import { describe, expect, test } from "vitest";
+import type { SceneInput } from "../../editor/scene/build.ts";
+import { fitSection } from "../../editor/scene/layout.ts";
+import { compose, follow, hold, nodesOf, type Picture } from "../../editor/scene/picture.ts";
+import { moveParts } from "../../editor/state/actions/moveParts.ts";
+import { type PartId, type Section, solveRunning } from "../../hydraulics/index.ts";
+import { randomSection } from "../support/randomSection.ts";
+import { seeded } from "../support/seeded.ts";
+import { paperOfWindow, windows } from "./sheets.ts";
+
+const paper = paperOfWindow(windows.wide);
+const first = (section: Section): SceneInput => ({
+  section,
+  running: solveRunning(section, { quick: true }).running,
+  powerCut: null,
+  findings: [],
+  view: {
+    system: "metric",
+    moment: null,
+    transform: fitSection(section, paper, { headroom: 16 }),
+    paper,
+    headroom: 16,
+  },
+});
+const solvedWith = (input: SceneInput, section: Section): SceneInput => ({
+  ...input,
+  section,
+  running: solveRunning(section, { quick: true }).running,
+});
+
+/** A part of the section moved, turned on or off, taken away or put back: what a preview can hold. */
+function changed(section: Section, whole: Section, random: ReturnType<typeof seeded>): Section {
+  const ids = [...section.parts.keys()];
+  const id = random.pick(ids) as PartId;
+  const part = section.parts.get(id);
+  const by = (): number => random.between(-0.3, 0.3);
+  switch (part?.kind) {
+    case "valve":
+    case "checkValve":
+    case "vent": {
+      if (random.between(0, 1) < 0.4) {
+        const rest = new Map(section.parts);
+        rest.delete(id);
+        return { ...section, parts: rest };
+      }
+      const next = part.kind === "valve" ? { ...part, open: random.pick([0, 1]) } : part;
+      return { ...section, parts: new Map(section.parts).set(id, next) };
+    }
+    default: {
+      const moved = moveParts(section, new Set([id]), by(), by());
+      if (moved.ok) return moved.section;
+      return whole;
+    }
+  }
+}
+
+describe("a picture that follows the hand", () => {
+  test.each([1, 2, 3, 4, 5])("is the one built from nothing, seed %i", (seed) => {
+    const whole = randomSection({ seed: seed * 7, size: 3 });
+    const random = seeded(seed);
+    let input = first(whole);
+    let picture: Picture = compose(input);
+    const { placement } = picture;
+
+    for (let step = 0; step < 14; step++) {
+      const section = random.between(0, 1) < 0.1 ? whole : changed(input.section, whole, random);
+      // Figures come and go: a drag may be faster than the solver.
+      input = random.between(0, 1) < 0.15 ? { ...input, section, running: null } : solvedWith(input, section);
+      picture = follow(input, picture);
+
+      expect(nodesOf(picture)).toEqual(nodesOf(hold(input, placement)));
+    }
+  }, 20_000);
+
+  test("at rest it has the nodes of the search, and every label where the search put it", () => {
+    const input = first(randomSection({ seed: 3, size: 4 }));
+    const found = compose(input);
+
+    expect(nodesOf(follow(input, found))).toEqual(nodesOf(found));
+    expect(nodesOf(hold(input, found.placement))).toEqual(nodesOf(found));
+  });
+
+  test("builds only what a moved part touches: the rest are the same objects", () => {
+    const section = randomSection({ seed: 22, size: 5 });
+    const input = first(section);
+    const before = compose(input);
+    const pump = [...section.parts.values()].find(({ kind }) => kind === "note" || kind === "pump");
+    const moved = moveParts(section, new Set([pump?.id as PartId]), 0.05, 0);
+    if (!moved.ok) throw new Error(moved.why);
+
+    const after = follow({ ...input, section: moved.section }, before);
+
+    const kept = new Set<unknown>(before.pieces);
+    const fresh = after.pieces.filter((piece) => !kept.has(piece));
+    expect(fresh.length).toBeGreaterThan(0);
+    expect(fresh.length).toBeLessThan(after.pieces.length / 2);
+  });
+});
