@@ -8,6 +8,7 @@ import { createRoot } from "react-dom/client";
 import { readSectionValue } from "../hydraulics/index.ts";
 import example from "../samples/courtyard-bog.json";
 import { openLink, watchLink } from "./link/watchLink.ts";
+import { keepForOffline } from "./offline/keepForOffline.ts";
 import { printSheets } from "./panels/Print.ts";
 import { Sheet } from "./panels/Sheet.tsx";
 import { ProgramContext } from "./panels/useDesk.ts";
@@ -41,6 +42,7 @@ async function start(place: Element): Promise<void> {
   const results = createResults();
   printSheets(desk, results);
   watchLink(desk);
+  keepForOffline(desk);
   await Promise.all([letters, openLink(desk)]);
   createRoot(place).render(
     <ProgramContext value={{ desk, results, keeper }}>

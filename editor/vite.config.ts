@@ -1,5 +1,6 @@
 import react from "@vitejs/plugin-react";
 import { defineConfig, type Plugin } from "vite";
+import { worksOffline } from "./offline/plugin.ts";
 
 // What the built page may do: run and show its own files, draw pictures it made itself, and reach no other place.
 const contentRules = [
@@ -33,7 +34,7 @@ export default defineConfig({
   // Relative, so that the built folder works from any place on a server.
   base: "./",
   cacheDir: "../.cache/vite",
-  plugins: [react(), statesContentRules],
+  plugins: [react(), statesContentRules, worksOffline],
   // hydraulics/, samples/ and the fonts lie beside this folder.
   server: { fs: { allow: [".."] } },
   build: {

@@ -52,16 +52,32 @@ export function GallerySlip(): JSX.Element {
 /** mm; the picture's own paper */
 const paper = { width: 112, height: 62 };
 
+/** Painted once a theme and size, however often the slip is opened. */
+const painted = new Map<string, HTMLCanvasElement>();
+
+function pictureOf({ file, section }: Sample, theme: PaletteName, width: number): HTMLCanvasElement {
+  const key = `${file} ${theme} ${width}`;
+  const known = painted.get(key);
+  if (known) return known;
+  const canvas = document.createElement("canvas");
+  const { running } = solveRunning(section);
+  paintPicture(canvas, sectionPicture({ section, running, theme, paper }), width / paper.width);
+  painted.set(key, canvas);
+  return canvas;
+}
+
 /** One picture after the other, so that the slip is there at once. */
 function Picture({ sample, theme, turn }: { sample: Sample; theme: PaletteName; turn: number }): JSX.Element {
   const canvas = useRef<HTMLCanvasElement>(null);
   const [isDrawn, setDrawn] = useState(false);
   useEffect(() => {
     const timer = setTimeout(() => {
-      if (!canvas.current) return;
-      const { running } = solveRunning(sample.section);
-      const picture = sectionPicture({ section: sample.section, running, theme, paper });
-      paintPicture(canvas.current, picture, 2 * window.devicePixelRatio);
+      const shown = canvas.current;
+      if (!shown) return;
+      const picture = pictureOf(sample, theme, Math.round(Math.max(shown.clientWidth, 200) * window.devicePixelRatio));
+      shown.width = picture.width;
+      shown.height = picture.height;
+      shown.getContext("2d")?.drawImage(picture, 0, 0);
       setDrawn(true);
     }, 8 * turn);
     return () => clearTimeout(timer);

@@ -159,6 +159,9 @@ function Moments({ handOut: { moments, shown } }: { readonly handOut: HandOut })
   );
 }
 
+/** px of the longer side, about */
+const shownLong = 390;
+
 function Pictures({ sheets }: { readonly sheets: readonly PaintedSheet[] }): JSX.Element {
   const shown = sheets.slice(0, 3);
   return (
@@ -174,8 +177,9 @@ function Pictures({ sheets }: { readonly sheets: readonly PaintedSheet[] }): JSX
 function Picture({ sheet, name }: { readonly sheet: PaintedSheet; readonly name: string }): JSX.Element {
   const canvas = useRef<HTMLCanvasElement>(null);
   useEffect(() => {
-    if (canvas.current)
-      paintPicture(canvas.current, sheet, (390 / Math.max(sheet.width, sheet.height)) * window.devicePixelRatio);
+    // Painted three times as fine as it is shown: letters this small would be set on whole pixels.
+    const px = 3 * shownLong * window.devicePixelRatio;
+    if (canvas.current) paintPicture(canvas.current, sheet, px / Math.max(sheet.width, sheet.height));
   }, [sheet]);
   return (
     <canvas ref={canvas} role="img" aria-label={name} className={sheet.width > sheet.height ? "lying" : "upright"} />

@@ -41,6 +41,7 @@ const rest = (cut: PowerCut, end: number): Moment => ({
 /** A moment as it is asked for: some seconds after the failure. */
 export function momentAt(cut: PowerCut, time: number): Moment {
   const end = cut.history.times.at(-1) ?? cut.duration;
+  if (time < 0.05) return { time, title: "As the power fails" };
   return time >= end ? rest(cut, end) : { time, title: `${formatTime(time)} after the power failed` };
 }
 

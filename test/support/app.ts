@@ -19,7 +19,12 @@ export async function openApp(options: BrowserContextOptions = {}): Promise<App>
   if (trouble) throw new Error(trouble);
   connected ??= chromium.connect(inject("browser"));
   const browser = await connected;
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+  const context = await browser.newContext({
+    viewport: { width: 1440, height: 900 },
+    // Each window would fetch the whole program once more; the test of work without a network allows it.
+    serviceWorkers: "block",
+    ...options,
+  });
   const page = await context.newPage();
   const complaints: string[] = [];
   page.on("console", (message) => {
