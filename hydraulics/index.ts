@@ -31,3 +31,4 @@ export { cautions } from "./report/cautions.ts";
 export * from "./sizing/index.ts";
 export type * from "./solver/running.ts";
 export * from "./sweep/index.ts";
+export * from "./worked/index.ts";

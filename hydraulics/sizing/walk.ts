@@ -52,7 +52,7 @@ export const usualWish: WalkWish = {
   returnSeries: "PVC-U metric, SDR 21 (PN 10)",
   efficiency: 0.15,
   tariff: 0.3,
-  pipePrice: 80,
+  pipePrice: 300,
   years: 5,
 };
 

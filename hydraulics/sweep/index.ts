@@ -7,6 +7,7 @@ export {
   figureChanges,
 } from "./compare.ts";
 export { type FieldPath, numberFields, type SweptField, type SweptQuantity } from "./numberFields.ts";
+export { type ReturnPoint, returnCurve } from "./returnCurve.ts";
 export {
   type SweepFigures,
   type SweepRange,

@@ -33,9 +33,9 @@ const changed = <P extends Part>(section: Section, was: P, now: Partial<P>): Sec
 
 test("rows over a bore equal single solves of drawings changed by hand", () => {
   const supply = bog.parts.get("supply" as PartId) as Pipe;
-  const rows = [...sweep(variantsOf(bog, field(bog, supply, "Bore"), { from: 0.02, to: 0.05, steps: 4 }), supply.id)];
+  const rows = [...sweep(variantsOf(bog, field(bog, supply, "Bore"), { from: 0.02, to: 0.05, steps: 3 }), supply.id)];
 
-  expect(rows.map(({ value }) => value)).toEqual([0.02, 0.03, 0.04, 0.05]);
+  expect(rows.map(({ value }) => value)).toEqual([0.02, 0.035, 0.05]);
   for (const row of rows) {
     const { nominal: _, ...bare } = supply;
     const alone = assess(changed(bog, bare as Pipe, { bore: row.value }), { quick: true });
@@ -49,14 +49,14 @@ test("rows over a bore equal single solves of drawings changed by hand", () => {
     const cut = [...(alone.powerCut?.vessels.values() ?? [])][0];
     expect(row.verdict).toBe(cut?.verdict === "drains" ? "drains" : cut?.heldBy);
   }
-});
+}, 30_000);
 
 test("rows over the sizes of a series equal single solves, and keep name and material", () => {
   const supply = bog.parts.get("supply" as PartId) as Pipe;
   const series = sizeSeries.find(({ name }) => name.startsWith("PE, SDR 11"));
   if (!series) throw new Error("no series");
   const variants = sizeVariants(bog, supply.id, series.name);
-  const rows = [...sweep(variants.slice(2, 5), supply.id)];
+  const rows = [...sweep(variants.slice(2, 4), supply.id)];
 
   expect(variants.map(({ name }) => name)).toEqual(series.sizes.map(({ name }) => name));
   rows.forEach((row, k) => {
@@ -65,7 +65,7 @@ test("rows over the sizes of a series equal single solves, and keep name and mat
     if (!row.ok || !alone.running.converged) throw new Error("did not converge");
     expect(row.flow).toBe([...alone.running.pumps.values()][0]?.flow);
   });
-});
+}, 30_000);
 
 test("a range that leaves what a drawing may be shows a gap with the reason, and goes on", () => {
   const bog_ = part(bog, "vessel");
