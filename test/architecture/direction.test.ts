@@ -21,6 +21,7 @@ const layers: readonly (readonly string[])[] = [
   ["faults/"],
   ["report/"],
   ["materials/"],
+  ["worked/"],
   ["assess.ts"],
   ["sweep/"],
   ["sizing/"],
