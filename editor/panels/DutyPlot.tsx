@@ -30,12 +30,15 @@ export function DutyPlot({ section, pump, running, points = 22, height = 176 }: 
   if (curveHead(pump, 0) === null) return null;
   const duty = reading && reading.flow > 0 ? reading : null;
   const asked = system.length > 0 ? system.map(({ flow }) => flow) : grid(pump, points);
-  const flows = [...new Set([0, ...asked, ...(duty ? [duty.flow, ...duty.flowRange] : [])])].sort((a, b) => a - b);
+  const flows = [...new Set([0, greatest(pump), ...asked, ...(duty ? [duty.flow, ...duty.flowRange] : [])])].sort(
+    (a, b) => a - b,
+  );
   const head = scaleOf("head", units);
   const flow = scaleOf("flow", units);
   const inHead = (value: number | null): number | null => (value === null ? null : head.shown(value));
   const curve = flows.map((q) => curveHead(pump, q));
   const systemAt = (of: "head" | "low" | "high") => flows.map((q) => inHead(between(system, q, of)));
+  const floor = Math.min(0, ...system.map((p) => inHead(p.head) ?? 0));
   const top = Math.max(...curve.map((h) => h ?? 0)) * (1 + headSpread);
   const standIn = pump.curve === undefined;
   const lines: PlotLine[] = [
@@ -77,9 +80,9 @@ export function DutyPlot({ section, pump, running, points = 22, height = 176 }: 
       ? [
           {
             label: "likely between",
-            values: flows.map((q) => (q >= duty.flowRange[0] && q <= duty.flowRange[1] ? inHead(duty.head) : null)),
+            values: flows.map((q) => (q >= duty.flowRange[0] && q <= duty.flowRange[1] ? floor : null)),
             ink: "--drains",
-            width: 1.6,
+            width: 5,
           } as const,
         ]
       : []),
@@ -114,7 +117,7 @@ export function DutyPlot({ section, pump, running, points = 22, height = 176 }: 
           { label: "C ± 7 %, K ± 30 %", between: [4, 5], ink: "--water" },
         ]}
         height={height}
-        yRange={[Math.min(0, ...system.map((p) => inHead(p.head) ?? 0)), head.shown(top)]}
+        yRange={[floor, head.shown(top)]}
       />
       {state === "broken" ? <p className="trouble">The system curve was not found: {why}.</p> : null}
       <details className="as-table">
@@ -168,8 +171,10 @@ const pointOf = (answer: JobAnswer): readonly SystemCurvePoint[] => (answer.kind
 /** Below no head a pump is pushed through; the plot ends there. */
 const positive = (value: number | null): number | null => (value === null || value < 0 ? null : value);
 
+const greatest = (pump: Pump): number => (pump.curve?.at(-1)?.[0] ?? pump.maxFlow ?? 0.001) * (pump.speed ?? 1);
+
 const grid = (pump: Pump, points: number): readonly number[] => {
-  const most = (pump.curve?.at(-1)?.[0] ?? pump.maxFlow ?? 0.001) * (pump.speed ?? 1);
+  const most = greatest(pump);
   return Array.from({ length: points }, (_, k) => (1.05 * most * k) / (points - 1));
 };
 

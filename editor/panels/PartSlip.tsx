@@ -1,6 +1,16 @@
 /** The slip of what is chosen: its readings, then its fields. */
 import type { JSX } from "react";
-import type { Assessment, Finding, Mend, Part, PartKind, Section } from "../../hydraulics/index.ts";
+import {
+  type Assessment,
+  type Finding,
+  type Mend,
+  type Part,
+  type PartKind,
+  type PipeReading,
+  type Section,
+  type VesselReading,
+  workedOf,
+} from "../../hydraulics/index.ts";
 import { alignParts } from "../state/actions/alignParts.ts";
 import { duplicateParts } from "../state/actions/copyParts.ts";
 import { removeParts } from "../state/actions/removeParts.ts";
@@ -10,6 +20,9 @@ import { FindingList } from "./FindingList.tsx";
 import { fieldsOf } from "./fields/index.ts";
 import { readingsOf } from "./readings.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
+import { LevelsPlot } from "./why/LevelsPlot.tsx";
+import { ReturnPlot } from "./why/ReturnPlot.tsx";
+import { WorkedList } from "./why/WorkedList.tsx";
 
 export const kindWords: Record<PartKind, string> = {
   pond: "pond",
@@ -41,6 +54,7 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
   const single = parts.length === 1;
   const oneKind = parts.every((part) => part.kind === first.kind);
   const readings = single ? readingsOf(section, assessment, first, units) : null;
+  const running = assessment?.running.converged ? assessment.running : null;
   const ids = new Set(parts.map((part) => part.id));
   const findings = assessment?.findings.filter((finding) => single && finding.parts.includes(first.id)) ?? [];
   const duplicate = (): void => {
@@ -77,6 +91,13 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
             </p>
           </>
         ) : null}
+        {single && running && first.kind === "pipe" && running.pipes.has(first.id) ? (
+          <LevelsPlot reading={running.pipes.get(first.id) as PipeReading} />
+        ) : null}
+        {single && running && first.kind === "vessel" && running.vessels.has(first.id) ? (
+          <ReturnPlot section={section} vessel={first} reading={running.vessels.get(first.id) as VesselReading} />
+        ) : null}
+        {single && running ? <WorkedList worked={workedOf(section, first, running)} /> : null}
         {readings?.notes.map((note) => (
           <p className="formula" key={note}>
             {note}

@@ -111,12 +111,13 @@ export function Sheet(): JSX.Element {
       view: {
         system: view.units,
         moment: view.moment,
+        gradeLine: view.gradeLine,
         transform: transformOfCamera(camera),
         paper,
         headroom: headroomMm,
       },
     }),
-    [shownSection, running, latest, view.units, view.moment, view.played, camera, paper, headroomMm],
+    [shownSection, running, latest, view.units, view.moment, view.gradeLine, view.played, camera, paper, headroomMm],
   );
   const painted = useRef<Picture | null>(null);
   const picture = useMemo(() => {

@@ -1,6 +1,6 @@
 /** What the solver knows about one part, as lines for its slip and for the table. */
-import type { Assessment, Part, RunningState, Section } from "../../hydraulics/index.ts";
-import { formatTime, type UnitSystem } from "../sheet/units.ts";
+import type { Assessment, Part, Pipe, RunningState, Section } from "../../hydraulics/index.ts";
+import { formatMoney, formatTime, type UnitSystem } from "../sheet/units.ts";
 import { showQuantity } from "./quantity.ts";
 
 export interface Reading {
@@ -85,16 +85,29 @@ function pipe({ section, running, part, units }: Given): Readings {
   if (r.fillRatio !== null) lines.push(line("Runs filled to", `${whole(r.fillRatio * 100)} % of its bore`));
   if (r.froude !== null) lines.push(line("Froude number", `${figure(r.froude, 2)}, ${airWord(r.froude)}`));
   if (r.runs === "gravity" && r.control !== "none") lines.push(line("Controlled at", controlWord(r.control)));
-  const hw = (section.site.friction ?? "hazen-williams") === "hazen-williams";
-  const formula = hw
-    ? "Hazen-Williams: h = 10.67·L·Q^1.852 / (C^1.852·D^4.8704)"
-    : "Darcy-Weisbach: h = f·L/D·V²/2g, f by Colebrook-White";
-  const numbers = `L ${figure(r.length, 4)} m, Q ${figure(Math.abs(r.flow) * 1000, 4)} L/s, D ${figure(part.bore * 1000, 4)} mm`;
+  const pump = r.flow === 0 ? null : pumpOf(section, running, part);
+  if (pump)
+    lines.push(
+      line(`Share of the head of ${pump.name}`, `${figure((100 * (r.frictionLoss + r.fittingLoss)) / pump.head, 2)} %`),
+    );
   return {
     aside: `${r.regime}, Re ${whole(Number(Math.abs(r.reynolds).toPrecision(3)))}`,
     lines,
-    notes: [`${formula}. ${numbers}.`, ...r.outsideRange],
+    notes: r.outsideRange,
   };
+}
+
+/** The pump that the pipe leads from or to, else the only one that lifts; of a gravity pipe none. */
+function pumpOf(
+  section: Section,
+  running: RunningState,
+  pipe: Pipe,
+): { readonly name: string; readonly head: number } | null {
+  if (running.pipes.get(pipe.id)?.runs !== "full") return null;
+  const lifting = [...running.pumps].filter(([, { flow, head }]) => flow > 0 && head > 0);
+  const ends = [pipe.from, pipe.to].flatMap((end) => ("part" in end ? [end.part] : []));
+  const own = lifting.find(([id]) => ends.includes(id)) ?? (lifting.length === 1 ? lifting[0] : undefined);
+  return own ? { name: section.parts.get(own[0])?.label ?? own[0], head: own[1].head } : null;
 }
 
 const airWord = (froude: number): string =>
@@ -103,7 +116,7 @@ const controlWord = (control: string): string =>
   ({ inlet: "its inlet", outlet: "its outlet", route: "its route", rim: "the rim", none: "nothing" })[control] ??
   control;
 
-function pump({ assessment, running, part, units }: Given): Readings {
+function pump({ section, assessment, running, part, units }: Given): Readings {
   const r = running.pumps.get(part.id);
   if (!r || part.kind !== "pump") return empty;
   const lines = [
@@ -120,7 +133,7 @@ function pump({ assessment, running, part, units }: Given): Readings {
   if (r.shareOfGreatest !== null) lines.push(line("Share of the greatest flow", `${whole(r.shareOfGreatest * 100)} %`));
   lines.push(line("Power to the water", `${figure(r.hydraulicPower, 3)} W`));
   if (r.efficiency !== null) lines.push(line("Wire to water", `${figure(r.efficiency * 100, 2)} %`));
-  if (r.yearlyCost !== null) lines.push(line("Cost of a year", whole(r.yearlyCost)));
+  if (r.yearlyCost !== null) lines.push(line("Cost of a year", formatMoney(r.yearlyCost, section.site.currency ?? "")));
   if (r.lowestSuction !== null)
     lines.push(line("Lowest pressure before it", showQuantity("head", r.lowestSuction, units)));
   const start = assessment.starts?.startUp;
@@ -158,12 +171,13 @@ function vessel({ assessment, running, part, units }: Given): Readings {
   ];
   if (r.returnMargin !== null) lines.push(line("Margin", `${figure(r.returnMargin, 2)} ×`));
   if (r.control !== "none") lines.push(line("Controlled at", controlWord(r.control)));
+  if (r.restingLevel !== null) lines.push(line("Its outlets stop at", showQuantity("level", r.restingLevel, units)));
   lines.push(
     line(
       "Upflow",
       units === "metric" ? `${figure(r.upflow * 3600, 2)} m/h` : `${figure((r.upflow * 3600) / 0.3048, 2)} ft/h`,
     ),
-    line("Loss in the stone", showQuantity("head", r.mediaLoss, units)),
+    ...stoneLosses(part, r.mediaLoss, units),
     line("Water in it", showQuantity("volume", r.waterVolume, units)),
     line("Gross volume", showQuantity("volume", r.grossVolume, units)),
     line("Filled weight", showQuantity("mass", r.filledMass, units)),
@@ -198,6 +212,18 @@ function vessel({ assessment, running, part, units }: Given): Readings {
   return { aside: cut ? verdictWord(cut.verdict, cut.heldBy) : "", lines, notes };
 }
 
+/** Ergun's law goes by the clogging factor, so at this flow the loss of clean and of clogged stone follow from the one
+ * that was found. */
+function stoneLosses(part: Part, loss: number, units: UnitSystem): readonly Reading[] {
+  const clogging = part.kind === "vessel" ? (part.clogging ?? 1) : 1;
+  if (loss === 0) return [line("Loss in the stone", showQuantity("head", loss, units))];
+  return [
+    line("Loss in the stone", showQuantity("head", loss, units)),
+    ...(clogging === 1 ? [] : [line("clean, at this flow", showQuantity("head", loss / clogging, units))]),
+    line("clogged ten times, at this flow", showQuantity("head", (10 * loss) / clogging, units)),
+  ];
+}
+
 export const verdictWord = (verdict: string, heldBy: string): string =>
   verdict === "drains" ? "drains" : heldBy === "movingPart" ? "held by a moving part" : "held by geometry";
 
@@ -228,7 +254,7 @@ function pond({ assessment, running, part, units }: Given): Readings {
   };
 }
 
-function vent({ assessment, running, part, units }: Given): Readings {
+function vent({ section, assessment, running, part, units }: Given): Readings {
   const r = running.vents.get(part.id);
   const cut = assessment.powerCut?.vents.get(part.id);
   if (!r) return empty;
@@ -236,6 +262,8 @@ function vent({ assessment, running, part, units }: Given): Readings {
     line("Tee level", showQuantity("level", r.teeLevel, units)),
     line("Pressure at the tee", showQuantity("head", r.pressureHead, units)),
   ];
+  const water = waterAt(section, running, part);
+  if (water !== null) lines.push(line("Tee over the vessel's water", showQuantity("head", r.teeLevel - water, units)));
   if (r.spill > 0) lines.push(line("Spills", showQuantity("flow", r.spill, units)));
   if (r.air > 0) lines.push(line("Can pass air", showQuantity("flow", r.air, units)));
   if (cut)
@@ -253,6 +281,17 @@ function vent({ assessment, running, part, units }: Given): Readings {
     lines,
     notes: [],
   };
+}
+
+/** The running level of the vessel that the vent's pipe leads to or from. */
+function waterAt(section: Section, running: RunningState, part: Part): number | null {
+  const pipe = part.kind === "vent" ? section.parts.get(part.on.pipe) : undefined;
+  if (pipe?.kind !== "pipe") return null;
+  for (const end of [pipe.to, pipe.from]) {
+    const level = "part" in end ? running.vessels.get(end.part)?.level : undefined;
+    if (level !== undefined) return level;
+  }
+  return null;
 }
 
 function spillway({ running, part, units }: Given): Readings {

@@ -21,6 +21,8 @@ export interface SceneView extends LayoutOptions {
   readonly date?: string;
   /** numbers of the parts list, written in rings beside the names */
   readonly numbers?: ReadonlyMap<PartId, number>;
+  /** the hydraulic grade line over the pipes */
+  readonly gradeLine?: boolean;
   /** s; moves the flow arrows on at the water's speed */
   readonly clock?: number;
 }

@@ -11,6 +11,7 @@ import { changedParts } from "./changed.ts";
 import { type DimensionPlaces, drawDimensions } from "./dimensions.ts";
 import { type Drawing, drawingOf } from "./drawing.ts";
 import { drawFrame, drawPaper } from "./frame.ts";
+import { drawGradeLine } from "./gradeLine.ts";
 import { blockGround, drawGround, drawPlinth, sunkBodies } from "./ground.ts";
 import { joinedPipes } from "./joinedPipes.ts";
 import { labelsInOrder } from "./labelOrder.ts";
@@ -202,6 +203,7 @@ function piecesOf(drawing: Drawing, { part, sheet }: Reuse, found: Parts): reado
         () => drawPipes(drawing, group),
       ),
     ),
+    sheet("sheet grade line", drawing.input.view.gradeLine ? drawGradeLine(drawing) : []),
     sheet("sheet dimensions", found.dimensions),
     ...parts.map(({ id }) => part(`labels ${id}`, [id], () => found.labelsOf(id).flatMap(({ nodes }) => nodes))),
     sheet("sheet scale", found.scaleBar),

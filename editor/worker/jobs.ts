@@ -3,6 +3,7 @@
 import type {
   Assessment,
   PartId,
+  ReturnPoint,
   Section,
   SweepRange,
   SweepRow,
@@ -22,6 +23,7 @@ export type Job =
         | { readonly pipe: PartId; readonly series: string };
       readonly watched: PartId | null;
     }
+  | { readonly kind: "returnCurve"; readonly section: Section; readonly vessel: PartId }
   | { readonly kind: "walk"; readonly wish: WalkWish }
   | { readonly kind: "assess"; readonly section: Section };
 
@@ -34,6 +36,7 @@ export interface SystemCurvePoint extends SystemPoint {
 export type JobAnswer =
   | { readonly kind: "point"; readonly point: SystemCurvePoint }
   | { readonly kind: "row"; readonly row: SweepRow; readonly total: number }
+  | { readonly kind: "returnCurve"; readonly points: readonly ReturnPoint[] }
   | { readonly kind: "walk"; readonly walk: Walk }
   | { readonly kind: "assessment"; readonly assessment: Assessment }
   | { readonly kind: "done" }

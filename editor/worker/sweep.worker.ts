@@ -4,6 +4,7 @@ import {
   headNeeded,
   type Pump,
   plottedFlows,
+  returnCurve,
   sizeVariants,
   sweep,
   variantsOf,
@@ -48,6 +49,9 @@ function run(job: Job): void {
       for (const row of sweep(variants, job.watched)) tell({ kind: "row", row, total: variants.length });
       return;
     }
+    case "returnCurve":
+      tell({ kind: "returnCurve", points: returnCurve(job.section, job.vessel) });
+      return;
     case "walk":
       tell({ kind: "walk", walk: walk(job.wish) });
       return;

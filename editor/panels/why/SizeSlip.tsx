@@ -90,7 +90,7 @@ export function SizeSlip({ section }: { readonly section: Section }): JSX.Elemen
         {number("Price of a kWh", "tariff", { most: 1e5 })}
         {number("Pipe costs, per metre and metre of bore", "pipePrice", {
           most: 1e6,
-          hint: "Assumed, no source: 80 makes a metre of 50 mm cost 4.",
+          hint: "With its fittings; assumed, no source: 300 makes a metre of 50 mm cost 15.",
         })}
         {number("Counted over years", "years", { least: 1, most: 50 })}
       </div>

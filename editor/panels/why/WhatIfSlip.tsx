@@ -235,9 +235,13 @@ function SweepTable({ rows, field, section, units }: RowsProps & { readonly sect
                 <td className="figure">{showQuantity("velocity", row.velocity, units)}</td>
                 <td className="figure">{row.margin === null ? "—" : `${formatNumber(row.margin, 3, 2)} ×`}</td>
                 <td className="figure">{row.cost === null ? "—" : formatMoney(row.cost, currency)}</td>
-                <td className={row.verdict === "drains" ? "bad" : row.verdict === "geometry" ? "met" : "unmet"}>
-                  {verdictWords[row.verdict]}
-                  {row.failures > 0 ? `, ${row.failures} ${row.failures === 1 ? "failure" : "failures"}` : ""}
+                <td>
+                  <span className={row.verdict === "drains" ? "bad" : row.verdict === "geometry" ? "met" : "unmet"}>
+                    {verdictWords[row.verdict]}
+                  </span>
+                  {row.failures > 0 ? (
+                    <span className="bad">, {row.failures === 1 ? "1 failure" : `${row.failures} failures`}</span>
+                  ) : null}
                 </td>
               </tr>
             );
