@@ -1,5 +1,5 @@
 /** The command line: reads a drawing, prints what is to be said of it.
- *   npm run --silent check -- FILE.json [--json] [--us] [--mend CODE]
+ *   npm run --silent check -- FILE.json [--json] [--page] [--us] [--mend CODE]
  * Ends with 0 where every vessel is held and nothing fails, 1 where something fails, 2 where the file or the
  * call can't be used (said on standard error). The only file of the library that prints or touches files. */
 import { readFileSync, statSync } from "node:fs";
@@ -10,6 +10,7 @@ import type { Problem, Result, Section } from "./document/section.ts";
 import { writeSection } from "./document/write.ts";
 import { mendsFor } from "./mends/index.ts";
 import { reportJson } from "./report/json.ts";
+import { reportPage } from "./report/page.ts";
 import { plain } from "./report/plain.ts";
 import { reportText } from "./report/text.ts";
 import { isSound } from "./report/verdict.ts";
@@ -23,6 +24,7 @@ interface SwitchWords {
 /** The switches that the call may hold. A new one is a line here and its use in `main`. */
 const switches = {
   "--json": { says: "print one JSON object, SI units" },
+  "--page": { says: "print a page of HTML, to be printed or read in a browser" },
   "--us": { says: "print US customary units" },
   "--mend": { says: "print the drawing with the first finding of that code mended", word: "the code of a finding" },
   "--help": { says: "print this" },
@@ -60,7 +62,9 @@ function main(words: readonly string[]): 0 | 1 | 2 {
   process.stdout.write(
     given.has("--json")
       ? `${JSON.stringify(reportJson(section.value, assessment), null, 2)}\n`
-      : reportText(section.value, assessment, { units: given.has("--us") ? "us" : "metric" }),
+      : (given.has("--page") ? reportPage : reportText)(section.value, assessment, {
+          units: given.has("--us") ? "us" : "metric",
+        }),
   );
   return isSound(assessment) ? 0 : 1;
 }

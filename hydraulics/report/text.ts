@@ -44,7 +44,7 @@ function verdictLines(section: Section, verdict: Verdict, cut: PowerCut | null):
   return [...wrap(verdictSentence(verdict, names), { hang: 2 }), ...reasons];
 }
 
-function verdictSentence({ word, parts }: Verdict, names: string): string {
+export function verdictSentence({ word, parts }: Verdict, names: string): string {
   switch (word) {
     case "no answer":
       return `NO ANSWER: the calculation did not settle${names === "" ? "" : `; concerned: ${names}`}. No figure can be given.`;
@@ -117,7 +117,7 @@ function startLines(
   ];
 }
 
-function startSentence(section: Section, { pumpsDry, duration, settled, failedAt }: StartUp): string {
+export function startSentence(section: Section, { pumpsDry, duration, settled, failedAt }: StartUp): string {
   if (failedAt) {
     const at = failedAt.map((id) => nameOf(section, id)).join(", ");
     return `The simulation did not converge at ${at} and was not followed further than ${shownTime(duration)}.`;

@@ -1,0 +1,139 @@
+/** The report as a page of HTML to print, or to read in a browser: the same words and tables as the text. It holds all it
+ * needs, runs nothing and reaches nowhere. */
+import type { Section } from "../document/section.ts";
+import type { Finding, Severity } from "../findings/finding.ts";
+import type { PowerCut } from "../powerCut/powerCut.ts";
+import type { StartUp } from "../powerCut/startUp.ts";
+import type { Assessment } from "./assessment.ts";
+import { cautions } from "./cautions.ts";
+import { nameOf } from "./nameOf.ts";
+import { plain } from "./plain.ts";
+import { shown, shownTime, type Units } from "./shown.ts";
+import { cutTables, faultTable, runningTables, startTable, type Table } from "./tables.ts";
+import { startSentence, verdictSentence } from "./text.ts";
+import { type Verdict, verdictOf } from "./verdict.ts";
+import { worstFirst } from "./worstFirst.ts";
+
+interface Of {
+  readonly section: Section;
+  readonly units: Units;
+}
+
+export function reportPage(section: Section, assessment: Assessment, { units }: { units: Units }): string {
+  const { running, powerCut, starts, findings, faults } = assessment;
+  const of = { section, units };
+  const title = plain(section.title) || "Untitled drawing";
+  const body = [
+    element("h1", title),
+    verdictPart(section, verdictOf(assessment), powerCut),
+    findingPart(findings),
+    ...(running.converged ? runningTables(of, running, powerCut).map(tablePart) : []),
+    ...(running.converged && powerCut && !powerCut.failedAt ? cutPart(of, powerCut) : []),
+    ...(starts ? [startPart(of, "First start, every vessel empty", starts.startUp)] : []),
+    ...(starts?.restart ? [startPart(of, "Start after the power cut", starts.restart)] : []),
+    ...(faults.length > 0 ? [tablePart(faultTable(of, faults))] : []),
+    `<section>${element("h2", "Take care")}<ul>${cautions.map((each) => element("li", each)).join("")}</ul></section>`,
+  ];
+  return [
+    "<!doctype html>",
+    '<html lang="en">',
+    "<head>",
+    '<meta charset="utf-8">',
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">`,
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    element("title", title),
+    `<style>${style}</style>`,
+    "</head>",
+    "<body>",
+    ...body,
+    "</body>",
+    "</html>",
+    "",
+  ].join("\n");
+}
+
+const letters: Readonly<Record<string, string>> = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
+};
+
+/** What a drawing says reaches the page as words only. */
+const escaped = (text: string): string => plain(text).replace(/[&<>"']/g, (letter) => letters[letter] as string);
+const element = (name: string, text: string): string => `<${name}>${escaped(text)}</${name}>`;
+
+function verdictPart(section: Section, verdict: Verdict, cut: PowerCut | null): string {
+  const names = [...new Set(verdict.parts.map((id) => nameOf(section, id)))].join(", ");
+  const [word = "", ...rest] = verdictSentence(verdict, names).split(/(?<=[:.]) /);
+  const reasons =
+    cut && verdict.word !== "no answer"
+      ? [...cut.vessels].flatMap(([id, vessel]) =>
+          vessel.reason === "" ? [] : [`${nameOf(section, id)}: ${vessel.reason}`],
+        )
+      : [];
+  const first = `<p class="verdict"><b>${escaped(word)}</b> ${escaped(rest.join(" "))}</p>`;
+  return `<section>${first}${reasons.map((reason) => element("p", reason)).join("")}</section>`;
+}
+
+const severityWords: Readonly<Record<Severity, string>> = {
+  failure: "Failure.",
+  warning: "Warning.",
+  advice: "Advice.",
+};
+
+function findingPart(findings: readonly Finding[]): string {
+  if (findings.length === 0) return element("p", "Nothing to see to.");
+  const items = worstFirst(findings).map(
+    ({ severity, text, remedy }) =>
+      `<li><b>${severityWords[severity]}</b> ${escaped(text)}<br><span>${escaped(remedy)}</span></li>`,
+  );
+  return `<section>${element("h2", "To see to")}<ul class="findings">${items.join("")}</ul></section>`;
+}
+
+/** The first column names the row. */
+function tablePart({ title, heads, rows }: Table): string {
+  const head = heads.map((text, i) => (i === 0 ? "<td></td>" : `<th scope="col">${escaped(text)}</th>`)).join("");
+  const lines = rows.map(
+    (row) =>
+      `<tr>${row.map((text, i) => (i === 0 ? `<th scope="row">${escaped(text)}</th>` : element("td", text))).join("")}</tr>`,
+  );
+  return `<section>${element("h2", title)}<table><thead><tr>${head}</tr></thead><tbody>${lines.join("")}</tbody></table></section>`;
+}
+
+function cutPart(of: Of, cut: PowerCut): readonly string[] {
+  const end = cut.settled
+    ? `At rest after ${shownTime(cut.duration)}.`
+    : `Still moving after ${shownTime(cut.duration)}, where the simulation ends.`;
+  const lost = cut.lostToGround > 0 ? ` ${shown("volume", cut.lostToGround, of.units)} are lost to the ground.` : "";
+  const steps: Table = {
+    title: "The power cut, step by step",
+    heads: ["", "what happens"],
+    rows: cut.events.map(({ time, text }) => [shownTime(time), text]),
+  };
+  return [...cutTables(of, cut).map(tablePart), tablePart(steps), element("p", `${end}${lost}`)];
+}
+
+const startPart = (of: Of, title: string, start: StartUp): string =>
+  `${tablePart(startTable(of, title, start))}${element("p", startSentence(of.section, start))}`;
+
+const style = `
+@page { margin: 15mm; }
+body { font: 10.5pt/1.4 Arial, "Liberation Sans", sans-serif; color: #000; background: #fff; max-width: 180mm; margin: 8mm auto; padding: 0 4mm; }
+h1 { font-size: 17pt; margin: 0 0 3mm; }
+h2 { font-size: 11.5pt; margin: 5mm 0 1mm; break-after: avoid; }
+p { margin: 0 0 1.5mm; }
+.verdict { font-size: 12.5pt; border-left: 1.6mm solid #000; padding-left: 3mm; }
+ul { margin: 0; padding-left: 5mm; }
+li { margin-bottom: 1.5mm; break-inside: avoid; }
+.findings { list-style: none; padding: 0; }
+.findings span { padding-left: 5mm; display: inline-block; }
+section { overflow-x: auto; }
+table { border-collapse: collapse; font-size: 9pt; font-variant-numeric: tabular-nums; }
+th, td { text-align: right; padding: 0.6mm 2mm; border-bottom: 0.2mm solid #999; vertical-align: top; }
+th[scope="row"], td:nth-child(2):last-child, th:nth-child(2):last-child { text-align: left; }
+th { font-weight: 600; }
+tr { break-inside: avoid; }
+@media print { body { margin: 0; padding: 0; max-width: none; } section { overflow: visible; } }
+`;
