@@ -1,5 +1,5 @@
-/** Readings as a sheet can show them: a billionth of an SI unit is under a hair's breadth and under any digit written.
- * Two solves of the same water differ in their last bits; rounded they are equal, and what they say need not be drawn
+/** Readings as a sheet can show them: a billionth of an SI unit, or a sixteen-millionth of the reading where that is
+ * more, is under a hair's breadth and under any digit written. Two solves of the same water differ in their last bits; rounded they are equal, and what they say need not be drawn
  * again. Lists along a pipe are left out: the sheet draws none of them. */
 import type { PartId, RunningState } from "../../hydraulics/index.ts";
 
@@ -27,7 +27,7 @@ function seenTable(table: ReadonlyMap<PartId, object>): ReadonlyMap<PartId, Read
   for (const [id, reading] of table) {
     const row: Record<string, Scalar> = {};
     for (const [name, value] of Object.entries(reading)) {
-      if (typeof value === "number") row[name] = Math.round(value * 1e9) / 1e9;
+      if (typeof value === "number") row[name] = Math.fround(Math.round(value * 1e9) / 1e9);
       else if (typeof value !== "object" || value === null) row[name] = value;
     }
     seen.set(id, row);

@@ -57,22 +57,26 @@ function changed(section: Section, whole: Section, random: ReturnType<typeof see
 }
 
 describe("a picture that follows the hand", () => {
-  test.each([1, 2, 3, 4, 5])("is the one built from nothing, seed %i", (seed) => {
-    const whole = randomSection({ seed: seed * 7, size: 3 });
-    const random = seeded(seed);
-    let input = first(whole);
-    let picture: Picture = compose(input);
-    const { placement } = picture;
+  test.each([1, 2, 3, 4, 5])(
+    "is the one built from nothing, seed %i",
+    (seed) => {
+      const whole = randomSection({ seed: seed * 7, size: 3 });
+      const random = seeded(seed);
+      let input = first(whole);
+      let picture: Picture = compose(input);
+      const { placement } = picture;
 
-    for (let step = 0; step < 14; step++) {
-      const section = random.between(0, 1) < 0.1 ? whole : changed(input.section, whole, random);
-      // Figures come and go: a drag may be faster than the solver.
-      input = random.between(0, 1) < 0.15 ? { ...input, section, running: null } : solvedWith(input, section);
-      picture = follow(input, picture);
+      for (let step = 0; step < 14; step++) {
+        const section = random.between(0, 1) < 0.1 ? whole : changed(input.section, whole, random);
+        // Figures come and go: a drag may be faster than the solver.
+        input = random.between(0, 1) < 0.15 ? { ...input, section, running: null } : solvedWith(input, section);
+        picture = follow(input, picture);
 
-      expect(nodesOf(picture)).toEqual(nodesOf(hold(input, placement)));
-    }
-  }, 20_000);
+        expect(nodesOf(picture)).toEqual(nodesOf(hold(input, placement)));
+      }
+    },
+    20_000,
+  );
 
   test("at rest it has the nodes of the search, and every label where the search put it", () => {
     const input = first(randomSection({ seed: 3, size: 4 }));

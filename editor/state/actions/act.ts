@@ -5,6 +5,7 @@ import { readSection, type Section, writeSection } from "../../../hydraulics/ind
 import { type Changed, type Edit, joinEdits, makeEdit } from "../edit.ts";
 import { leadsBack } from "./leadsBack.ts";
 import { settle } from "./settle.ts";
+import { drawingOfThese, touched } from "./touched.ts";
 
 /** Mends may uncover one another (a pipe gets shorter, so a tee on it moves, so a vent on that tee's pipe
  * moves); more rounds than this have never been needed. */
@@ -34,13 +35,14 @@ export function act(
   }
   // Equal values in new objects are no change: a part put back where it was, a field typed as it stood.
   if (sameText(section, next)) return { ok: true, section, edit: null };
-  const again = readSection(writeSection(next));
+  const doubtful = moreWords(section, next) ? next : drawingOfThese(next, touched(section, next));
+  const again = readSection(writeSection(doubtful));
   if (!again.ok) {
     const problem = again.error[0];
     return {
       ok: false,
       why: problem
-        ? inWords(next, problem.path, problem.expected, problem.found)
+        ? inWords(doubtful, problem.path, problem.expected, problem.found)
         : "This can not be kept in a drawing.",
     };
   }
@@ -49,6 +51,18 @@ export function act(
     section: next,
     edit: options.hold === undefined || !edit ? edit : { ...edit, hold: options.hold },
   };
+}
+
+/** Whether there is more to write than before but for digits: then the whole file may be too large. */
+function moreWords(before: Section, now: Section): boolean {
+  if (before.title !== now.title || before.site !== now.site || now.parts.size > before.parts.size) return true;
+  for (const [id, part] of now.parts) {
+    const was = before.parts.get(id);
+    if (was === part) continue;
+    if (!was || was.kind !== part.kind || was.label !== part.label) return true;
+    if (part.kind === "note" && was.kind === "note" && was.text !== part.text) return true;
+  }
+  return false;
 }
 
 /** Whether two sections say the same; parts that are one object are not looked at. */

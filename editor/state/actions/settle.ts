@@ -24,15 +24,18 @@ import { type Made, makeEdit } from "../edit.ts";
 import { bodyOf, inOrder } from "../inOrder.ts";
 import { round } from "./newPart.ts";
 import { ride } from "./ride.ts";
+import { touched } from "./touched.ts";
 
 /** Devices nearer than this share a place. */
 const nearest = 0.005;
 
 /** `before` tells where things stood that have lost their hold; `now` is what is mended. */
 export function settle(before: Section, now: Section, label: string): Made {
+  const loose = touched(before, now);
   return makeEdit(now, label, (draft) => {
     const taken = new Map<PartId, number[]>();
     for (const part of inOrder(now)) {
+      if (!loose.has(part.id)) continue;
       const target = draft.parts.get(part.id);
       if (target) settlePart(before, now, draft, part, target, taken);
     }
