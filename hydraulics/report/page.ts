@@ -92,8 +92,11 @@ function findingPart(findings: readonly Finding[]): string {
   return `<section>${element("h2", "To see to")}<ul class="findings">${items.join("")}</ul></section>`;
 }
 
-/** The first column names the row. */
-function tablePart({ title, heads, rows }: Table): string {
+/** The first column names the row; one in which nothing stands is left out. */
+function tablePart({ title, ...table }: Table): string {
+  const kept = table.heads.map((_, i) => i === 0 || table.rows.some((row) => (row[i] ?? "") !== ""));
+  const heads = table.heads.filter((_, i) => kept[i]);
+  const rows = table.rows.map((row) => row.filter((_, i) => kept[i]));
   const head = heads.map((text, i) => (i === 0 ? "<td></td>" : `<th scope="col">${escaped(text)}</th>`)).join("");
   const lines = rows.map(
     (row) =>
@@ -133,6 +136,8 @@ section { overflow-x: auto; }
 table { border-collapse: collapse; font-size: 9pt; font-variant-numeric: tabular-nums; }
 th, td { text-align: right; padding: 0.6mm 2mm; border-bottom: 0.2mm solid #999; vertical-align: top; }
 th[scope="row"], td:nth-child(2):last-child, th:nth-child(2):last-child { text-align: left; }
+td { white-space: nowrap; }
+td:nth-child(2):last-child { white-space: normal; }
 th { font-weight: 600; }
 tr { break-inside: avoid; }
 @media print { body { margin: 0; padding: 0; max-width: none; } section { overflow: visible; } }

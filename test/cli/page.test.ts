@@ -31,7 +31,7 @@ test.each(["metric", "us"] as const)("says in %s what the text says, cautions an
   const said = words(page).replace(/\s+/g, " ");
   const figures = reportText(drawn, assessment, { units }).match(/\d[\d.,]*/g) ?? [];
 
-  expect(figures.length).toBeGreaterThan(100);
+  expect(figures.length).toBeGreaterThan(50);
   expect(figures.filter((figure) => !said.includes(figure))).toEqual([]);
   for (const each of [/DRAINS:/, /residual-current protection/, /small children/, /air gap/, /not a licensed design/])
     expect(said).toMatch(each);
