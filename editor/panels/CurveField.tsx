@@ -1,6 +1,7 @@
 import type { JSX } from "react";
 import type { Pump } from "../../hydraulics/index.ts";
 import { setField } from "../state/actions/setField.ts";
+import { OutTable } from "./OutTable.tsx";
 import { readQuantity, typedQuantity } from "./quantity.ts";
 import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
@@ -85,43 +86,23 @@ export function CurveField({ pump }: { readonly pump: Pump }): JSX.Element {
   return (
     <fieldset className="table-field">
       <legend>Pump curve, the maker's points</legend>
-      <table>
-        <thead>
-          <tr>
-            <th>flow</th>
-            <th>head</th>
-            <th>
-              <span className="hidden">change</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {curve.map((_, index) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: a point is its place on the curve
-            <tr key={index}>
-              <td>{cell(index, 0)}</td>
-              <td>{cell(index, 1)}</td>
-              <td>
-                {curve.length > 2 ? (
-                  <button
-                    type="button"
-                    className="word"
-                    aria-label={`Take out point ${index + 1}`}
-                    onClick={() =>
-                      setCurve(
-                        "Take a point out of the curve",
-                        curve.filter((_p, i) => i !== index),
-                      )
-                    }
-                  >
-                    out
-                  </button>
-                ) : null}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <OutTable
+        heads={["flow", "head"]}
+        rows={curve.map((_, index) => ({
+          cells: [cell(index, 0), cell(index, 1)],
+          out:
+            curve.length > 2
+              ? {
+                  label: `Take out point ${index + 1}`,
+                  act: () =>
+                    void setCurve(
+                      "Take a point out of the curve",
+                      curve.filter((_p, i) => i !== index),
+                    ),
+                }
+              : null,
+        }))}
+      />
       <button type="button" className="word" onClick={() => setCurve("Add a point to the curve", withOneMore(curve))}>
         Add a point
       </button>

@@ -1,6 +1,7 @@
 import type { JSX } from "react";
 import type { FittingEntry, FittingType, Pipe } from "../../hydraulics/index.ts";
 import { setField } from "../state/actions/setField.ts";
+import { OutTable } from "./OutTable.tsx";
 import { readNumber, showNumber } from "./quantity.ts";
 import { TypedInput } from "./TypedInput.tsx";
 import { useProgram } from "./useDesk.ts";
@@ -34,84 +35,63 @@ export function FittingsField({ pipe }: { readonly pipe: Pipe }): JSX.Element {
       "Fittings",
       fittings.map((was, i) => (i === index ? entry : was)),
     );
+  const typeOf = (entry: FittingEntry, index: number): JSX.Element => (
+    <select
+      aria-label={`Fitting ${index + 1}`}
+      value={entry.type}
+      onChange={(event) => {
+        const type = event.target.value as FittingType;
+        set(index, type === "other" ? { type, k: 1, count: entry.count } : { type, count: entry.count });
+      }}
+    >
+      {fittingWords.map(([value, word]) => (
+        <option key={value} value={value}>
+          {word}
+        </option>
+      ))}
+    </select>
+  );
+  const countOf = (entry: FittingEntry, index: number): JSX.Element => (
+    <TypedInput
+      bare
+      label={`Count of fitting ${index + 1}`}
+      text={showNumber(entry.count)}
+      commit={(typed) => {
+        const read = readNumber(typed);
+        return read.ok ? set(index, { ...entry, count: Math.round(read.value) }) : read.error;
+      }}
+    />
+  );
+  const kOf = (entry: FittingEntry, index: number): JSX.Element | null =>
+    entry.type === "other" ? (
+      <TypedInput
+        bare
+        label={`K of fitting ${index + 1}`}
+        text={showNumber(entry.k ?? 1)}
+        commit={(typed) => {
+          const read = readNumber(typed);
+          return read.ok ? set(index, { ...entry, k: read.value }) : read.error;
+        }}
+      />
+    ) : null;
   return (
     <fieldset className="table-field">
       <legend>Fittings not drawn</legend>
       {fittings.length > 0 ? (
-        <table>
-          <thead>
-            <tr>
-              <th>fitting</th>
-              <th>count</th>
-              <th>K</th>
-              <th>
-                <span className="hidden">change</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {fittings.map((entry, index) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: an entry is its place in the list
-              <tr key={index}>
-                <td>
-                  <select
-                    aria-label={`Fitting ${index + 1}`}
-                    value={entry.type}
-                    onChange={(event) => {
-                      const type = event.target.value as FittingType;
-                      set(index, type === "other" ? { type, k: 1, count: entry.count } : { type, count: entry.count });
-                    }}
-                  >
-                    {fittingWords.map(([value, word]) => (
-                      <option key={value} value={value}>
-                        {word}
-                      </option>
-                    ))}
-                  </select>
-                </td>
-                <td>
-                  <TypedInput
-                    bare
-                    label={`Count of fitting ${index + 1}`}
-                    text={showNumber(entry.count)}
-                    commit={(typed) => {
-                      const read = readNumber(typed);
-                      return read.ok ? set(index, { ...entry, count: Math.round(read.value) }) : read.error;
-                    }}
-                  />
-                </td>
-                <td>
-                  {entry.type === "other" ? (
-                    <TypedInput
-                      bare
-                      label={`K of fitting ${index + 1}`}
-                      text={showNumber(entry.k ?? 1)}
-                      commit={(typed) => {
-                        const read = readNumber(typed);
-                        return read.ok ? set(index, { ...entry, k: read.value }) : read.error;
-                      }}
-                    />
-                  ) : null}
-                </td>
-                <td>
-                  <button
-                    type="button"
-                    className="word"
-                    aria-label={`Take out fitting ${index + 1}`}
-                    onClick={() =>
-                      change(
-                        "Take out a fitting",
-                        fittings.filter((_, i) => i !== index),
-                      )
-                    }
-                  >
-                    out
-                  </button>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <OutTable
+          heads={["fitting", "count", "K"]}
+          rows={fittings.map((entry, index) => ({
+            cells: [typeOf(entry, index), countOf(entry, index), kOf(entry, index)],
+            out: {
+              label: `Take out fitting ${index + 1}`,
+              act: () =>
+                void change(
+                  "Take out a fitting",
+                  fittings.filter((_, i) => i !== index),
+                ),
+            },
+          }))}
+        />
       ) : null}
       <button
         type="button"

@@ -2,6 +2,7 @@ import type { JSX } from "react";
 import type { MediaLayer, Vessel } from "../../hydraulics/index.ts";
 import { setField } from "../state/actions/setField.ts";
 import type { Quantity } from "./fields/field.ts";
+import { OutTable } from "./OutTable.tsx";
 import { readNumber, readQuantity, showNumber, typedQuantity } from "./quantity.ts";
 import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
@@ -37,59 +38,38 @@ export function MediaField({ vessel }: { readonly vessel: Vessel }): JSX.Element
       }}
     />
   );
+  const voids = (index: number): JSX.Element => (
+    <TypedInput
+      bare
+      label={`Voids of layer ${index + 1} from the base`}
+      text={showNumber(layers[index]?.porosity ?? 0, true)}
+      commit={(typed) => {
+        const read = readNumber(typed, true);
+        return read.ok ? set(index, "porosity", read.value) : read.error;
+      }}
+    />
+  );
   return (
     <fieldset className="table-field">
       <legend>Stone, the uppermost first</legend>
       {layers.length > 0 ? (
-        <table>
-          <thead>
-            <tr>
-              <th>depth</th>
-              <th>grain</th>
-              <th>voids</th>
-              <th>
-                <span className="hidden">change</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {layers
-              .map((_, i) => i)
-              .reverse()
-              .map((index) => (
-                <tr key={index}>
-                  <td>{cell(index, "depth", "Depth", "length")}</td>
-                  <td>{cell(index, "grain", "Grain", "grain")}</td>
-                  <td>
-                    <TypedInput
-                      bare
-                      label={`Voids of layer ${index + 1} from the base`}
-                      text={showNumber(layers[index]?.porosity ?? 0, true)}
-                      commit={(typed) => {
-                        const read = readNumber(typed, true);
-                        return read.ok ? set(index, "porosity", read.value) : read.error;
-                      }}
-                    />
-                  </td>
-                  <td>
-                    <button
-                      type="button"
-                      className="word"
-                      aria-label={`Take out layer ${index + 1} from the base`}
-                      onClick={() =>
-                        change(
-                          "Take out stone",
-                          layers.filter((_, i) => i !== index),
-                        )
-                      }
-                    >
-                      out
-                    </button>
-                  </td>
-                </tr>
-              ))}
-          </tbody>
-        </table>
+        <OutTable
+          heads={["depth", "grain", "voids"]}
+          rows={layers
+            .map((_, i) => i)
+            .reverse()
+            .map((index) => ({
+              cells: [cell(index, "depth", "Depth", "length"), cell(index, "grain", "Grain", "grain"), voids(index)],
+              out: {
+                label: `Take out layer ${index + 1} from the base`,
+                act: () =>
+                  void change(
+                    "Take out stone",
+                    layers.filter((_, i) => i !== index),
+                  ),
+              },
+            }))}
+        />
       ) : (
         <p className="hint">No stone: open water.</p>
       )}

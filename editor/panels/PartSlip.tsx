@@ -77,6 +77,7 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
             ])}
           </dl>
         ) : null}
+        {findings.length > 0 ? <FindingList findings={findings} section={section} mendsOf={mendsOf} /> : null}
         {single && first.kind === "pump" ? (
           <>
             <DutyPlot section={section} pump={first} running={assessment?.running ?? null} />
@@ -103,7 +104,6 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
             {note}
           </p>
         ))}
-        {findings.length > 0 ? <FindingList findings={findings} section={section} mendsOf={mendsOf} /> : null}
         <div className="fields">
           {oneKind ? (
             fieldsOf[first.kind].map((field) =>

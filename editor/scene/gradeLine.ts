@@ -1,8 +1,9 @@
 /** The hydraulic grade line over the pipes: how high the water would stand in open tubes along them. Where it lies
  * under a pipe the water there is below the pressure of the atmosphere, and that stretch of the pipe is marked. */
 import type { GradePoint } from "../../hydraulics/index.ts";
-import type { Drawing } from "./drawing.ts";
+import { type Drawing, paperAt } from "./drawing.ts";
 import type { Place, SceneNode } from "./node.ts";
+import type { Obstacles } from "./obstacles.ts";
 
 export function drawGradeLine(drawing: Drawing): readonly SceneNode[] {
   const { running } = drawing.input;
@@ -43,6 +44,19 @@ export function drawGradeLine(drawing: Drawing): readonly SceneNode[] {
     ];
   });
 }
+
+/** Words keep off it. */
+export function blockGradeLine(drawing: Drawing, obstacles: Obstacles): void {
+  for (const node of drawGradeLine(drawing))
+    if (node.shape === "line")
+      obstacles.addLine(
+        node.points.map((point) => paperAt(drawing, point)),
+        half,
+      );
+}
+
+/** mm on each side */
+const half = 0.5;
 
 /** Neighbouring points of which all are so, in runs of two and more. */
 function runsOf(line: readonly GradePoint[], isSo: (point: GradePoint) => boolean): readonly (readonly GradePoint[])[] {

@@ -11,7 +11,7 @@ import { changedParts } from "./changed.ts";
 import { type DimensionPlaces, drawDimensions } from "./dimensions.ts";
 import { type Drawing, drawingOf } from "./drawing.ts";
 import { drawFrame, drawPaper } from "./frame.ts";
-import { drawGradeLine } from "./gradeLine.ts";
+import { blockGradeLine, drawGradeLine } from "./gradeLine.ts";
 import { blockGround, drawGround, drawPlinth, sunkBodies } from "./ground.ts";
 import { joinedPipes } from "./joinedPipes.ts";
 import { labelsInOrder } from "./labelOrder.ts";
@@ -61,6 +61,7 @@ export function composeDrawing(drawing: Drawing): Picture {
   // Dimension lines may cross the ground line, words may not.
   const dimensions = drawDimensions(drawing, placer.obstacles);
   blockGround(drawing, placer.obstacles);
+  if (drawing.input.view.gradeLine) blockGradeLine(drawing, placer.obstacles);
   const scaleBar = drawScaleBar(drawing, placer.obstacles);
   for (const request of labelsInOrder(drawing)) placer.place(request);
   const byPart = new Map<PartId | null, PlacedLabel[]>();
@@ -179,6 +180,7 @@ interface Parts {
   readonly labelsOf: (id: PartId) => readonly PlacedLabel[];
 }
 
+/** Empty ones too: that there is nothing to draw need not be found out again in each frame. */
 function piecesOf(drawing: Drawing, { part, sheet }: Reuse, found: Parts): readonly Piece[] {
   const { parts } = drawing;
   let ground: ReturnType<typeof drawGround> | undefined;
@@ -212,7 +214,7 @@ function piecesOf(drawing: Drawing, { part, sheet }: Reuse, found: Parts): reado
     sheet("sheet frame", drawFrame(drawing)),
     sheet("sheet strip", drawStrip(drawing)),
     sheet("sheet title", drawTitleBlock(drawing)),
-  ].filter(({ nodes }) => nodes.length > 0);
+  ];
 }
 
 /** Pipes that tee into each other as one: all walls, then all that is in them, so that joints are open. Others one

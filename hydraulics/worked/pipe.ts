@@ -98,9 +98,10 @@ function darcyWeisbach(section: Section, pipe: Pipe, stretches: readonly Stretch
   };
 }
 
-/** Where tees change the flow along the pipe no one velocity bears them all, and nothing is said. */
+/** Where tees change the flow along the pipe no one velocity bears them all, and nothing is said. (A vent's tee cuts
+ * the pipe in two for the solver, but the flow is the same on both sides.) */
 function fittings(section: Section, pipe: Pipe, reading: PipeReading): readonly Worked[] {
-  if (reading.stretches.length > 1) return [];
+  if (reading.stretches.some(([, , flow]) => Math.abs(flow - reading.flow) > 1e-9)) return [];
   const items = lossesOf(section, pipe, reading.flow > 0);
   if (items.length === 0) return [];
   const opening = [...section.parts.values()].reduce(

@@ -12,7 +12,17 @@ export function vesselWorked(section: Section, vessel: Vessel, reading: VesselRe
   const area = planArea(vessel);
   const height = vessel.rimLevel - vessel.baseLevel;
   const layers = bedSlices(vessel);
-  const rows: Worked[] = [
+  const rows: Worked[] = [];
+  if (reading.returnMargin !== null && reading.returnCapacity > 0)
+    rows.push({
+      what: "Margin of the return",
+      law: "what its outlets carry at the rim less the freeboard / what comes in",
+      expression: `${p(reading.returnCapacity)} / ${p(reading.inflow)}`,
+      result: reading.returnMargin,
+      unit: "×",
+      source: "inlet control by FHWA HDS-5, critical depth at the outlet, losses along the route",
+    });
+  rows.push(
     {
       what: "Gross volume",
       law: "V = A·(rim − base)",
@@ -49,7 +59,7 @@ export function vesselWorked(section: Section, vessel: Vessel, reading: VesselRe
       unit: "kg",
       source: "stone of 2,650 kg/m³: common practice, no source",
     },
-  ];
+  );
   if (reading.turnover !== null && reading.retention !== null)
     rows.push(
       {
@@ -69,14 +79,5 @@ export function vesselWorked(section: Section, vessel: Vessel, reading: VesselRe
         source: "the mean; channels in the stone make it shorter",
       },
     );
-  if (reading.returnMargin !== null && reading.returnCapacity > 0)
-    rows.push({
-      what: "Margin of the return",
-      law: "what its outlets carry at the rim less the freeboard / what comes in",
-      expression: `${p(reading.returnCapacity)} / ${p(reading.inflow)}`,
-      result: reading.returnMargin,
-      unit: "×",
-      source: "inlet control by FHWA HDS-5, critical depth at the outlet, losses along the route",
-    });
   return rows;
 }

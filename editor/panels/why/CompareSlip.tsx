@@ -26,6 +26,7 @@ export interface CompareSlipProps {
 
 export function CompareSlip({ section, assessment }: CompareSlipProps): JSX.Element {
   const units = useDesk((state) => state.view.units);
+  const { currency } = siteOf(section);
   const history = useDesk((state) => state.history);
   const saved = useDesk((state) => state.saved);
   const [wanted, setWanted] = useState<string | null>(null);
@@ -50,12 +51,14 @@ export function CompareSlip({ section, assessment }: CompareSlipProps): JSX.Elem
   const before = answers.flatMap((answer) => (answer.kind === "assessment" ? [answer.assessment] : []))[0];
   const fields = useMemo(() => fieldChanges(other, section), [other, section]);
   const figures = useMemo(() => (before && assessment ? figureChanges(before, assessment) : []), [before, assessment]);
+  // What reads the same is the same to the reader.
+  const differs = ({ quantity, was, now }: FigureChange): boolean =>
+    textOf(quantity, was, units, currency) !== textOf(quantity, now, units, currency);
   const shown = figures.filter((figure) => all || differs(figure));
   const called = (id: PartId | null): string => {
     const part = id === null ? undefined : (section.parts.get(id) ?? other.parts.get(id));
     return part ? nameOf(part) : "the drawing";
   };
-  const { currency } = siteOf(section);
   return (
     <>
       <div className="choose">
@@ -143,7 +146,7 @@ export function CompareSlip({ section, assessment }: CompareSlipProps): JSX.Elem
                       <td>{figure.what}</td>
                       <td className="figure">{textOf(figure.quantity, figure.was, units, currency)}</td>
                       <td className="figure">{textOf(figure.quantity, figure.now, units, currency)}</td>
-                      <td className="figure">{differenceOf(figure, units, currency)}</td>
+                      <td className="figure">{differs(figure) ? differenceOf(figure, units, currency) : ""}</td>
                     </tr>
                   ))}
                 </tbody>
@@ -155,12 +158,6 @@ export function CompareSlip({ section, assessment }: CompareSlipProps): JSX.Elem
     </>
   );
 }
-
-/** By more than the solver itself promises. */
-const differs = ({ was, now }: FigureChange): boolean =>
-  typeof was === "number" && typeof now === "number"
-    ? Math.abs(was - now) > 1e-6 * Math.max(Math.abs(was), Math.abs(now), 1e-3)
-    : was !== now;
 
 function textOf(
   quantity: ComparedQuantity,

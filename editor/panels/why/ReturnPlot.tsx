@@ -33,7 +33,10 @@ export function ReturnPlot({ section, vessel, reading }: ReturnPlotProps): JSX.E
   const curve = answers.flatMap((answer) => (answer.kind === "returnCurve" ? answer.points : []));
   if (curve.length < 2) return null;
   const points: readonly (ReturnPoint & { readonly here?: true })[] = [
-    ...curve,
+    // Where nothing flows yet nothing controls; the line begins with what will.
+    ...curve.map((point, k) =>
+      point.control === "none" ? { ...point, control: curve[k + 1]?.control ?? "none" } : point,
+    ),
     ...(reading.inflow > 0
       ? [{ flow: reading.inflow, level: reading.level, control: reading.control, here: true } as const]
       : []),

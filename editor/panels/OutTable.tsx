@@ -1,0 +1,49 @@
+import type { JSX } from "react";
+
+export interface OutRow {
+  readonly cells: readonly (JSX.Element | null)[];
+  /** what the word that takes the row out is called; null where the row must stay */
+  readonly out: { readonly label: string; readonly act: () => void } | null;
+}
+
+/** Rows of one part, each of its own lines to type in, and a word that takes the row out. */
+export function OutTable({
+  heads,
+  rows,
+}: {
+  readonly heads: readonly string[];
+  /** a row is its place */
+  readonly rows: readonly OutRow[];
+}): JSX.Element {
+  return (
+    <table>
+      <thead>
+        <tr>
+          {heads.map((head) => (
+            <th key={head}>{head}</th>
+          ))}
+          <th>
+            <span className="hidden">change</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ cells, out }, index) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a row is its place
+          <tr key={index}>
+            {cells.map((cell, column) => (
+              <td key={heads[column]}>{cell}</td>
+            ))}
+            <td>
+              {out ? (
+                <button type="button" className="word" aria-label={out.label} onClick={out.act}>
+                  out
+                </button>
+              ) : null}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
