@@ -122,9 +122,9 @@ export class LabelPlacer {
       let tried = this.#firstOf(open, i, lines, size, request);
       bad ??= tried.bad;
       if (!tried.good && i === 0 && request.further) {
-        const far = named(request.further(), "far ").filter(isOpen);
-        open = [...near, ...far];
-        tried = this.#firstOf(far, i, lines, size, request);
+        const away = named(request.further(), far).filter(isOpen);
+        open = [...near, ...away];
+        tried = this.#firstOf(away, i, lines, size, request);
         bad ??= tried.bad;
       }
       if (tried.good) return { good: tried.good, bad };
@@ -185,8 +185,9 @@ export function heldLabel(given: LabelRequest, hold: Hold): PlacedLabel | null {
   if (!request) return null;
   const variant = Math.min(hold.variant, request.variants.length - 1);
   const lines = request.variants[variant];
-  const spot =
-    spotNamed(request.spots, "", hold.spot) ?? (request.further && spotNamed(request.further(), "far ", hold.spot));
+  const spot = hold.spot.startsWith(far)
+    ? request.further && spotNamed(request.further(), hold.spot.slice(far.length))
+    : spotNamed(request.spots, hold.spot);
   if (!lines || !spot) return null;
   const box = boxAt(spot, measure(lines, request));
   const leader = leaderOf(spot, box, request.level === true);
@@ -198,11 +199,15 @@ interface Named {
   readonly name: string;
 }
 
-const nameOf = (spot: Spot, i: number, prefix: string): string => prefix + (spot.name ?? i);
+/** Opens the names of those further off. */
+const far = "far ";
 const named = (spots: readonly Spot[], prefix: string): readonly Named[] =>
-  spots.map((spot, i) => ({ spot, name: nameOf(spot, i, prefix) }));
-const spotNamed = (spots: readonly Spot[], prefix: string, name: string): Spot | undefined =>
-  spots.find((spot, i) => nameOf(spot, i, prefix) === name);
+  spots.map((spot, i) => ({ spot, name: prefix + (spot.name ?? i) }));
+
+function spotNamed(spots: readonly Spot[], name: string): Spot | undefined {
+  const numbered = spots[Number(name)];
+  return numbered && numbered.name === undefined ? numbered : spots.find((spot) => spot.name === name);
+}
 
 interface Size {
   readonly width: number;

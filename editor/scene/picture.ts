@@ -180,7 +180,7 @@ interface Parts {
   readonly labelsOf: (id: PartId) => readonly PlacedLabel[];
 }
 
-/** Empty ones too: that there is nothing to draw need not be found out again in each frame. */
+/** What belongs to no part and asks for the view alone stays while that does. Empty ones are pieces too: that there is nothing to draw need not be found out again in each frame. */
 function piecesOf(drawing: Drawing, { part, sheet }: Reuse, found: Parts): readonly Piece[] {
   const { parts } = drawing;
   let ground: ReturnType<typeof drawGround> | undefined;
@@ -191,7 +191,7 @@ function piecesOf(drawing: Drawing, { part, sheet }: Reuse, found: Parts): reado
   const pipes = parts.filter((one): one is Pipe => one.kind === "pipe");
   const bodies = parts.filter((one): one is Body => one.kind === "pond" || one.kind === "vessel");
   return [
-    sheet("sheet paper", [drawPaper(drawing)]),
+    part("sheet paper", [], () => [drawPaper(drawing)]),
     found.ground("sheet earth", [], () => cut().earth),
     ...bodies.map((body) => part(`plinth ${body.id}`, [body.id], () => drawPlinth(drawing, body))),
     found.ground("sheet ground", [], () => cut().line),
@@ -209,9 +209,9 @@ function piecesOf(drawing: Drawing, { part, sheet }: Reuse, found: Parts): reado
     sheet("sheet dimensions", found.dimensions),
     ...parts.map(({ id }) => part(`labels ${id}`, [id], () => found.labelsOf(id).flatMap(({ nodes }) => nodes))),
     sheet("sheet scale", found.scaleBar),
-    sheet("sheet ruler", drawRuler(drawing)),
+    part("sheet ruler", [], () => drawRuler(drawing)),
     sheet("sheet parted mark", drawPartedMark(drawing)),
-    sheet("sheet frame", drawFrame(drawing)),
+    part("sheet frame", [], () => drawFrame(drawing)),
     sheet("sheet strip", drawStrip(drawing)),
     sheet("sheet title", drawTitleBlock(drawing)),
   ];
