@@ -3,7 +3,8 @@ import type { Desk } from "../state/desk.ts";
 /** Lets the browser keep the program, so that it starts without a network; says when a newer one lies ready. In a build
  * only. A browser that refuses (a private window, a page that is a file) still draws, with a network. */
 export function keepForOffline(desk: Desk): void {
-  if (!import.meta.env.PROD || !("serviceWorker" in navigator) || !window.isSecureContext) return;
+  // Not PROD, which follows NODE_ENV: a build made for tests is a build.
+  if (import.meta.env.MODE === "development" || !("serviceWorker" in navigator) || !window.isSecureContext) return;
   const begin = (): void => void register(desk).catch(() => undefined);
   // First the sheet, then what is kept for later.
   if (document.readyState === "complete") begin();

@@ -75,26 +75,48 @@ function chain(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
   const ends = edges.map((x) => paperAt(drawing, [x, lowest])[0]);
   const narrowest = Math.min(...ends.slice(1).map((x, i) => x - (ends[i] as number)));
   if (narrowest < 3) return [];
-  const y = Math.min(paperAt(drawing, [0, lowest])[1] + 19, field.y + field.height - 3.5);
+  const texts = edges.slice(1).map((x, i) => formatDimension(x - (edges[i] as number), drawing.system));
+  const rows = rowsUnder(ends, texts);
+  const most = Math.max(0, ...rows.map((row) => row ?? 0));
+  const y = Math.min(paperAt(drawing, [0, lowest])[1] + 19, field.y + field.height - 3.5 - most * underPitch);
   if (y < paperAt(drawing, [0, lowest])[1] + 13) return [];
   if ((ends[0] as number) < field.x || (ends.at(-1) as number) > field.x + field.width) return [];
   const nodes: SceneNode[] = [];
-  edges.slice(1).forEach((x, i) => {
+  texts.forEach((text, i) => {
     const from: Mm = [ends[i] as number, y];
     const to: Mm = [ends[i + 1] as number, y];
-    const text = formatDimension(x - (edges[i] as number), drawing.system);
-    const fits = textWidth(text, size, 400) + 1.5 < to[0] - from[0];
-    nodes.push(...paint({ key: `sheet width ${i}`, part: null, from, to, text: fits ? text : "", helps: [] }));
-    if (!fits) nodes.push(...outsideText(`sheet width ${i} text`, [(from[0] + to[0]) / 2, y], text));
+    const row = rows[i] ?? null;
+    nodes.push(...paint({ key: `sheet width ${i}`, part: null, from, to, text: row === null ? text : "", helps: [] }));
+    if (row !== null)
+      nodes.push(...outsideText(`sheet width ${i} text`, [(from[0] + to[0]) / 2, y + row * underPitch], text));
   });
   for (const [i, x] of ends.entries()) nodes.push(helping(`sheet width help ${i}`, null, [x, y - 2.6], [x, y + 1.6]));
   obstacles.addRect({
     x: (ends[0] as number) - 1,
     y: y - 4.4,
     width: (ends.at(-1) as number) - (ends[0] as number) + 2,
-    height: 6,
+    height: 6 + most * underPitch,
   });
   return nodes;
+}
+
+/** mm between two rows of figures under the line */
+const underPitch = 3.3;
+
+/** The row under the line of each figure that its gap is too small for, so that neighbours do not meet; null where the
+ * figure stands on the line. */
+function rowsUnder(ends: readonly number[], texts: readonly string[]): readonly (number | null)[] {
+  const free: number[] = [];
+  return texts.map((text, i) => {
+    const [from, to] = [ends[i] as number, ends[i + 1] as number];
+    if (textWidth(text, size, 400) + 1.5 < to - from) return null;
+    const half = textWidth(text, size, 400) / 2;
+    const middle = (from + to) / 2;
+    const row = free.findIndex((edge) => edge < middle - half);
+    const taken = row < 0 ? free.length : row;
+    free[taken] = middle + half + 1.5;
+    return taken;
+  });
 }
 
 /** Under the line, where the gap is too small for its figure. */

@@ -84,7 +84,7 @@ test("the SVG of every sample, drawn by the browser, is the picture that the edi
   }
   expect(complaints).toEqual([]);
   await close();
-}, 60_000);
+}, 90_000);
 
 // --- samples --------------------------------------------------------------------------------------------------------
 
@@ -182,13 +182,17 @@ test("a link opens the whole drawing elsewhere; half of it is refused, and nothi
   const link = await page.evaluate(() => navigator.clipboard.readText());
 
   const other = await page.context().newPage();
+  // As `openApp` does for its own page.
+  await other.addInitScript(() => {
+    Reflect.deleteProperty(window, "showOpenFilePicker");
+    Reflect.deleteProperty(window, "showSaveFilePicker");
+  });
   await other.goto(link);
   await drawn(other);
   expect(await savedText(other)).toBe(written);
   expect(new URL(other.url()).hash).toBe("");
 
   // Pasted into a page that has a drawing open.
-  await word(other, "New").click();
   await other.goto(link.slice(0, link.length - 200));
   await other
     .getByRole("alert")
@@ -261,11 +265,9 @@ test("once kept, the program starts, solves and opens its samples with the serve
   const { page, close } = await openApp({ serviceWorkers: "allow" });
   await page.goto(address);
   await drawn(page);
-  await page.evaluate(async () => {
-    const { active } = await navigator.serviceWorker.ready;
-    if (active?.state !== "activated")
-      await new Promise((resolve) => active?.addEventListener("statechange", resolve, { once: true }));
-  });
+  const states = () =>
+    page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.active?.state ?? "none");
+  await expect.poll(states, { timeout: 20_000 }).toBe("activated");
   await openSample(page, 1);
   await told(page, /Drains/);
   await page.waitForTimeout(300);
@@ -277,10 +279,10 @@ test("once kept, the program starts, solves and opens its samples with the serve
   await drawn(page);
   await told(page, /Drains/);
   expect(await titleOf(page)).toBe("Over the wall without a breather");
+  await openSample(page, 0);
+  await told(page, /by geometry/);
   const fresh = await page.context().newPage();
   await fresh.goto(`${address}?from=elsewhere`);
   await drawn(fresh);
-  await openSample(fresh, 0);
-  await told(fresh, /by geometry/);
   await close();
-});
+}, 60_000);
