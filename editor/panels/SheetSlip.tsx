@@ -18,6 +18,7 @@ import { readNumber, readQuantity, showNumber, showQuantity, typedQuantity } fro
 import { readingsOf } from "./readings.ts";
 import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
+import { useFocusBack } from "./useFocusBack.ts";
 import { useReducedMotion } from "./useReducedMotion.ts";
 import { WhySlip } from "./why/WhySlip.tsx";
 
@@ -69,6 +70,7 @@ const bodies: Record<NonNullable<View["slip"]>, (props: SheetSlipProps) => JSX.E
 export function SheetSlip(props: SheetSlipProps): JSX.Element {
   const { desk } = useProgram();
   const Body = bodies[props.which];
+  useFocusBack();
   return (
     <>
       <header>

@@ -11,7 +11,7 @@ test.each(["light", "dark"] as const)(
     await told(page, /delivers/);
     expect(await axeFinds(page)).toEqual([]);
 
-    for (const slip of ["Parts", "Keys", "Steps"]) {
+    for (const slip of ["New", "Drawings", "Parts", "Keys", "Steps"]) {
       await word(page, slip).click();
       expect(await axeFinds(page)).toEqual([]);
       await page.keyboard.press("Escape");

@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import { type App, openApp } from "../support/app.ts";
 import {
   dragMouse,
@@ -11,6 +11,7 @@ import {
   saved,
   savedText,
   setDown,
+  takenBack,
   word,
 } from "./sheet.ts";
 import { yard } from "./yard.ts";
@@ -19,7 +20,7 @@ let app: App;
 let at: (x: number, z: number) => Px;
 let start: Saved;
 
-beforeEach(async () => {
+beforeAll(async () => {
   app = await openApp();
   await drawn(app.page);
   await openText(app.page, "yard.json", yard);
@@ -28,7 +29,13 @@ beforeEach(async () => {
   start = await saved(app.page);
 });
 
+// One window for all: each test leaves the drawing as it was.
 afterEach(async () => {
+  await takenBack(app.page);
+  expect(await saved(app.page)).toEqual(start);
+});
+
+afterAll(async () => {
   expect(app.complaints).toEqual([]);
   await app.close();
 });

@@ -74,6 +74,14 @@ export async function emptySheet(page: Page): Promise<(x: number, z: number) => 
   return await placesOn(page);
 }
 
+/** Nothing in the hand, nothing chosen, no slip, and every step taken back. */
+export async function takenBack(page: Page): Promise<void> {
+  for (let k = 0; k < 4; k++) await page.keyboard.press("Escape");
+  for (let k = 0; k < 30 && (await word(page, "Undo").isEnabled()); k++) await page.keyboard.press("Control+z");
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("0");
+}
+
 export async function newSheet(page: Page): Promise<void> {
   await word(page, "New").click();
   await word(page, "An empty sheet").click();

@@ -1,8 +1,8 @@
 /** The sheet under fingers: real touch events in a window that has a touch screen. */
-import { afterEach, beforeEach, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import { type App, openApp } from "../support/app.ts";
 import { axeFinds } from "./axe.ts";
-import { drawn, openText, type Px, placesOn, type Saved, saved } from "./sheet.ts";
+import { drawn, openText, type Px, placesOn, type Saved, saved, takenBack } from "./sheet.ts";
 import { type Fingers, fingersOn } from "./touch.ts";
 import { yard } from "./yard.ts";
 
@@ -11,7 +11,7 @@ let at: (x: number, z: number) => Px;
 let start: Saved;
 let fingers: Fingers;
 
-beforeEach(async () => {
+beforeAll(async () => {
   app = await openApp({ hasTouch: true });
   await drawn(app.page);
   await openText(app.page, "yard.json", yard);
@@ -21,7 +21,13 @@ beforeEach(async () => {
   fingers = await fingersOn(app.page);
 });
 
+// One window for all: each test leaves the drawing and the sheet as they were.
 afterEach(async () => {
+  await takenBack(app.page);
+  expect(await saved(app.page)).toEqual(start);
+});
+
+afterAll(async () => {
   expect(app.complaints).toEqual([]);
   await app.close();
 });
@@ -38,7 +44,10 @@ async function nameAt(place: Px): Promise<string | null> {
   await fingers.up();
   await app.page.waitForTimeout(150);
   const heading = app.page.locator("#slip h2");
-  return (await heading.count()) > 0 ? await heading.textContent() : null;
+  const name = (await heading.count()) > 0 ? await heading.textContent() : null;
+  // Its slip might lie over the next place.
+  await app.page.keyboard.press("Escape");
+  return name;
 }
 
 test("one finger drags a part, in one step", async () => {
