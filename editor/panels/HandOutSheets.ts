@@ -2,7 +2,7 @@
 import { assess, type PowerCut } from "../../hydraulics/index.ts";
 import { usualScales } from "../sheet/transform.ts";
 import type { Desk } from "../state/desk.ts";
-import { before, type Moment, momentAt, tellingMoments } from "../svg/moments.ts";
+import { before, hasMoments, type Moment, momentAt, tellingMoments } from "../svg/moments.ts";
 import { largestSequenceScale, type SequenceOptions, sequenceSheet, sequenceSvg } from "../svg/sequence.ts";
 import type { PaperName } from "../svg/sheetPaper.ts";
 import { largestScale, type PaintedSheet, type SheetOptions, sheetSvg, sheetsOf } from "../svg/write.ts";
@@ -63,12 +63,9 @@ export function handOutOf(desk: Desk, results: Results, choices: Choices): HandO
       };
 }
 
-const moves = (cut: PowerCut | null): cut is PowerCut =>
-  cut !== null && cut.failedAt === null && cut.history.times.length > 1;
-
 /** Before, each moment at which something happens, at rest; no two at one time. */
 function momentsOf(cut: PowerCut | null): readonly Moment[] {
-  if (!moves(cut)) return [];
+  if (!hasMoments(cut)) return [];
   const telling = tellingMoments(cut);
   const times = new Set([...telling.map(({ time }) => time), ...cut.events.map(({ time }) => time)]);
   times.delete(null);
@@ -78,7 +75,7 @@ function momentsOf(cut: PowerCut | null): readonly Moment[] {
 }
 
 function shownMoments(cut: PowerCut | null, chosen: Choices["moments"]): readonly Moment[] {
-  if (!moves(cut)) return [];
+  if (!hasMoments(cut)) return [];
   if (chosen === null) return tellingMoments(cut);
   const offered = momentsOf(cut);
   const kept = offered.filter(({ time }) => chosen.includes(time));

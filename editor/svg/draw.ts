@@ -8,7 +8,7 @@ import { assess, most, type Problem, type Result } from "../../hydraulics/index.
 import { type PaletteName, palettes } from "../scene/palette.ts";
 import { plainText } from "../scene/plainText.ts";
 import { problemLine, readDrawing } from "../state/files/readDrawing.ts";
-import { before, momentAt, mostMoments, tellingMoments } from "./moments.ts";
+import { before, hasMoments, momentAt, mostMoments, tellingMoments } from "./moments.ts";
 import { largestSequenceScale, type SequenceOptions, sequenceSvg } from "./sequence.ts";
 import { type PaperName, sheetPapers } from "./sheetPaper.ts";
 import { largestScale, type SheetOptions, sheetSvg, sheetsOf } from "./write.ts";
@@ -69,8 +69,7 @@ function drawSheets(sheet: SheetOptions, only: number | undefined): Result<strin
 
 function drawSequence(sheet: SheetOptions, asked: NonNullable<Options["sequence"]>): Result<string, string> {
   const { powerCut } = sheet;
-  if (!powerCut || powerCut.failedAt || powerCut.history.times.length < 2)
-    return no("nothing moves when the power fails, so there is no sequence to draw");
+  if (!hasMoments(powerCut)) return no("nothing moves when the power fails, so there is no sequence to draw");
   const moments =
     asked === "telling"
       ? tellingMoments(powerCut)

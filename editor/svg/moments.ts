@@ -10,6 +10,10 @@ export interface Moment {
 
 export const before: Moment = { time: null, title: "Before: the pumps run" };
 
+/** Whether there is anything to tell of. */
+export const hasMoments = (cut: PowerCut | null): cut is PowerCut =>
+  cut !== null && cut.failedAt === null && cut.history.times.length > 1 && cut.history.levels.size > 0;
+
 /** Pictures that one sheet takes. */
 export const mostMoments = 4;
 /** s; what happens within it happens as the power fails */

@@ -7,6 +7,8 @@ import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readDrawing } from "../../editor/state/files/readDrawing.ts";
+import { before, momentAt, tellingMoments } from "../../editor/svg/moments.ts";
+import { sequenceSvg } from "../../editor/svg/sequence.ts";
 import { sheetSvg } from "../../editor/svg/write.ts";
 import { assess, readSection, type Section } from "../../hydraulics/index.ts";
 import { parseXml } from "../support/xml.ts";
@@ -42,13 +44,15 @@ function fileOf(content: string | Uint8Array): string {
   return file;
 }
 
+const empty = '{"format":"holdwater-section","version":1,"title":"Empty","site":{},"parts":[]}';
+
 function drawn(): Section {
   const read = readSection(readFileSync(courtyard, "utf8"));
   if (!read.ok) throw new Error("the courtyard can't be read");
   return read.value;
 }
 
-test("prints, byte for byte, what the editor saves, and ends with 0", () => {
+test("prints, byte for byte, what the editor saves, and ends with 0", { timeout: 30_000 }, () => {
   const { running, powerCut, findings } = assess(drawn());
   const saved = sheetSvg({
     section: drawn(),
@@ -68,7 +72,7 @@ test("prints, byte for byte, what the editor saves, and ends with 0", () => {
   expect(readDrawing(stdout)).toEqual({ ok: true, value: drawn() });
 });
 
-test("draws a sheet anew from a sheet, without a date where none is given", () => {
+test("draws a sheet anew from a sheet, without a date where none is given", { timeout: 30_000 }, () => {
   const first = draw(courtyard).stdout;
 
   const again = draw(fileOf(first));
@@ -78,7 +82,7 @@ test("draws a sheet anew from a sheet, without a date where none is given", () =
   expect(first).not.toMatch(/20\d\d-\d\d-\d\d/);
 });
 
-test("paper, units, scale and theme are as asked", () => {
+test("paper, units, scale and theme are as asked", { timeout: 30_000 }, () => {
   const { status, stdout } = draw(courtyard, "--paper", "Letter", "--us", "--scale", "100", "--theme", "night");
 
   expect(status).toBe(0);
@@ -86,6 +90,31 @@ test("paper, units, scale and theme are as asked", () => {
   expect(stdout).toMatch(/1:100 on Letter/);
   expect(stdout).toMatch(/\d gph/);
 });
+
+test("draws the sequence of a power cut, as the editor does", () => {
+  const lowBreather = join(root, "test/scenarios/design/low-breather.json");
+  const read = readSection(readFileSync(lowBreather, "utf8"));
+  if (!read.ok) throw new Error("the drawing can't be read");
+  const { running, powerCut, findings } = assess(read.value);
+  if (!powerCut) throw new Error("no power cut was followed");
+  const options = {
+    section: read.value,
+    running,
+    powerCut,
+    findings,
+    system: "metric",
+    paper: "A4",
+    theme: "print",
+  } as const;
+
+  expect(draw(lowBreather, "--sequence").stdout).toBe(sequenceSvg({ ...options, moments: tellingMoments(powerCut) }));
+  expect(draw(lowBreather, "--moments", "before,30,rest").stdout).toBe(
+    sequenceSvg({
+      ...options,
+      moments: [before, momentAt(powerCut, 30), momentAt(powerCut, Number.POSITIVE_INFINITY)],
+    }),
+  );
+}, 60_000);
 
 test.each<[string, () => readonly string[], RegExp]>([
   ["no file", () => [], /expected one file, found 0/],
@@ -100,6 +129,14 @@ test.each<[string, () => readonly string[], RegExp]>([
   ["an unknown paper", () => [courtyard, "--paper", "constructor"], /expected A4, A3, Letter after --paper/],
   ["a switch without its word", () => [courtyard, "--scale"], /found nothing/],
   ["a scale of nothing", () => [courtyard, "--scale", "0"], /expected a whole number/],
+  [
+    "a sheet that is not there",
+    () => [courtyard, "--sheet", "9"],
+    /expected a sheet from 1 to \d after --sheet, found 9/,
+  ],
+  ["five moments", () => [courtyard, "--moments", "before,1,2,3,rest"], /expected up to 4 moments/],
+  ["moments of no kind", () => [courtyard, "--moments", "soon"], /expected up to 4 moments.*found soon/],
+  ["a sequence of a drawing in which nothing moves", () => [fileOf(empty), "--sequence"], /nothing moves/],
   ["a scale too large for the paper", () => [courtyard, "--scale", "2"], /does not fit on A4; 1:\d+ does/],
 ])("%s ends with 2, says why, and prints no sheet", (_, words, said) => {
   const { status, stdout, stderr } = draw(...words());
