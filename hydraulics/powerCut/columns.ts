@@ -1,7 +1,9 @@
 /** The water that stands in the legs of a line that took air, and where it falls.
  *
- * From its crest each leg runs down to the body at its end; what stands over that body's water falls into it.
- * Water in a sag stays, and so does what stands behind a sound check valve. */
+ * From its crest each leg runs down to the body at its end; what stands over that body's water falls into it. Of a
+ * level crest, what lies on either side of an air point falls its own way; without one the longer leg, whose foot is
+ * lower, draws the whole of it over, since air came in from the other side. Water in a sag stays, and so does what
+ * stands behind a sound check valve. */
 import { placeAt } from "../document/geometry.ts";
 import type { PartId } from "../document/section.ts";
 import type { Network, PipeEndModel, PipeModel } from "../network/network.ts";
@@ -22,17 +24,13 @@ export function fallingColumns(
     const pieces = Math.min(400, Math.max(20, Math.ceil(pipe.drawn / 0.02)));
     const length = pipe.drawn / pieces;
     const levels = Array.from({ length: pieces }, (_, k) => placeAt(pipe.line, (k + 0.5) * length)[1]);
-    const crest = levels.indexOf(Math.max(...levels));
     const blockers = [...pipe.shutAt];
-    for (const [side, end] of [
-      ["from", pipe.from],
-      ["to", pipe.to],
-    ] as const) {
-      const body = endsIn(network, end, new Set([pipe.pipe.id]));
+    const legs = (["from", "to"] as const).map((side) => legAt(network, pipe, side, levelOf));
+    const split = splitAt(network, pipe, levels, legs);
+    for (const { side, body, stands } of legs) {
       if (body === undefined) continue;
-      const stands = body === null ? Number.NEGATIVE_INFINITY : levelOf(body);
       // Outwards from the end: what lies there falls, as long as nothing on the way rises over it or shuts.
-      const order = side === "from" ? range(0, crest) : range(pieces - 1, crest);
+      const order = side === "from" ? piecesFrom(0, split) : piecesFrom(split, pieces).reverse();
       const stops = side === "from" && soundChecks ? [...blockers, ...pipe.checks.map(({ at }) => at)] : blockers;
       let highest = Number.NEGATIVE_INFINITY;
       let volume = 0;
@@ -49,10 +47,42 @@ export function fallingColumns(
   return falls;
 }
 
-function range(from: number, to: number): number[] {
-  const step = from <= to ? 1 : -1;
-  return Array.from({ length: Math.abs(to - from) + (step === 1 ? 1 : 0) }, (_, k) => from + step * k);
+interface Leg {
+  readonly side: "from" | "to";
+  /** null: the air over the ground; undefined: nowhere */
+  readonly body: PartId | null | undefined;
+  /** the water's level there */
+  readonly stands: number;
+  /** the level the leg runs down to */
+  readonly foot: number;
 }
+
+function legAt(network: Network, pipe: PipeModel, side: Leg["side"], levelOf: (body: PartId) => number): Leg {
+  const end = pipe[side];
+  const body = endsIn(network, end, new Set([pipe.pipe.id]));
+  const stands = body === null || body === undefined ? Number.NEGATIVE_INFINITY : levelOf(body);
+  const foot = body === undefined ? Number.POSITIVE_INFINITY : Math.max(stands, end.place[1]);
+  return { side, body, stands, foot };
+}
+
+/** The piece with which the `to` leg begins. */
+function splitAt(network: Network, pipe: PipeModel, levels: readonly number[], legs: readonly Leg[]): number {
+  const highest = Math.max(...levels);
+  const isCrest = (z: number) => z >= highest - 1e-6;
+  const first = levels.findIndex(isCrest);
+  const last = levels.findLastIndex(isCrest);
+  const towardsTo = (legs[1] as Leg).foot <= (legs[0] as Leg).foot;
+  const length = pipe.drawn / levels.length;
+  const airAt = [...network.vents.values()]
+    .filter((vent) => vent.pipe === pipe.pipe.id && vent.airPoint !== null)
+    .map((vent) => Math.round(vent.at / length))
+    .filter((k) => k >= first && k <= last + 1);
+  if (airAt.length > 0) return towardsTo ? Math.min(...airAt) : Math.max(...airAt);
+  return towardsTo ? first : last + 1;
+}
+
+const piecesFrom = (first: number, beyond: number): number[] =>
+  Array.from({ length: beyond - first }, (_, k) => first + k);
 
 /** The body that an end leads to by its own weight: through a stopped pump, along a tee's pipe to its lower end.
  * null: the air over the ground; undefined: nowhere. */
