@@ -81,7 +81,7 @@ export function DutyPlot({ section, pump, running, points = 22, height = 176 }: 
           {
             label: "likely between",
             values: flows.map((q) => (q >= duty.flowRange[0] && q <= duty.flowRange[1] ? floor : null)),
-            ink: "--drains",
+            ink: "--ink",
             width: 5,
           } as const,
         ]
@@ -91,7 +91,7 @@ export function DutyPlot({ section, pump, running, points = 22, height = 176 }: 
           {
             label: "works here",
             values: flows.map((q) => (q === duty.flow ? inHead(duty.head) : null)),
-            ink: "--drains",
+            ink: "--ink",
             dots: 9,
             loose: true,
           } as const,

@@ -1,7 +1,8 @@
 import type { JSX } from "react";
 import type { Finding, Mend, Section } from "../../hydraulics/index.ts";
+import { sentenceIn } from "../sheet/sentence.ts";
 import { replaceSection } from "../state/actions/replaceSection.ts";
-import { useProgram } from "./useDesk.ts";
+import { useDesk, useProgram } from "./useDesk.ts";
 
 const severityWords = { failure: "Fails", warning: "Look at this", advice: "Advice" } as const;
 
@@ -16,6 +17,7 @@ export interface FindingListProps {
 
 export function FindingList({ findings, section, mendsOf, pick = false }: FindingListProps): JSX.Element {
   const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
   return (
     <ul className="findings">
       {findings.map((finding) => {
@@ -24,8 +26,8 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
         return (
           <li key={`${finding.code} ${finding.parts.join(" ")}`} className={finding.severity}>
             <p>
-              <span className="kind">{severityWords[finding.severity]}.</span> {finding.text}{" "}
-              <span className="remedy">{finding.remedy}</span>
+              <span className="kind">{severityWords[finding.severity]}.</span> {sentenceIn(finding.text, units)}{" "}
+              <span className="remedy">{sentenceIn(finding.remedy, units)}</span>
             </p>
             {pick && parts.length > 0 ? (
               <p>
@@ -48,9 +50,9 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
                   className="mend"
                   onClick={() => desk.apply(replaceSection(section, offer.label, offer.section))}
                 >
-                  {offer.label}
+                  {sentenceIn(offer.label, units)}
                 </button>
-                {offer.sideEffect ? <span className="hint"> {offer.sideEffect}</span> : null}
+                {offer.sideEffect ? <span className="hint"> {sentenceIn(offer.sideEffect, units)}</span> : null}
               </p>
             ))}
           </li>

@@ -1,5 +1,6 @@
 /** What the solver knows about one part, as lines for its slip and for the table. */
 import type { Assessment, Part, Pipe, RunningState, Section } from "../../hydraulics/index.ts";
+import { sentenceIn } from "../sheet/sentence.ts";
 import { formatMoney, formatTime, type UnitSystem } from "../sheet/units.ts";
 import { showQuantity } from "./quantity.ts";
 
@@ -130,6 +131,8 @@ function pump({ section, assessment, running, part, units }: Given): Readings {
         `${showQuantity("flow", r.flowRange[0], units)} and ${showQuantity("flow", r.flowRange[1], units)}`,
       ),
     );
+  if (r.straightLineFlow !== null)
+    lines.push(line("By a straight curve it would", showQuantity("flow", r.straightLineFlow, units)));
   if (r.shareOfGreatest !== null) lines.push(line("Share of the greatest flow", `${whole(r.shareOfGreatest * 100)} %`));
   lines.push(line("Power to the water", `${figure(r.hydraulicPower, 3)} W`));
   if (r.efficiency !== null) lines.push(line("Wire to water", `${figure(r.efficiency * 100, 2)} %`));
@@ -144,7 +147,7 @@ function pump({ section, assessment, running, part, units }: Given): Readings {
   const notes: string[] = [];
   if (r.straightLineFlow !== null)
     notes.push(
-      `The curve is an assumption from the two figures on the box; with a straight line it would deliver ${showQuantity("flow", r.straightLineFlow, units)}.`,
+      "The curve is an assumption: the box states only the greatest flow and the greatest head. The truth may lie on either side of the two.",
     );
   notes.push("Mains electricity near water: residual-current protection, a licensed electrician, the local code.");
   return { aside: stateWords[r.state], lines, notes };
@@ -206,7 +209,7 @@ function vessel({ assessment, running, part, units }: Given): Readings {
       ),
     );
   const notes = [
-    ...(cut ? [cut.reason] : []),
+    ...(cut ? [sentenceIn(cut.reason, units)] : []),
     "Needs a firm, level footing for its filled weight (stone and water, without the vessel).",
   ];
   return { aside: cut ? verdictWord(cut.verdict, cut.heldBy) : "", lines, notes };

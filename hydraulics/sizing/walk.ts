@@ -201,7 +201,8 @@ const supplyLength = (wish: WalkWish): number => {
 /** A pond of the volume wanted: as deep as 0.9 m, twice as long as wide. */
 const depth = 0.9;
 const waterLevel = -0.05;
-const pumpPlace = (_: WalkWish): readonly [number, number] => [0.5, waterLevel - depth + 0.25];
+/** So high that a third of the water stays if a line parts. */
+const pumpPlace = (_: WalkWish): readonly [number, number] => [0.5, waterLevel - 0.58];
 
 /** The walk's parts on a sheet, by the rules: over the rim by a loop with a breather, the return in the wall, a flush at
  * the base. Everything is rounded to the millimetre, as it would be built. */

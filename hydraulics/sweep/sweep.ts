@@ -13,7 +13,8 @@ export interface Variant {
   readonly value: number;
   /** for a size its name; else empty */
   readonly name: string;
-  readonly section: Result<Section, string>;
+  /** made when its turn comes: a sweep that is stopped has not made the rest */
+  readonly section: () => Result<Section, string>;
 }
 
 export type SweepVerdict = "geometry" | "movingPart" | "drains" | "none";
@@ -53,7 +54,11 @@ export function sweptValues({ from, to, steps }: SweepRange, whole = false): rea
 }
 
 export const variantsOf = (section: Section, field: SweptField, range: SweepRange): readonly Variant[] =>
-  sweptValues(range, field.whole).map((value) => ({ value, name: "", section: withNumber(section, field, value) }));
+  sweptValues(range, field.whole).map((value) => ({
+    value,
+    name: "",
+    section: () => withNumber(section, field, value),
+  }));
 
 /** A pipe in every size of a series; the series by its name. */
 export function sizeVariants(section: Section, pipe: PartId, seriesName: string): readonly Variant[] {
@@ -61,11 +66,12 @@ export function sizeVariants(section: Section, pipe: PartId, seriesName: string)
   return (series?.sizes ?? []).map((size) => ({
     value: size.bore,
     name: size.name,
-    section: withSize(section, pipe, {
-      bore: size.bore,
-      nominal: `${seriesName}, ${size.name}`,
-      material: series?.material ?? "pvc",
-    }),
+    section: () =>
+      withSize(section, pipe, {
+        bore: size.bore,
+        nominal: `${seriesName}, ${size.name}`,
+        material: series?.material ?? "pvc",
+      }),
   }));
 }
 
@@ -79,7 +85,8 @@ export function seriesFor(pipe: Pipe): readonly string[] {
 
 /** One row after the other, so that who waits can stop. */
 export function* sweep(variants: readonly Variant[], watched: PartId | null = null): Generator<SweepRow> {
-  for (const { value, name, section } of variants) {
+  for (const { value, name, section: make } of variants) {
+    const section = make();
     if (!section.ok) yield { value, name, ok: false, reason: section.error };
     else yield { value, name, ...figuresOf(section.value, assess(section.value, { quick: true }), watched) };
   }

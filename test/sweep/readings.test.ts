@@ -92,6 +92,7 @@ const wanted: Readonly<Record<string, Want | typeof words>> = {
   "pump Delivers": of("pumps", "flow"),
   "pump At a head of": of("pumps", "head"),
   "pump Likely between": (report, { id }) => report.running.pumps[id].flowRange[0],
+  "pump By a straight curve it would": of("pumps", "straightLineFlow"),
   "pump Share of the greatest flow": of("pumps", "shareOfGreatest"),
   "pump Power to the water": of("pumps", "hydraulicPower"),
   "pump Wire to water": of("pumps", "efficiency"),

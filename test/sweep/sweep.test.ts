@@ -76,16 +76,24 @@ test("a range that leaves what a drawing may be shows a gap with the reason, and
   expect(rows.at(-1)?.ok).toBe(true);
 });
 
-test("a sweep can be stopped: the rows that nobody asks for are not solved", () => {
+test("a sweep can be stopped: the rows that nobody asks for are neither made nor solved", () => {
   const supply = bog.parts.get("supply" as PartId) as Pipe;
-  const rows = sweep(variantsOf(bog, field(bog, supply, "Bore"), { from: 0.02, to: 0.05, steps: 400 }));
+  let made = 0;
+  const variants = variantsOf(bog, field(bog, supply, "Bore"), { from: 0.02, to: 0.05, steps: 400 }).map((variant) => ({
+    ...variant,
+    section: () => {
+      made++;
+      return variant.section();
+    },
+  }));
+  const rows = sweep(variants);
 
-  const started = performance.now();
   expect(rows.next().done).toBe(false);
   rows.return(undefined);
+
   expect(rows.next().done).toBe(true);
-  expect(performance.now() - started).toBeLessThan(2000);
-});
+  expect(made).toBe(1);
+}, 30_000);
 
 test("a vessel that is raised takes its rim, its mouths and their level legs along", () => {
   const bog_ = part(bog, "vessel") as Vessel;

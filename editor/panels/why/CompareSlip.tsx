@@ -17,6 +17,7 @@ import { nameOf } from "../PartSlip.tsx";
 import { showQuantity } from "../quantity.ts";
 import { useDesk } from "../useDesk.ts";
 import { ChoiceField } from "./ChoiceField.tsx";
+import { StatePicture } from "./StatePicture.tsx";
 import { useJob } from "./useJob.ts";
 
 export interface CompareSlipProps {
@@ -82,6 +83,12 @@ export function CompareSlip({ section, assessment }: CompareSlipProps): JSX.Elem
         </div>
       ) : null}
       {state === "broken" ? <p className="trouble">That did not work: {why}.</p> : null}
+      {fields.length > 0 ? (
+        <div className="two-states">
+          <StatePicture title="then" section={other} running={before?.running ?? null} />
+          <StatePicture title="now" section={section} running={assessment?.running ?? null} />
+        </div>
+      ) : null}
       <h3>What was changed</h3>
       {fields.length === 0 ? (
         <p>Nothing: the two are one and the same.</p>

@@ -18,8 +18,8 @@ export interface ReturnPlotProps {
 const controls: readonly (readonly [Control, string, PlotLine["ink"], readonly number[]])[] = [
   ["inlet", "inlet controls", "--waterline", []],
   ["outlet", "outlet controls", "--ink", [7, 3]],
-  ["route", "route controls", "--part", [3, 3]],
-  ["rim", "sill controls", "--held", [8, 3, 2, 3]],
+  ["route", "route controls", "--soft", [3, 3]],
+  ["rim", "sill controls", "--ink", [8, 3, 2, 3]],
   ["none", "nothing flows", "--soft", [1, 3]],
 ];
 
@@ -73,7 +73,7 @@ export function ReturnPlot({ section, vessel, reading }: ReturnPlotProps): JSX.E
                 {
                   label: "running",
                   values: points.map((point) => (point.here ? level.shown(point.level) : null)),
-                  ink: "--drains",
+                  ink: "--ink",
                   dots: 9,
                   loose: true,
                 } as const,
