@@ -1,6 +1,7 @@
 /** Every fault of a drawing, one after another. */
 import type { Section } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
+import { started } from "../powerCut/words.ts";
 import type { FaultResult, Outcome } from "./fault.ts";
 import type { Drawn, FaultCase, SurveyStart } from "./faultKind.ts";
 import { faultKinds } from "./faultKinds.ts";
@@ -40,6 +41,7 @@ function resultOf(drawn: Drawn, code: string, fault: FaultCase): FaultResult {
   const { section } = drawn;
   const ponds = pondsLeft(section, followed);
   const [worst] = ponds;
+  const { outcome, reason } = judge(section, followed, ponds, fault.brings ?? 0);
   const vesselLeft = new Map(
     [...drawn.state.network.bodies.values()]
       .filter(({ body }) => body.kind === "vessel")
@@ -47,7 +49,7 @@ function resultOf(drawn: Drawn, code: string, fault: FaultCase): FaultResult {
   );
   return {
     fault: code,
-    title: fault.title,
+    title: started(fault.title),
     part: fault.part,
     place: fault.place ?? null,
     pondLeft: 1000 * ponds.reduce((sum, { volume }) => sum + volume, 0),
@@ -61,7 +63,8 @@ function resultOf(drawn: Drawn, code: string, fault: FaultCase): FaultResult {
     duration: followed.duration,
     pumpsStop: fault.run === "powerCut",
     drained: followed.drained,
-    ...judge(section, followed, ponds, fault.brings ?? 0),
+    outcome,
+    reason: started(reason),
     events: followed.events,
     history: followed.history,
     failedAt: followed.failedAt,

@@ -29,8 +29,11 @@ export function bottomDraws(state: Steady): readonly BottomDraw[] {
     const backwards = first.Q < -atRest;
     const upper = backwards ? pipe.to : pipe.from;
     const lower = backwards ? pipe.from : pipe.to;
-    // An overflow is a vessel's: a pipe drawn out of a pond and up to a vessel has never been full.
+    // An overflow is a vessel's: a pipe drawn out of a pond and up to a vessel has never been full. Nor has one, at
+    // rest, that is drawn from a lower vessel up to a higher one: no water was ever drawn from there.
     if (upper.kind !== "body" || state.network.bodies.get(upper.opening.body)?.body.kind !== "vessel") continue;
+    if (lower.kind === "body" && levelOf(state, lower.opening.body) > levelOf(state, upper.opening.body) + 1e-6)
+      continue;
     const crestLevel = Math.max(...pipe.line.map(([, z]) => z));
     if (crestLevel <= upper.opening.level + 1e-6) continue;
     const flow = Math.abs(backwards ? last.Q : first.Q);
@@ -51,7 +54,10 @@ export function bottomDraws(state: Steady): readonly BottomDraw[] {
   return found;
 }
 
-function isCovered(state: Steady, body: PartId, edge: number, node: number): boolean {
-  const model = state.network.bodies.get(body);
-  return node !== outside && model !== undefined && (state.system.head[model.surface] as number) > edge;
+const isCovered = (state: Steady, body: PartId, edge: number, node: number): boolean =>
+  node !== outside && levelOf(state, body) > edge;
+
+function levelOf({ network, system }: Steady, body: PartId): number {
+  const model = network.bodies.get(body);
+  return model ? (system.head[model.surface] as number) : Number.NEGATIVE_INFINITY;
 }

@@ -76,6 +76,8 @@ interface Outcome {
   readonly waysTo: ReadonlyMap<Destination, readonly Way[]>;
   readonly complete: boolean;
   readonly runs: readonly Poured[];
+  /** vessels that end elsewhere in the run not taken, where which one is the worse hangs on levels outside the rule */
+  readonly unsure?: ReadonlySet<PartId>;
 }
 
 export function closedForm(section: Section, given: Given): ClosedForm {
@@ -111,14 +113,21 @@ function worstOutcome(
   if (pulling.size === 0) return calm;
   const rated = { ...given, ventRatings: given.pulledRatings ?? given.ventRatings };
   const pulled = outcome(section, bodies, rated, checkValves, pulling);
-  const ends = ({ runs }: Outcome): number[] =>
-    bodies
-      .filter((body) => body.kind === "vessel")
-      .map(({ id }) => (runs[0] as Poured).levels.get(id) as number)
-      .sort((a, b) => a - b);
-  const mine = ends(pulled);
-  const decides = ends(calm).findIndex((level, k) => Math.abs(level - (mine[k] as number)) > 1e-3);
-  return decides >= 0 && (mine[decides] as number) < (ends(calm)[decides] as number) ? pulled : calm;
+  const end = (vessel: Vessel, { runs }: Outcome): number => (runs[0] as Poured).levels.get(vessel.id) as number;
+  const vessels = bodies.filter((body): body is Vessel => body.kind === "vessel");
+  const lowestFirst = (of: Outcome): Vessel[] => [...vessels].sort((a, b) => end(a, of) - end(b, of));
+  const [before, after] = [lowestFirst(calm), lowestFirst(pulled)];
+  const apart = after.map((vessel, k) => end(vessel, pulled) - end(before[k] as Vessel, calm));
+  const large = apart.findIndex((difference) => Math.abs(difference) > drainsBelow);
+  const decides = large >= 0 ? large : apart.findIndex((difference) => Math.abs(difference) > 1e-3);
+  const taken = decides >= 0 && (apart[decides] as number) < 0 ? pulled : calm;
+  const weighed = decides < 0 ? vessels.length : decides + 1;
+  const isUnsure =
+    before.slice(0, weighed).some((vessel) => whyNot(vessel, calm)) ||
+    after.slice(0, weighed).some((vessel) => whyNot(vessel, pulled));
+  if (!isUnsure) return taken;
+  const elsewhere = vessels.filter((vessel) => Math.abs(end(vessel, calm) - end(vessel, pulled)) > 1e-3);
+  return { ...taken, unsure: new Set(elsewhere.map(({ id }) => id)) };
 }
 
 function outcome(
@@ -168,6 +177,9 @@ export function bottomDraws(section: Section, { startLevels, fastPipes }: Given)
   return found;
 }
 
+/** m: water that has run off over an invert stands this much over it at most, and fills nothing. */
+const film = 1e-4;
+
 function mayPull(
   section: Section,
   pipe: Pipe,
@@ -178,9 +190,11 @@ function mayPull(
   const [end, other] = side === "from" ? [pipe.from, pipe.to] : [pipe.to, pipe.from];
   const level = levelAt(section, end, startLevels);
   if (level === null || !("part" in end)) return false;
+  // A pipe drawn out of a pond and up to a vessel has never been full.
+  if (section.parts.get(end.part)?.kind !== "vessel") return false;
   const top = highestOf(section, pipe);
   if (top <= (end.z ?? 0) + 1e-6) return false;
-  if (side === "to" && level <= top - pipe.bore / 2) return false;
+  if (side === "to" && level <= top - pipe.bore / 2 + film) return false;
   const below = levelAt(section, other, startLevels);
   if (below !== null && below > level + 1e-6) return false;
   return (below !== null && "part" in other && below >= (other.z ?? 0)) || (fastPipes?.has(pipe.id) ?? false);
@@ -220,7 +234,8 @@ function judge(
 }
 
 /** Why levels alone do not fix where this vessel ends; undefined where they do. */
-function whyNot(vessel: Vessel, { waysTo, complete, runs }: Outcome): string | undefined {
+function whyNot(vessel: Vessel, { waysTo, complete, runs, unsure }: Outcome): string | undefined {
+  if (unsure?.has(vessel.id)) return "which run is the worse one hangs on a vessel that water runs into";
   if (!complete) return "the network is too large for the rule's bounded search";
   if (runs.some((run) => !run.settled)) return "levels do not settle within the rule's bound";
   const lowest = Math.min(...runs.map((run) => run.lowest.get(vessel.id) as number));

@@ -62,11 +62,12 @@ export function runCut(section: Section, startLevels: ReadonlyMap<PartId, number
       );
     }
     const spilt = spillOverRims(network, system);
-    const after = runInTime(network, system, primes, {
-      ...settings,
-      keepPrimes: true,
-      until: Math.max(1, until - columnsAt),
-    });
+    const left = until - columnsAt;
+    // Where the time is up, what has fallen stays where it fell.
+    const after =
+      left >= 1
+        ? runInTime(network, system, primes, { ...settings, keepPrimes: true, until: left })
+        : { ...first, moments: [], occurrences: [], lost: 0, through: first.through.map(() => 0), steps: 0 };
     run = {
       ...after,
       moments: [...first.moments, ...after.moments.map((moment) => ({ ...moment, time: moment.time + columnsAt }))],

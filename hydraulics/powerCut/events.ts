@@ -5,7 +5,7 @@ import { GravityLink } from "../solver/links/gravityLink.ts";
 import type { Link } from "../solver/links/link.ts";
 import type { CutRun } from "./cut.ts";
 import type { CutEvent } from "./powerCut.ts";
-import { levelWords, litreWords, nameOf } from "./words.ts";
+import { levelWords, litreWords, nameOf, started } from "./words.ts";
 
 /** m³/s under which a way counts as stopped in the list: 0.4 L/h */
 const stopped = 1e-7;
@@ -155,7 +155,7 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
   const anyBody = bodies[0];
   if (run.settled && anyBody)
     events.push({ time: end, part: anyBody, code: "settled", text: "All levels are at rest." });
-  return events.sort((a, b) => a.time - b.time);
+  return events.map((event) => ({ ...event, text: started(event.text) })).sort((a, b) => a.time - b.time);
 }
 
 /** Full lines whose flow died with both mouths covered: the levels met. */

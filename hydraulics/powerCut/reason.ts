@@ -1,9 +1,11 @@
 /** Why a vessel holds its water or does not, in two or three sentences with the levels in them. */
+import { valveRole } from "../document/defaults.ts";
 import type { PartId, Section, Vessel } from "../document/section.ts";
 import type { Network, PipeModel, VentModel } from "../network/network.ts";
 import type { CutRun } from "./cut.ts";
 import type { CutVent, HeldBy, Verdict } from "./powerCut.ts";
-import { levelWords, nameOf } from "./words.ts";
+import { type Goal, type WayOut, wayOut } from "./wayOut.ts";
+import { levelWords, nameOf, started } from "./words.ts";
 
 export interface Case {
   readonly section: Section;
@@ -27,55 +29,69 @@ export function reasonOf(one: Case): string {
 
 const said = (one: Case, id: PartId): string => nameOf(one.section, id);
 
+/** m under which water that leaves counts as lost, not as run off as usual */
+const lost = 1e-3;
+/** m within which two bodies stand level */
+const level = 5e-3;
+
 function drains(one: Case): string {
-  const { cut, vessel, finalLevel, restingLevel } = one;
-  const name = said(one, vessel.id);
-  const out = cut.run.occurrences.filter((event) => event.what === "uncovered" && event.prime.body === vessel.id);
-  const line = out.at(-1) ?? null;
-  const pipe = line ? cut.network.pipes.get(line.prime.part) : leaking(one);
-  const down = `${name} ends at ${levelWords(finalLevel)}, ${Math.max(0, Math.min(restingLevel, one.startLevel) - finalLevel).toFixed(3)} m below where its outlet would leave it.`;
-  if (!pipe) return `${down} Water leaves it below its outlet when the pump stops, and nothing stands in the way.`;
-  const crest = Math.max(...pipe.line.map(([, z]) => z));
-  const rises = crest > one.startLevel;
-  const by = one.siphons.has(pipe.pipe.id)
-    ? `${said(one, pipe.pipe.id)} draws from below and may run full: it then pulls like a siphon.`
-    : rises
-      ? `${said(one, pipe.pipe.id)} rises to ${levelWords(crest)}, over the water, and goes on as a siphon when the pump stops.`
-      : `${said(one, pipe.pipe.id)} nowhere rises over the water of ${name}, so it runs back through the stopped pump.`;
-  return [by, ...ventsOn(one, pipe), down].join(" ");
-}
-
-/** A line that still carries water out of the vessel, or did. */
-function leaking(one: Case): PipeModel | null {
-  let most = 1e-5;
-  let found: PipeModel | null = null;
-  for (const pipe of waysOut(one.cut.network, one.vessel.id)) {
-    const first = pipe.stretches[0]?.link;
-    if (!first) continue;
-    const e = one.cut.network.links.indexOf(first);
-    const volume = Math.abs(one.cut.run.through[e] ?? 0);
-    if (volume > most) {
-      most = volume;
-      found = pipe;
-    }
-  }
-  return found;
-}
-
-function ventsOn(one: Case, pipe: PipeModel): string[] {
-  const said: string[] = [];
-  for (const vent of one.cut.network.vents.values()) {
-    if (vent.pipe !== pipe.pipe.id) continue;
+  const way = wayOut(one.cut, one.vessel.id, Math.min(one.restingLevel, one.startLevel) - lost);
+  if (!way) return `${howFar(one, null)} Water leaves it below its outlet, and nothing stands in the way.`;
+  const vents = way.vents.flatMap((vent) => {
     const rating = one.ratings.get(vent.vent.id);
-    if (rating) said.push(aboutVent(one, vent, rating));
+    return rating && !(way.goal.kind === "vent" && way.goal.vent === vent) ? [aboutVent(one, vent, rating)] : [];
+  });
+  return [byWay(one, way), ...new Set(vents), howFar(one, way.goal)].map(started).join(" ");
+}
+
+function byWay(one: Case, way: WayOut): string {
+  const { first, goal, crest } = way;
+  const name = said(one, one.vessel.id);
+  const pipe = said(one, first.pipe.id);
+  const into = goalWords(one, goal);
+  if (one.siphons.has(first.pipe.id))
+    return `${pipe} draws from below, at ${levelWords(way.edge)}, and may run full: it then pulls like a siphon.`;
+  if (first.runs === "gravity") {
+    const open = first.valves.find(({ valve }) => valveRole(valve) === "flush");
+    const gate = open ? `${said(one, open.valve.id)} is open, and ${pipe}` : pipe;
+    const stops = Math.max(way.edge, crest - first.pipe.bore / 2);
+    return `${gate} lets the water out down to ${levelWords(stops)}, below the outlet, ${into}.`;
   }
-  return said;
+  const lines = [...new Set(way.legs.map((leg) => said(one, leg.pipe.pipe.id)))].slice(0, 3);
+  const line = lines.length > 1 ? `${lines.slice(0, -1).join(", ")} and ${lines.at(-1)}` : (lines[0] ?? pipe);
+  const alone = lines.length <= 1;
+  if (goal.kind === "vent")
+    return `${said(one, goal.vent.vent.id)} opens at ${levelWords(goal.vent.endLevel)}, under the water of ${name} (${levelWords(one.startLevel)}), and lets it out of ${line} ${into}.`;
+  if (crest > one.startLevel)
+    return `${line} ${alone ? "rises" : "rise"} to ${levelWords(crest)}, over the water, and ${alone ? "goes" : "go"} on as a siphon ${into} when the pump stops.`;
+  const overPump = goal.kind === "body" && (goal.overPump || way.legs.some((leg) => leg.pipe.from.kind === "pump"));
+  const back = overPump ? `runs back through the stopped pump ${into}` : `runs ${into}`;
+  return `${line} nowhere ${alone ? "rises" : "rise"} over the water of ${name} (${levelWords(one.startLevel)}), so it ${back}.`;
+}
+
+function goalWords(one: Case, goal: Goal): string {
+  if (goal.kind === "ground") return "onto the ground";
+  const body = goal.kind === "body" ? goal.body : goal.vent.spillsTo;
+  return body === "ground" ? "onto the ground" : `into ${said(one, body)}`;
+}
+
+/** Where it ends, and how much deeper than it should. */
+function howFar(one: Case, goal: Goal | null): string {
+  const { finalLevel, restingLevel, startLevel } = one;
+  const under = (Math.min(restingLevel, startLevel) - finalLevel).toFixed(3);
+  const other = goal?.kind === "body" ? (one.cut.finalLevels.get(goal.body) ?? null) : null;
+  const meets =
+    goal?.kind === "body" && other !== null && Math.abs(other - finalLevel) < level
+      ? `, level with ${said(one, goal.body)}`
+      : "";
+  const below = restingLevel < startLevel ? "where its outlet would leave it" : "its running level";
+  return `${said(one, one.vessel.id)} ends at ${levelWords(finalLevel)}${meets}, ${under} m below ${below}.`;
 }
 
 function aboutVent(one: Case, vent: VentModel, rating: CutVent): string {
   const name = said(one, vent.vent.id);
   const share =
-    rating.airToWater === null ? "" : ` (${(rating.airToWater * 100).toPrecision(2)} % of the air it takes)`;
+    rating.airToWater === null ? "" : ` (${(rating.airToWater * 100).toPrecision(2)} % of the air that would take)`;
   switch (rating.rating) {
     case "ample":
       return vent.teeLevel < one.startLevel
@@ -91,7 +107,7 @@ function aboutVent(one: Case, vent: VentModel, rating: CutVent): string {
 }
 
 /** Full lines with a mouth in the vessel. */
-export function waysOut(network: Network, vessel: PartId): PipeModel[] {
+function waysOut(network: Network, vessel: PartId): PipeModel[] {
   return [...network.pipes.values()].filter(
     (pipe) =>
       pipe.runs === "full" &&
@@ -148,5 +164,5 @@ function byGeometry(one: Case): string {
       : `${name} stays at ${levelWords(one.finalLevel)}.`,
   );
   sentences.push("No moving part is relied on.");
-  return sentences.join(" ");
+  return sentences.map(started).join(" ");
 }

@@ -44,7 +44,9 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
   let siphons: ReadonlySet<PartId> = new Set();
   let ratings = rateVents(section, startLevels, siphons);
   let cut = run(siphons, ratings, "sound");
-  for (const asFull of variants(draws)) {
+  if (draws.length > 0) {
+    // All of them at once: with one alone, what it takes from its neighbour would decide by millimetres which run counts.
+    const asFull = new Set(draws);
     const otherRatings = rateVents(section, startLevels, asFull);
     const other = run(asFull, otherRatings, "sound");
     if (other.run.failedAt === null && endsLower(other, cut)) {
@@ -133,28 +135,21 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
 const ampleOf = (ratings: ReadonlyMap<PartId, CutVent>): ReadonlySet<PartId> =>
   new Set([...ratings].filter(([, { rating }]) => rating === "ample").map(([id]) => id));
 
-/** All bottom draws at once and, where there are few, each alone. */
-function variants(draws: readonly PartId[]): ReadonlySet<PartId>[] {
-  if (draws.length === 0) return [];
-  const all = new Set(draws);
-  return draws.length > 1 && draws.length <= 4 ? [all, ...draws.map((id) => new Set([id]))] : [all];
-}
-
-/** Whether the lowest vessel ends lower; where it does not matter to that one, the next decides. (Read to the
- * letter: a vessel that drains into a lower one, and fills it, does not make this run the worse one. The finding
- * `may-siphon` stands in any case.) */
+/** Whether the lowest vessel ends lower; where it does not matter to that one, the next decides. What a verdict would
+ * not tell apart does not matter, unless nothing else differs: a neighbour's last litres lift or spare a vessel by
+ * millimetres. (Read to the letter: a vessel that drains into a lower one, and fills it, does not make this run the
+ * worse one. The finding `may-siphon` stands in any case.) */
 function endsLower(one: CutRun, other: CutRun): boolean {
   const sorted = (cut: CutRun): number[] =>
     [...cut.network.bodies]
       .flatMap(([id, { body }]) => (body.kind === "vessel" ? [cut.finalLevels.get(id) as number] : []))
       .sort((a, b) => a - b);
-  const mine = sorted(one);
   const its = sorted(other);
-  for (let k = 0; k < mine.length; k++) {
-    const apart = (mine[k] as number) - (its[k] as number);
-    if (Math.abs(apart) > sameLevel) return apart < 0;
-  }
-  return false;
+  const apart = sorted(one).map((level, k) => level - (its[k] as number));
+  const decides =
+    apart.find((difference) => Math.abs(difference) > drainsFrom) ??
+    apart.find((difference) => Math.abs(difference) > sameLevel);
+  return decides !== undefined && decides < 0;
 }
 
 function volumeOf(network: Network, index: number, level: number): number {

@@ -12,7 +12,7 @@ import { historyOf } from "./history.ts";
 import type { CutEvent, CutHistory, EventCode } from "./powerCut.ts";
 import { pumpDryTimes } from "./pumpDry.ts";
 import { runWithPumps } from "./withPumps.ts";
-import { levelWords, nameOf } from "./words.ts";
+import { levelWords, nameOf, started } from "./words.ts";
 
 export interface StartUpPond {
   readonly startLevel: number;
@@ -150,7 +150,12 @@ function eventsOf(
   }
   for (const [id, { timeToReturn: time }] of vessels) {
     if (time !== null)
-      events.push({ time, part: id, code: "returnRuns", text: `Water runs out of ${name(id)}: its outlet is reached.` });
+      events.push({
+        time,
+        part: id,
+        code: "returnRuns",
+        text: `Water runs out of ${name(id)}: its outlet is reached.`,
+      });
   }
-  return events.sort((a, b) => a.time - b.time);
+  return events.map((event) => ({ ...event, text: started(event.text) })).sort((a, b) => a.time - b.time);
 }

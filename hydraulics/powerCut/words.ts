@@ -21,3 +21,6 @@ export function timeWords(seconds: number): string {
 
 /** A part's label, or its id where it has none. */
 export const nameOf = (section: Section, id: PartId): string => section.parts.get(id)?.label || id;
+
+/** The text with a capital at its start: a part without a label is called by its id, `supply rises` → `Supply rises`. */
+export const started = (text: string): string => text.replace(/^\p{Ll}/u, (letter) => letter.toUpperCase());
