@@ -1,9 +1,12 @@
 /** The findings of a drawing, worst first: a table of rules. A new finding is a rule and a line here; each code has
  * a drawing that raises it and a neighbour that does not in `test/scenarios/findings.test.ts`. */
+
+import { started } from "../powerCut/words.ts";
 import { cutNotSettled } from "./cutNotSettled.ts";
 import { noFlush, turnoverOff, upflowFast, vesselSmall } from "./filter.ts";
 import type { Finding, Severity } from "./finding.ts";
 import { formulaRange, formulasDiffer } from "./formulas.ts";
+import { intakeLow } from "./intakeLow.ts";
 import { judgesDiffer } from "./judgesDiffer.ts";
 import { openEndLosesWater, ventLosesWater } from "./losesWater.ts";
 import { looseParts, mouthOutsideBody, nothingToSolve } from "./missing.ts";
@@ -54,6 +57,7 @@ export const table: readonly Entry[] = [
   { codes: ["formulas-differ"], rule: formulasDiffer },
   { codes: ["formula-range"], rule: formulaRange },
   { codes: ["upflow-fast"], rule: upflowFast },
+  { codes: ["intake-low"], rule: intakeLow },
   { codes: ["nothing-to-solve"], rule: nothingToSolve },
   { codes: ["loose-parts"], rule: looseParts },
   { codes: ["mouth-outside-body"], rule: mouthOutsideBody },
@@ -68,5 +72,8 @@ export const table: readonly Entry[] = [
 const weight: Record<Severity, number> = { failure: 0, warning: 1, advice: 2 };
 
 export function findingsOf(looked: Looked): readonly Finding[] {
-  return table.flatMap(({ rule }) => [...rule(looked)]).sort((a, b) => weight[a.severity] - weight[b.severity]);
+  return table
+    .flatMap(({ rule }) => [...rule(looked)])
+    .map((finding) => ({ ...finding, text: started(finding.text) }))
+    .sort((a, b) => weight[a.severity] - weight[b.severity]);
 }

@@ -26,6 +26,9 @@ export const pumpOffCurve: Rule = ({ section, running, state: solved }) => {
       ];
     }
     if (state !== "shutOff" || bareSuction(solved, pump)) return [];
+    // Without a pipe at its outlet it is a loose part, and said to be one.
+    const leads = [...solved.network.pipes.values()].some(({ from }) => from.kind === "pump" && from.pump === id);
+    if (!leads) return [];
     return [
       {
         code: "pump-shut-off",

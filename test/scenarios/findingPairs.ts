@@ -215,6 +215,13 @@ export const pairs: readonly Pair[] = [
     ...turned((z) => pump({ z }), -0.01, -0.5),
   },
   {
+    code: "intake-low",
+    part: "pump",
+    // A third of 0.81 m of water is 0.27 m, so −0.53, and 0.15 m over the bed is −0.65.
+    says: "under an intake at −0.60 lies less than a third of the pond, under one at −0.50 more",
+    ...turned((z) => pump({ z }), -0.6, -0.5),
+  },
+  {
     code: "vent-loses-water",
     part: "vent",
     says: "an open end at the tee lies under the 50 mm of water that stand over it",
