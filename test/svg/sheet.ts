@@ -18,7 +18,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   title: ["id"],
   desc: ["id"],
   metadata: ["id"],
-  g: ["class", "transform", "fill", "stroke-miterlimit", "font-family", "font-variant-numeric"],
+  g: ["class", "transform", "fill", "stroke-miterlimit", "font-family", "font-variant-numeric", "text-rendering"],
   rect: ["width", "height", "fill"],
   line: ["x1", "y1", "x2", "y2", ...shape],
   polyline: ["points", ...shape],
