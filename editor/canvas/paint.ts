@@ -35,6 +35,9 @@ export function inPaintOrder(nodes: readonly SceneNode[]): readonly SceneNode[] 
 }
 
 export function paint(context: CanvasRenderingContext2D, nodes: readonly SceneNode[], brush: Brush): void {
+  // Letters at the widths that the labels' places are reckoned with, not fitted to whole pixels: "17 min" keeps its
+  // space, and every machine sets the same line.
+  context.textRendering = "geometricPrecision";
   for (const node of nodes) {
     context.globalAlpha = node.opacity ?? 1;
     paintNode(context, node, brush);

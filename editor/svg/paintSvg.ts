@@ -45,6 +45,8 @@ const groupOf = (layer: SceneNode["layer"]): Attributes => ({
   fill: "none",
   "stroke-miterlimit": 4,
   "font-family": fontFamily,
+  // As on the screen: at its own widths, not fitted to whole pixels.
+  "text-rendering": "geometricPrecision",
   "font-variant-numeric": "tabular-nums",
 });
 
