@@ -1,11 +1,3 @@
-/** What a drawing is made of: the list to buy from, and what each pipe bears. */
-export { type LossItem, lossesOf } from "./lossesOf.ts";
-export {
-  type Cutting,
-  type MaterialGroup,
-  type MaterialRow,
-  materialsList,
-  type Priced,
-  usualStock,
-} from "./materialsList.ts";
-export { costOf, type Totals, totalsOf } from "./totals.ts";
+/** What a drawing is made of: the list to buy from. What each pipe bears is `lossesOf.ts`. */
+export { type MaterialRow, materialsList, type Priced } from "./materialsList.ts";
+export { costOf, totalsOf } from "./totals.ts";

@@ -1,3 +1,3 @@
 /** How large it should be: the habits of the trade beside a drawing, and a walk from a pond to a drawing. */
-export { type Rule, type RuleQuantity, type RuleSource, rulesOfThumb } from "./rulesOfThumb.ts";
-export { type ReturnChoice, type SupplyChoice, usualWish, type Walk, type WalkWish, walk } from "./walk.ts";
+export { type Rule, type RuleQuantity, rulesOfThumb } from "./rulesOfThumb.ts";
+export { usualWish, type Walk, type WalkWish, walk } from "./walk.ts";
