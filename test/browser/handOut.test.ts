@@ -28,7 +28,7 @@ async function savedSvg(page: Page): Promise<string> {
 
 // --- the same picture on canvas and in the file --------------------------------------------------------------------
 
-/** Averages of squares of pixels: letters set to a third of a pixel elsewhere are the same letters. */
+/** Averages of squares of pixels: letters set half a pixel elsewhere are the same letters. */
 function coarse(picture: PNG, by: number): PNG {
   const small = new PNG({ width: Math.floor(picture.width / by), height: Math.floor(picture.height / by) });
   for (let y = 0; y < small.height; y++)
@@ -45,7 +45,7 @@ function coarse(picture: PNG, by: number): PNG {
 
 function shareThatDiffers(a: PNG, b: PNG): number {
   expect([a.width, a.height]).toEqual([b.width, b.height]);
-  const [first, second] = [coarse(a, 3), coarse(b, 3)];
+  const [first, second] = [coarse(a, 2), coarse(b, 2)];
   const { width, height } = first;
   return pixelmatch(first.data, second.data, undefined, width, height, { threshold: 0.2 }) / (width * height);
 }
@@ -80,7 +80,7 @@ test("the SVG of every sample, drawn by the browser, is the picture that the edi
     );
     const shown = PNG.sync.read(await viewer.screenshot());
 
-    expect(shareThatDiffers(painted, shown), file).toBeLessThan(0.004);
+    expect(shareThatDiffers(painted, shown), file).toBeLessThan(0.002);
   }
   expect(complaints).toEqual([]);
   await close();
