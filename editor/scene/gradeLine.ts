@@ -4,6 +4,7 @@ import type { GradePoint } from "../../hydraulics/index.ts";
 import { type Drawing, paperAt } from "./drawing.ts";
 import type { Place, SceneNode } from "./node.ts";
 import type { Obstacles } from "./obstacles.ts";
+import { withCrossings } from "./withCrossings.ts";
 
 export function drawGradeLine(drawing: Drawing): readonly SceneNode[] {
   const { running } = drawing.input;
@@ -34,13 +35,15 @@ export function drawGradeLine(drawing: Drawing): readonly SceneNode[] {
           { stroke: "waterline", pen: "part", dash: [2.2, 1.1] },
         ),
       ),
-      ...runsOf(reading.gradeLine, ({ grade, z }) => grade !== null && grade < z - 1e-6).map((run, k) =>
-        mark(
-          `under the atmosphere ${k}`,
-          run.map(({ x, z }): Place => [x, z]),
-          { stroke: "part", pen: "outline", dash: [0.8, 0.8] },
+      ...runsOf(withCrossings(reading.gradeLine), ({ grade, z }) => grade !== null && grade < z + 1e-9)
+        .filter((run) => run.some(({ grade, z }) => (grade as number) < z - 1e-6))
+        .map((run, k) =>
+          mark(
+            `under the atmosphere ${k}`,
+            run.map(({ x, z }): Place => [x, z]),
+            { stroke: "part", pen: "outline", dash: [0.8, 0.8] },
+          ),
         ),
-      ),
     ];
   });
 }

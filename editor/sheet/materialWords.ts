@@ -10,13 +10,23 @@ export interface MaterialWords {
   readonly detail: string;
 }
 
-/** What one price is for, as on the slip: `a length`, `a metre`. */
-export const pricedWords: Readonly<Record<Priced, string>> = {
-  length: "a length",
-  metre: "a metre",
-  piece: "each",
-  kilogram: "a kg",
-};
+/** What one price is for, as on the slip, and how much of the list's own unit (metre, kilogram, piece) that is. */
+export function pricedIn(priced: Priced, system: UnitSystem): { readonly word: string; readonly per: number } {
+  const us = system === "us";
+  switch (priced) {
+    case "length":
+      return { word: "a length", per: 1 };
+    case "piece":
+      return { word: "each", per: 1 };
+    case "metre":
+      return us ? { word: "a foot", per: 0.3048 } : { word: "a metre", per: 1 };
+    case "kilogram":
+      return us ? { word: "a lb", per: 0.45359237 } : { word: "a kg", per: 1 };
+  }
+}
+
+/** Without the noise of turning it into another unit and back. */
+export const shownPrice = (price: number, per: number): number => Number((price * per).toPrecision(9));
 
 export function materialWords(row: MaterialRow, system: UnitSystem): MaterialWords {
   const length = (metres: number): string => formatLength(metres, system);

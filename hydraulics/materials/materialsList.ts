@@ -63,7 +63,7 @@ export interface MaterialOptions {
 }
 
 /** m as sold. Common practice, no source. */
-export const usualStock: Readonly<Record<Material, number>> = {
+const usualStock: Readonly<Record<Material, number>> = {
   pvc: 5,
   pe: 25,
   hose: 25,
@@ -71,6 +71,11 @@ export const usualStock: Readonly<Record<Material, number>> = {
   copper: 5,
   galvanised: 6,
 };
+
+/** Pipe named in inches is sold by the ten feet. Common practice, no source. */
+const inchStock = 3.048;
+const usualFor = (pipe: Pipe): number =>
+  / in\b/.test(pipe.nominal ?? "") && !bendsItself.has(pipeMaterial(pipe)) ? inchStock : usualStock[pipeMaterial(pipe)];
 
 /** Sold by the metre, and bent where it lies. */
 const bendsItself: ReadonlySet<Material> = new Set(["pe", "hose", "corrugated"]);
@@ -172,7 +177,7 @@ function pipeRows(
   return [...bySize].map(([key, same]) => {
     const first = same[0] as Pipe;
     const material = pipeMaterial(first);
-    const sold = stock?.get(key) ?? usualStock[material];
+    const sold = stock?.get(key) ?? usualFor(first);
     const flexible = bendsItself.has(material);
     const legs = same.flatMap((pipe) => legsOf(section, pipe, flexible));
     const length = same.reduce((sum, pipe) => sum + lineLength(pipeLine(section, pipe)) + extraLengthOf(pipe), 0);

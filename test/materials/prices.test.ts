@@ -82,3 +82,19 @@ test("the file has every row, its numbers and the total", () => {
     1,
   );
 });
+
+test("in feet and pounds the list prices by the foot and the pound, and costs the same", () => {
+  const section = open();
+  const rows = materialsList(section);
+  const prices = new Map(rows.map(({ key }) => [key, 2] as const));
+  const of = (system: "metric" | "us") =>
+    Papa.parse<string[]>(materialsCsv(section, rows, { prices, currency: "", system })).data;
+  const [metric, us] = [of("metric"), of("us")];
+
+  rows.forEach(({ priced }, k) => {
+    expect(us[k + 1]?.[8]).toBe(metric[k + 1]?.[8]);
+    // A foot is 0.3048 m and a pound 0.45359237 kg by definition.
+    const per = priced === "metre" ? 0.3048 : priced === "kilogram" ? 0.45359237 : 1;
+    expect(Number(us[k + 1]?.[7])).toBeCloseTo(2 * per, 6);
+  });
+});

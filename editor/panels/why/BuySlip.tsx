@@ -2,7 +2,7 @@
 import { fileSave } from "browser-fs-access";
 import { type JSX, useMemo } from "react";
 import { costOf, type MaterialRow, materialsList, type Section, siteOf, totalsOf } from "../../../hydraulics/index.ts";
-import { materialWords, pricedWords } from "../../sheet/materialWords.ts";
+import { materialWords, pricedIn, shownPrice } from "../../sheet/materialWords.ts";
 import { formatMoney } from "../../sheet/units.ts";
 import { readQuantity, typedQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
@@ -59,6 +59,7 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
               const { what, amount, detail } = materialWords(row, units);
               const cost = costOf(row, prices);
               const price = prices.get(row.key);
+              const { word, per } = pricedIn(row.priced, units);
               return (
                 <tr key={row.key}>
                   <th scope="row">
@@ -85,13 +86,13 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
                   <td>
                     <TypedInput
                       bare
-                      label={`Price of ${what}, ${pricedWords[row.priced]}`}
-                      text={price === undefined ? "" : String(price)}
-                      placeholder={pricedWords[row.priced]}
+                      label={`Price of ${what}, ${word}`}
+                      text={price === undefined ? "" : String(shownPrice(price, per))}
+                      placeholder={word}
                       commit={(typed) => {
                         if (typed.trim() === "") return setPrice(row.key, null);
                         const read = readPrice(typed, currency);
-                        return read.ok ? setPrice(row.key, read.value) : read.error;
+                        return read.ok ? setPrice(row.key, read.value / per) : read.error;
                       }}
                     />
                   </td>

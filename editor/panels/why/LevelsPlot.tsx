@@ -1,6 +1,7 @@
 /** Levels along a pipe: its axis, the hydraulic grade line, and where the pressure is below the atmosphere. */
 import type { JSX } from "react";
 import type { GradePoint, PipeReading } from "../../../hydraulics/index.ts";
+import { withCrossings } from "../../scene/withCrossings.ts";
 import { showQuantity } from "../quantity.ts";
 import { useDesk, useProgram } from "../useDesk.ts";
 import { AsTable } from "./AsTable.tsx";
@@ -69,19 +70,4 @@ export function LevelsPlot({ reading }: { readonly reading: PipeReading }): JSX.
       </p>
     </>
   );
-}
-
-/** With the places where the grade line passes through the axis, so that the mark ends there. */
-function withCrossings(line: readonly GradePoint[]): readonly GradePoint[] {
-  return line.flatMap((point, k): readonly GradePoint[] => {
-    const before = line[k - 1];
-    if (!before || before.grade === null || point.grade === null || before.at === point.at) return [point];
-    const a = before.grade - before.z;
-    const b = point.grade - point.z;
-    if (a * b >= 0) return [point];
-    const t = a / (a - b);
-    const mix = (p: number, q: number): number => p + (q - p) * t;
-    const z = mix(before.z, point.z);
-    return [{ at: mix(before.at, point.at), x: mix(before.x, point.x), z, grade: z }, point];
-  });
 }

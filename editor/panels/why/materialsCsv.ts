@@ -3,7 +3,7 @@
  * take for "this is text"), so that opening the list runs nothing. */
 import Papa from "papaparse";
 import { costOf, type MaterialRow, type Section, totalsOf } from "../../../hydraulics/index.ts";
-import { materialWords, pricedWords } from "../../sheet/materialWords.ts";
+import { materialWords, pricedIn, shownPrice } from "../../sheet/materialWords.ts";
 import type { UnitSystem } from "../../sheet/units.ts";
 
 export interface CsvOptions {
@@ -22,15 +22,17 @@ export function materialsCsv(section: Section, rows: readonly MaterialRow[], opt
   const lines = rows.map((row) => {
     const { what, amount, detail } = materialWords(row, system);
     const cost = costOf(row, prices);
+    const price = prices.get(row.key);
+    const { word, per } = pricedIn(row.priced, system);
     return [
       row.group,
       what,
       row.parts.map((id) => section.parts.get(id)?.label ?? id).join(", "),
       amount,
       detail,
-      Number(row.amount.toFixed(3)),
-      pricedWords[row.priced],
-      prices.get(row.key) ?? "",
+      Number((row.amount / per).toFixed(3)),
+      word,
+      price === undefined ? "" : shownPrice(price, per),
       cost === null ? "" : Number(cost.toFixed(2)),
       currency,
     ];
