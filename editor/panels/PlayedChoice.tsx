@@ -1,9 +1,10 @@
 /** The strip's title, which can be pressed: which run is played on it. A list of the platform's own, so that keys and
- * fingers work as anywhere, laid over the words that the sheet shows. */
+ * fingers work as anywhere, laid over the words that the sheet has there (the printed sheet has only those). */
 import type { CSSProperties, JSX } from "react";
 import { type Assessment, partId } from "../../hydraulics/index.ts";
 import type { SheetLayout } from "../scene/layout.ts";
-import type { PlayedRun } from "../scene/played.ts";
+import { letters } from "../scene/letters.ts";
+import { faultPlayed, type PlayedRun } from "../scene/played.ts";
 import { stripTitle, stripTitleBox } from "../scene/strip.ts";
 import { pxOfMm } from "../sheet/transform.ts";
 import { type Played, play } from "../state/view.ts";
@@ -24,6 +25,7 @@ export function PlayedChoice({ layout, assessment, run }: PlayedChoiceProps): JS
   const still = useReducedMotion();
   if (!layout.strip || !assessment?.powerCut) return null;
   const box = stripTitleBox(layout.strip, stripTitle(layout, run, true));
+  const { narrow } = layout;
   const place: CSSProperties = {
     left: pxOfMm(box.x) - 4,
     top: pxOfMm(box.y),
@@ -43,16 +45,19 @@ export function PlayedChoice({ layout, assessment, run }: PlayedChoiceProps): JS
       <select
         aria-label="What the strip plays"
         title="Play a start or a fault instead"
+        style={{ fontSize: pxOfMm(letters.name) }}
         value={keyOf(played)}
         onChange={(event) => choose(event.target.value)}
       >
         <option value="cut">If the power fails</option>
         {assessment.starts ? <option value="startUp">At the first start</option> : null}
-        {assessment.starts?.restart ? <option value="restart">When the power comes back</option> : null}
+        {assessment.starts?.restart ? (
+          <option value="restart">{narrow ? "Power back" : "When the power comes back"}</option>
+        ) : null}
         <optgroup label="If one thing fails">
           {assessment.faults.map((fault) => (
             <option key={`${fault.fault} ${fault.part}`} value={keyOf({ what: "fault", ...fault })}>
-              {fault.title}
+              {(narrow ? faultPlayed(fault).short : undefined) ?? faultPlayed(fault).title}
             </option>
           ))}
           {played?.what === "fault" && run === null ? <option value={keyOf(played)}>Being tried</option> : null}

@@ -129,9 +129,9 @@ export function stripTitle({ strip, narrow }: SheetLayout, played: PlayedRun | n
 /** Where it stands. */
 export const stripTitleBox = (strip: Rect, title: string): Rect => ({
   x: strip.x + 8,
-  y: strip.y + 2,
+  y: strip.y + 2.6,
   width: textWidth(title, titleStyle.size, titleStyle.weight),
-  height: 7,
+  height: 6,
 });
 
 function plot(drawing: Drawing, run: PlayedRun, area: Rect): readonly SceneNode[] {
