@@ -10,7 +10,7 @@
  * Needs L, D, viscosity > 0 and roughness ≥ 0: the network builder joins the ends of a pipe without length. */
 import { inverseRootFriction, roughnessTerm } from "../formulas/colebrook.ts";
 import { g } from "../formulas/gravity.ts";
-import type { Element } from "./element.ts";
+import type { Element, LossAndSlope } from "./element.ts";
 
 const laminarLimit = 2000;
 const turbulentLimit = 4000;
@@ -54,6 +54,11 @@ export const darcyWeisbach: Element<{ L: number; D: number; roughness: number; v
               : toTurbulent + turbulentIntegral(Re, k) - turbulentStart;
         return (headPerPhi / reynoldsPerFlow) * integral;
       },
+      linear: (Q, into) => {
+        phiAndSlope(Math.abs(Q) * reynoldsPerFlow, k, into);
+        into.loss *= Math.sign(Q) * headPerPhi;
+        into.slope *= headPerPhi * reynoldsPerFlow;
+      },
     };
   },
 };
@@ -74,16 +79,30 @@ function phi(Re: number, k: number): number {
 }
 
 function phiSlope(Re: number, k: number): number {
-  if (Re <= laminarLimit) return 64;
+  phiAndSlope(Re, k, kept);
+  return kept.slope;
+}
+const kept: LossAndSlope = { loss: 0, slope: 0 };
+
+/** φ and dφ/dRe: one solution of Colebrook's equation serves both. */
+function phiAndSlope(Re: number, k: number, into: LossAndSlope): void {
+  into.loss = 64 * Re;
+  into.slope = 64;
+  if (Re <= laminarLimit) return;
   const x = inverseRootFriction(Re, k);
   const u = Re / x;
   // dRe/du = x + 2/ln10·(2.51/u)/(k + 2.51/u), from Re = −2·u·log10(k + 2.51/u).
   const turbulent = (2 * u) / (x + (2 * perLn10 * 2.51) / (k * u + 2.51));
-  if (Re >= turbulentLimit) return turbulent;
+  if (Re >= turbulentLimit) {
+    into.loss = u * u;
+    into.slope = turbulent;
+    return;
+  }
   const s = (Re - laminarLimit) / (turbulentLimit - laminarLimit);
   const w = s * s * (3 - 2 * s);
   const wSlope = (6 * s * (1 - s)) / (turbulentLimit - laminarLimit);
-  return (1 - w) * 64 + w * turbulent + wSlope * (u * u - 64 * Re);
+  into.loss = (1 - w) * 64 * Re + w * u * u;
+  into.slope = (1 - w) * 64 + w * turbulent + wSlope * (u * u - 64 * Re);
 }
 
 /** ∫φ dRe over the bridge, from Re 2000 on. */

@@ -6,6 +6,20 @@ export interface Loss {
   slope(Q: number): number;
   /** m⁴/s, the integral of `loss` from 0 to Q, which the line search lowers */
   content(Q: number): number;
+  /** loss and slope at once, where they share their costly part; `into` is kept by the caller */
+  linear?(Q: number, into: LossAndSlope): void;
+}
+
+export interface LossAndSlope {
+  loss: number;
+  slope: number;
+}
+
+/** Both at once, for Newton's loop. */
+export function lossAndSlope(law: Loss, Q: number, into: LossAndSlope): void {
+  if (law.linear) return law.linear(Q, into);
+  into.loss = law.loss(Q);
+  into.slope = law.slope(Q);
 }
 
 export interface Source {

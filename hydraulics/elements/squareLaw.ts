@@ -10,5 +10,11 @@ export function squareLaw(r: number): Loss {
     loss: (Q) => r * Math.max(Math.abs(Q), knee) * Q,
     slope: (Q) => (Math.abs(Q) > knee ? 2 * r * Math.abs(Q) : r * knee),
     content: (Q) => (Math.abs(Q) > knee ? (r * Math.abs(Q) * Q * Q) / 3 + belowKnee : (r * knee * Q * Q) / 2),
+    linear: (Q, into) => {
+      const flow = Math.abs(Q);
+      const each = r * Math.max(flow, knee);
+      into.loss = each * Q;
+      into.slope = flow > knee ? 2 * each : each;
+    },
   };
 }

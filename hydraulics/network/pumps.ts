@@ -4,6 +4,7 @@ import type { PartId, Pump } from "../document/section.ts";
 import type { Loss } from "../elements/element.ts";
 import { minorLoss } from "../elements/minorLoss.ts";
 import { pump as pumpElement } from "../elements/pump.ts";
+import { mostThrough } from "../solver/links/link.ts";
 import { MouthLink } from "../solver/links/mouthLink.ts";
 import { PumpLink } from "../solver/links/pumpLink.ts";
 import type { SystemNode } from "../solver/system.ts";
@@ -43,6 +44,8 @@ function pumpModel(draft: Draft, pump: Pump, isFed: boolean): PumpModel {
         );
   const law = running ? runningLaw(draft, pump) : stoppedLaw(pump, outletBore);
   const link = loose ? null : draft.add(new PumpLink(pump.id, inlet, outlet, law, running, greatestFlow(pump) / 2));
+  // An intake has hardly any loss and would take any step, however far.
+  for (const bounded of [intake, link]) if (bounded) bounded.most = mostThrough((Math.PI * outletBore ** 2) / 4);
   return { pump, inlet, outlet, link, intake, loose, outletBore };
 }
 

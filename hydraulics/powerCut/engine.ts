@@ -9,9 +9,11 @@
  * Regimes change at events: a mouth is uncovered, or covered again up to its crest. The step is shortened until
  * it ends on the event. Two events of one mouth inside one step would be missed; steps are bounded by how far
  * the levels move, so that would take two crossings within a few millimetres. */
+import { bottomOf } from "../document/geometry.ts";
 import type { PartId } from "../document/section.ts";
 import { must } from "../must.ts";
 import type { Network } from "../network/network.ts";
+import { Keep } from "../solver/keep.ts";
 import { type Link, outside } from "../solver/links/link.ts";
 import type { MouthLink } from "../solver/links/mouthLink.ts";
 import type { System } from "../solver/system.ts";
@@ -82,6 +84,10 @@ const onEvent = 1e-7;
 const atEdge = 1e-5;
 /** s: no step is shorter; rounding of the volumes would pass for a flow */
 const shortest = 2e-3;
+/** s: where a step so short does not settle, shortening it helps no more, and the solver is asked for patience */
+const patientUnder = 0.01;
+/** m under its bed at which a body counts as empty: no more water than that is made of nothing */
+const onBed = 1e-8;
 /** after so many breaks a mouth trickles at its edge instead of breaking again */
 const mostBreaks = 12;
 
@@ -113,6 +119,7 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
     volumes[b] = (stores[b] as (typeof stores)[number]).volume(system.head[surfaces[b] as number] as number);
   const startWater = volumes.reduce((sum, volume) => sum + volume, 0);
 
+  const beds = bodies.map(({ body, surface }) => ({ surface, level: bottomOf(body) }));
   for (const prime of primes) {
     if (options.keepPrimes) continue;
     prime.mouth.limited = prime.isLimited;
@@ -126,13 +133,13 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
   let failedAt: readonly PartId[] | null = null;
   const moments: Moment[] = [];
   const occurrences: Occurrence[] = [];
-  const keep = new Keep(system, network.links);
+  const keep = new Keep(system);
 
   /** One stage: storage over `dt` from `base`. */
   const stage = (base: Float64Array, dt: number): boolean => {
     system.timeStep = dt;
     for (let b = 0; b < count; b++) system.base[surfaces[b] as number] = base[b] as number;
-    const solved = system.solve();
+    const solved = system.solve(dt <= patientUnder);
     if (!solved.converged) failedAt = solved.parts;
     return solved.converged;
   };
@@ -202,7 +209,7 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
     // Does a mouth change inside this step?
     const before = keep.headOf;
     let used = h;
-    const crossing = firstCrossing(primes, before, system.head);
+    const crossing = firstCrossing(primes, beds, before, system.head);
     if (crossing) {
       used = locate(crossing, h);
       ok = true;
@@ -244,16 +251,16 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
 
   /** The length of step that ends on the crossing: regula falsi (Illinois) with bisection behind it. */
   function locate(crossing: Crossing, whole: number): number {
-    const { prime, level, way } = crossing;
-    const miss = () => way * ((system.head[prime.surface] as number) - level);
+    const { surface, level, way, within } = crossing;
+    const miss = () => way * ((system.head[surface] as number) - level);
     let low = 0;
     let high = whole;
-    let atLow = way * ((keep.headOf[prime.surface] as number) - level);
+    let atLow = way * ((keep.headOf[surface] as number) - level);
     let atHigh = miss();
     let last = whole;
     for (let k = 0; k < 60; k++) {
       // `way` is +1 for rising: below 0 before, at or above 0 after.
-      const done = atHigh >= 0 && atHigh <= onEvent;
+      const done = atHigh >= 0 && atHigh <= within;
       if (done || high - low < shortest || high <= shortest) break;
       let middle = k % 4 === 3 ? (low + high) / 2 : low + ((high - low) * -atLow) / (atHigh - atLow);
       middle = Math.max(shortest, Math.min(high - (high - low) * 1e-3, Math.max(low + (high - low) * 1e-3, middle)));
@@ -303,67 +310,38 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
 }
 
 interface Crossing {
-  readonly prime: Prime;
+  readonly surface: number;
   readonly level: number;
+  /** 1 rising, −1 falling */
   readonly way: 1 | -1;
+  /** m past its level at which the step may end */
+  readonly within: number;
 }
 
-/** The mouth whose level was crossed by the greatest share of this step: the earliest, for levels near straight. */
-function firstCrossing(primes: readonly Prime[], before: Float64Array, after: Float64Array): Crossing | null {
+/** The level crossed at the smallest share of this step, for levels near straight the earliest: a mouth's edge, the
+ * level up to which its line fills again, or a body's bed, since a body runs out between two stages of one step. */
+function firstCrossing(
+  primes: readonly Prime[],
+  beds: readonly { readonly surface: number; readonly level: number }[],
+  before: Float64Array,
+  after: Float64Array,
+): Crossing | null {
   let first: Crossing | null = null;
   let earliest = Number.POSITIVE_INFINITY;
-  for (const prime of primes) {
-    const { mouth, surface, refill, isLimited } = prime;
-    if (isLimited || mouth.limited) continue;
+  const look = (surface: number, level: number, way: 1 | -1, within: number): void => {
     const was = before[surface] as number;
     const now = after[surface] as number;
-    const level = mouth.broken ? refill : mouth.mouth.edge;
-    const way = mouth.broken ? 1 : -1;
-    if (way * (now - level) < 0 || way * (was - level) >= 0 || way * (now - level) <= onEvent) continue;
+    if (way * (was - level) >= 0 || way * (now - level) <= within) return;
     const share = (level - was) / (now - was);
-    if (share < earliest) {
-      earliest = share;
-      first = { prime, level, way };
-    }
+    if (share >= earliest) return;
+    earliest = share;
+    first = { surface, level, way, within };
+  };
+  for (const { mouth, surface, refill, isLimited } of primes) {
+    if (isLimited || mouth.limited) continue;
+    if (mouth.broken) look(surface, refill, 1, onEvent);
+    else look(surface, mouth.mouth.edge, -1, onEvent);
   }
+  for (const { surface, level } of beds) look(surface, level, -1, onBed);
   return first;
-}
-
-/** Heads and link states before a step, so that it can be taken again. */
-class Keep {
-  readonly headOf: Float64Array;
-  private readonly flows: Float64Array;
-  private readonly states: unknown[];
-  private readonly system: System;
-  private readonly links: readonly Link[];
-
-  constructor(system: System, links: readonly Link[]) {
-    this.system = system;
-    this.links = links;
-    this.headOf = new Float64Array(system.head.length);
-    this.flows = new Float64Array(links.length);
-    this.states = new Array(links.length);
-  }
-
-  save(): void {
-    this.headOf.set(this.system.head);
-    for (let e = 0; e < this.links.length; e++) {
-      const link = this.links[e] as Link & { state?: unknown };
-      this.flows[e] = link.Q;
-      this.states[e] = link.state;
-    }
-  }
-
-  restoreHeads(): void {
-    this.system.head.set(this.headOf);
-  }
-
-  restore(): void {
-    this.restoreHeads();
-    for (let e = 0; e < this.links.length; e++) {
-      const link = this.links[e] as Link & { state?: unknown };
-      link.Q = this.flows[e] as number;
-      if (this.states[e] !== undefined) link.state = this.states[e];
-    }
-  }
 }

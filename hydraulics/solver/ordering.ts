@@ -8,7 +8,11 @@
  * (1996); from memory, without its supervariables, which networks as thin as these do not need.) */
 import type { Pattern } from "./sparse.ts";
 
-/** Order and fill of a symmetric pattern. `first` and `second` hold the node pairs that share an equation. */
+/** Order and fill of a symmetric pattern. `first` and `second` hold the node pairs that share an equation.
+ *
+ * A node's stretch of `near` holds its elements first and then the neighbours that no element ties it to. It never
+ * outgrows the neighbours it began with: whoever joins the newest element loses the eliminated node, or an element
+ * that the newest one swallows. */
 export function minimumDegree(n: number, first: ArrayLike<number>, second: ArrayLike<number>): Pattern {
   const { start: from, list: near, length } = neighbourLists(n, first, second);
   const degrees = new Degrees(n);
@@ -16,78 +20,104 @@ export function minimumDegree(n: number, first: ArrayLike<number>, second: Array
 
   const place = new Int32Array(n).fill(-1);
   const node = new Int32Array(n);
-  /** elements that a node belongs to, by the node that made them */
-  const elementsOf: number[][] = Array.from({ length: n }, () => []);
-  /** nodes of an element: the column that its elimination leaves */
-  const members: number[][] = new Array(n);
+  /** of a node: how many of its entries in `near` are elements, by the node that made them */
+  const elements = new Int32Array(n);
+  /** nodes of all elements one after the other, by the place of the node that made them: the columns of the fill */
+  const columnStart = new Int32Array(n + 1);
+  let members = new Int32Array(4 * n + near.length);
   const swallowed = new Uint8Array(n);
   /** marks members of the newest element */
   const mark = new Int32Array(n).fill(-1);
   /** of an element, how many of its nodes lie outside the newest one; counted where `counted` is this step */
   const beyond = new Int32Array(n);
   const counted = new Int32Array(n).fill(-1);
-  let entries = 0;
 
   for (let k = 0; k < n; k++) {
     const v = degrees.takeLeast();
     place[v] = k;
     node[k] = v;
-    const joined: number[] = [];
     mark[v] = k;
-    const join = (u: number): void => {
-      if (mark[u] === k) return;
-      mark[u] = k;
-      joined.push(u);
-    };
-    const base = from[v] as number;
-    for (let e = base; e < base + (length[v] as number); e++) join(near[e] as number);
-    for (const element of elementsOf[v] as number[]) {
-      for (const u of members[element] as number[]) if (place[u] === -1) join(u);
-      swallowed[element] = 1;
+    const begin = columnStart[k] as number;
+    let end = begin;
+    // No column has more rows than nodes are left.
+    if (begin + n - k > members.length) {
+      const longer = new Int32Array(2 * members.length + n - k);
+      longer.set(members);
+      members = longer;
     }
-    members[v] = joined;
-    entries += joined.length;
+    const base = from[v] as number;
+    const ties = base + (elements[v] as number);
+    for (let e = ties; e < base + (length[v] as number); e++) {
+      const u = near[e] as number;
+      mark[u] = k;
+      members[end++] = u;
+    }
+    for (let e = base; e < ties; e++) {
+      const element = near[e] as number;
+      const at = place[element] as number;
+      swallowed[element] = 1;
+      for (let m = columnStart[at] as number; m < (columnStart[at + 1] as number); m++) {
+        const u = members[m] as number;
+        if (mark[u] === k) continue;
+        mark[u] = k;
+        members[end++] = u;
+      }
+    }
+    columnStart[k + 1] = end;
 
-    for (const u of joined) {
-      for (const element of elementsOf[u] as number[]) {
+    for (let m = begin; m < end; m++) {
+      const u = members[m] as number;
+      const at = from[u] as number;
+      for (let e = at; e < at + (elements[u] as number); e++) {
+        const element = near[e] as number;
         if (swallowed[element]) continue;
         if (counted[element] !== k) {
+          const column = place[element] as number;
           counted[element] = k;
-          beyond[element] = (members[element] as number[]).length;
+          beyond[element] = (columnStart[column + 1] as number) - (columnStart[column] as number);
         }
         beyond[element] = (beyond[element] as number) - 1;
       }
     }
     const left = n - k - 1;
-    for (const u of joined) {
-      // Ties inside the newest element need no pair of their own any more.
+    const inner = end - begin - 1;
+    for (let m = begin; m < end; m++) {
+      const u = members[m] as number;
       const at = from[u] as number;
-      let kept = 0;
-      for (let e = at; e < at + (length[u] as number); e++) {
-        const w = near[e] as number;
-        if (mark[w] !== k) near[at + kept++] = w;
-      }
-      length[u] = kept;
-      const mine = elementsOf[u] as number[];
-      let elements = 0;
+      const its = at + (elements[u] as number);
+      const last = at + (length[u] as number);
+      let kept = at;
       let outer = 0;
-      for (const element of mine) {
+      for (let e = at; e < its; e++) {
+        const element = near[e] as number;
         if (swallowed[element]) continue;
         if (beyond[element] === 0) {
           swallowed[element] = 1;
           continue;
         }
         outer += beyond[element] as number;
-        mine[elements++] = element;
+        near[kept++] = element;
       }
-      mine.length = elements;
-      mine.push(v);
-      const inner = joined.length - 1;
-      degrees.move(u, Math.min(left - 1, degrees.of(u) + inner, kept + inner + outer));
+      const newest = kept++;
+      elements[u] = kept - at;
+      // Ties inside the newest element need no pair of their own any more. The newest element takes the place of
+      // what was dropped; where nothing was dropped yet, the first neighbour waits until one is.
+      let waiting = -1;
+      if (newest === its) {
+        waiting = near[its] as number;
+        if (mark[waiting] === k) waiting = -1;
+      }
+      near[newest] = v;
+      for (let e = newest === its ? its + 1 : its; e < last; e++) {
+        const w = near[e] as number;
+        if (mark[w] !== k) near[kept++] = w;
+      }
+      if (waiting !== -1) near[kept++] = waiting;
+      length[u] = kept - at;
+      degrees.move(u, Math.min(left - 1, degrees.of(u) + inner, kept - newest - 1 + inner + outer));
     }
-    elementsOf[v] = [];
   }
-  return { n, place, node, ...columns(n, entries, place, node, members) };
+  return { n, place, node, ...columns(n, place, columnStart, members) };
 }
 
 /** Neighbours in one array, each pair once. */
@@ -136,27 +166,22 @@ function neighbourLists(
 /** Rows of each column as places, rising: listed by row first, then read back row by row. */
 function columns(
   n: number,
-  entries: number,
   place: Int32Array,
-  node: Int32Array,
-  members: readonly (readonly number[])[],
+  start: Int32Array,
+  members: Int32Array,
 ): { start: Int32Array; row: Int32Array } {
-  const start = new Int32Array(n + 1);
+  const entries = start[n] as number;
   const byRow = new Int32Array(n + 1);
-  for (let k = 0; k < n; k++) {
-    const column = members[node[k] as number] as readonly number[];
-    start[k + 1] = (start[k] as number) + column.length;
-    for (const u of column) {
-      const r = place[u] as number;
-      byRow[r + 1] = (byRow[r + 1] as number) + 1;
-    }
+  for (let e = 0; e < entries; e++) {
+    const r = place[members[e] as number] as number;
+    byRow[r + 1] = (byRow[r + 1] as number) + 1;
   }
   for (let r = 0; r < n; r++) byRow[r + 1] = (byRow[r + 1] as number) + (byRow[r] as number);
   const columnOf = new Int32Array(entries);
   const filled = byRow.slice(0, n);
   for (let k = 0; k < n; k++) {
-    for (const u of members[node[k] as number] as readonly number[]) {
-      const r = place[u] as number;
+    for (let e = start[k] as number; e < (start[k + 1] as number); e++) {
+      const r = place[members[e] as number] as number;
       columnOf[filled[r] as number] = k;
       filled[r] = (filled[r] as number) + 1;
     }

@@ -24,6 +24,7 @@ import type {
 } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
 import { greatestFlow } from "../network/pumps.ts";
+import type { AirPointLink } from "./links/airPointLink.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
 import { capacityOf, outletsOf, restingLevel } from "./outlets.ts";
@@ -39,7 +40,7 @@ import type {
   VentReading,
   VesselReading,
 } from "./running.ts";
-import { arriving, atRest, gravityPressureHead, type Steady, stretchesAt } from "./steady.ts";
+import { arriving, atRest, gravityPressureHead, isDryFrom, type Steady, stretchesAt } from "./steady.ts";
 
 /** Flows smaller than this are a trace left by what is shut, and are 0. */
 const settle = (Q: number): number => (Math.abs(Q) < atRest ? 0 : Q);
@@ -243,13 +244,14 @@ function fullGrade(
 ): GradePoint[] {
   const area = (Math.PI * pipe.pipe.bore ** 2) / 4;
   const points: GradePoint[] = [];
-  const partlyEmpty = emptyLegs(state.network, pipe);
+  const partlyEmpty = emptyLegs(state, pipe, flows);
   pipe.stretches.forEach((stretch, k) => {
     const Q = flows[k] as number;
     const velocityHead = (Q / area) ** 2 / (2 * g);
     let head = state.system.head[stretch.i] as number;
     let was = stretch.start;
-    if (stretch === pipe.stretches[0] && pipe.extra > 0) head -= perMetre(Q) * pipe.extra;
+    // Extra length lies at the `from` end, as the listed fittings do: its loss shows past the first point.
+    let extra = stretch === pipe.stretches[0] ? pipe.extra : 0;
     const add = (at: number) => {
       const [x, z] = placeAt(pipe.line, at);
       const grade = head - velocityHead;
@@ -263,7 +265,9 @@ function fullGrade(
       was = at;
       add(at);
       const here = bears.filter((item) => Math.abs(item.at - at) < samePlace);
-      if (here.length === 0 || Q === 0) continue;
+      if ((here.length === 0 && extra === 0) || Q === 0) continue;
+      head -= perMetre(Q) * extra;
+      extra = 0;
       for (const item of here) head -= Math.sign(Q) * (Q > 0 ? item.kForward : item.kBackward) * velocityHead;
       add(at);
     }
@@ -271,18 +275,31 @@ function fullGrade(
   return points;
 }
 
-/** Stretches beyond a place where air comes in: their leg is partly empty, so no suction stands in it. */
-function emptyLegs(network: Network, pipe: PipeModel): readonly boolean[] {
-  const cuts = [...network.vents.values()]
-    .filter((vent) => vent.pipe === pipe.pipe.id && vent.airPoint?.state === "free")
-    .map((vent) => ({ at: vent.at, Q: vent.airPoint?.Q ?? 0 }));
-  for (const { link, pipe: on } of network.branchAir) {
-    const stretch = pipe.stretches.find((candidate) => candidate.i === link.j);
-    if (on === pipe.pipe.id && stretch && link.state === "free") cuts.push({ at: stretch.start, Q: link.Q });
+/** Stretches in which air stands, so that no suction does: past a place where it comes in, and dry from an open end. */
+function emptyLegs(state: Steady, pipe: PipeModel, flows: readonly number[]): readonly boolean[] {
+  const { vents, branchAir } = state.network;
+  const open = airyNodes([...vents.values()].map((vent) => vent.airPoint).concat(branchAir.map(({ link }) => link)));
+  const empty = pipe.stretches.map((): boolean => false);
+  pipe.stretches.forEach((stretch, k) => {
+    const Q = flows[k] as number;
+    if (open.has(stretch.i) && Q >= 0) empty.fill(true, k);
+    if (open.has(stretch.j) && Q <= 0) empty.fill(true, 0, k + 1);
+  });
+  const flowing = flows.findIndex((Q) => Q !== 0);
+  if (isDryFrom(state, pipe, "from")) empty.fill(true, 0, flowing < 0 ? empty.length : flowing);
+  if (isDryFrom(state, pipe, "to")) empty.fill(true, flows.findLastIndex((Q) => Q !== 0) + 1);
+  return empty;
+}
+
+/** The nodes on the air's side of each air point: the lower one, or both where nothing passes. */
+function airyNodes(links: readonly (AirPointLink | null)[]): ReadonlySet<number> {
+  const nodes = new Set<number>();
+  for (const link of links) {
+    if (!link || link.state === "whole") continue;
+    if (link.state === "rest" || link.Q >= 0) nodes.add(link.j);
+    if (link.state === "rest" || link.Q < 0) nodes.add(link.i);
   }
-  return pipe.stretches.map((stretch) =>
-    cuts.some((cut) => (cut.Q >= 0 ? stretch.start >= cut.at - samePlace : stretch.end <= cut.at + samePlace)),
-  );
+  return nodes;
 }
 
 function gravityGrade(state: Steady, pipe: PipeModel, flows: readonly number[]): GradePoint[] {

@@ -9,7 +9,7 @@ import type { PartId, Section } from "../document/section.ts";
 import { g } from "../formulas/gravity.ts";
 import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { buildNetwork } from "../network/build.ts";
-import { type BuildOptions, teeKey } from "../network/draft.ts";
+import { type BuildOptions, type Side, teeKey } from "../network/draft.ts";
 import type { Network, PipeModel, VentModel } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
 import { outside } from "./links/link.ts";
@@ -59,10 +59,10 @@ export function solveSteady(section: Section, options: SteadyOptions = {}): Stea
 
   let state = attempt({ ventsShut: true }, from);
   if (!state.solved.converged) return state;
-  let branchAir = new Set<string>();
+  let branchAir: ReadonlyMap<string, Side> = new Map();
   const settleBranches = (more: Partial<BuildOptions>) => {
     for (let round = 0; round < 8; round++) {
-      const next = new Set([...branchAir, ...branchesAdmittingAir(state)]);
+      const next = new Map([...branchesAdmittingAir(state), ...branchAir]);
       if (next.size === branchAir.size || !state.solved.converged) return;
       branchAir = next;
       state = attempt({ ...more, branchAir }, state);
@@ -138,7 +138,7 @@ function rateNow(state: Steady, vent: VentModel): VentRatingNow {
     suction,
     passing,
     air,
-    ample: vent.node >= 0 && suction > 0 && passing > atRest && air >= passing,
+    ample: vent.node >= 0 && suction > 0 && air >= passing,
   };
 }
 
@@ -211,40 +211,43 @@ function startFrom(network: Network, system: System, near: Steady): void {
   }
 }
 
-/** Tees at which a branch that ends in air, without flow and open to its end, lets air in: y under the tee. */
-function branchesAdmittingAir(state: Steady): Set<string> {
+/** Whether the stretch at an end of a full line passes nothing and is open to the air from there. */
+export function isDryFrom({ system }: Pick<Steady, "system">, pipe: PipeModel, side: Side): boolean {
+  const mouth = side === "from" ? pipe.mouthFrom : pipe.mouthTo;
+  const stretch = side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
+  if (!mouth || !stretch || Math.abs(stretch.link.Q) > atRest || pipe.shutAt.length > 0) return false;
+  // A sound check valve that points out of the line keeps air from coming in.
+  const checked = pipe.checks.some(({ at }) => at >= stretch.start - samePlace && at <= stretch.end + samePlace);
+  if (checked && side === "to") return false;
+  return pipe[side].kind === "air" || (mouth.i !== outside && (system.head[mouth.i] as number) <= mouth.mouth.edge);
+}
+
+/** Tees at which a leg that ends in air, without flow and open to its end, lets air in: y under the tee. A dry leg
+ * may be a branch, or what is left of the main past the tee; then the branches there lie on its side of the cut. */
+function branchesAdmittingAir(state: Steady): Map<string, Side> {
   const { network, system } = state;
-  const found = new Set<string>();
+  const found = new Map<string, Side>();
   for (const pipe of network.pipes.values()) {
-    if (pipe.runs !== "full" || pipe.shutAt.length > 0) continue;
     for (const side of ["from", "to"] as const) {
-      const end = pipe[side];
-      const mouth = side === "from" ? pipe.mouthFrom : pipe.mouthTo;
-      if (!mouth) continue;
-      const uncovered =
-        end.kind === "air" || (mouth.i !== outside && (system.head[mouth.i] as number) <= mouth.mouth.edge);
       const stretch = side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
-      if (!uncovered || !stretch || Math.abs(stretch.link.Q) > atRest) continue;
-      // A sound check valve that points out of the line keeps air from coming in.
-      const checked = pipe.checks.some(({ at }) => at >= stretch.start - samePlace && at <= stretch.end + samePlace);
-      if (checked && side === "to") continue;
+      if (!stretch || !isDryFrom(state, pipe, side)) continue;
       const inward = side === "from" ? stretch.end : stretch.start;
       const far = side === "from" ? pipe.to : pipe.from;
       const place =
         inward > samePlace && inward < pipe.drawn - samePlace
-          ? { pipe: pipe.pipe.id, at: inward }
+          ? { pipe: pipe.pipe.id, at: inward, joins: side }
           : far.kind === "tee" && !far.joint
-            ? { pipe: far.pipe, at: far.at }
+            ? { pipe: far.pipe, at: far.at, joins: "from" as const }
             : null;
       if (!place) continue;
       const main = network.pipes.get(place.pipe);
       const before = main?.stretches.find((candidate) => Math.abs(candidate.end - place.at) < 2 * samePlace);
       const after = main?.stretches.find((candidate) => Math.abs(candidate.start - place.at) < 2 * samePlace);
       if (!main || !before || !after) continue;
-      const passing = Math.max(before.link.Q, -after.link.Q, 0);
+      const passing = Math.max(Math.abs(before.link.Q), Math.abs(after.link.Q));
       const head = (system.head[before.j] as number) - velocityHead(passing, (Math.PI * main.pipe.bore ** 2) / 4);
       const level = network.nodes[before.j]?.head as number;
-      if (passing > atRest && head < level - 1e-9) found.add(teeKey(place.pipe, place.at));
+      if (passing > atRest && head < level - 1e-9) found.set(teeKey(place.pipe, place.at), place.joins);
     }
   }
   return found;

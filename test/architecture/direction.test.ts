@@ -13,7 +13,7 @@ const layers: readonly (readonly string[])[] = [
   ["elements/"],
   ["capacity/"],
   // The machine: links with their laws, and the system of equations that Newton's method works on.
-  ["solver/links/", "solver/ordering.ts", "solver/sparse.ts", "solver/system.ts"],
+  ["solver/links/", "solver/keep.ts", "solver/ordering.ts", "solver/sparse.ts", "solver/system.ts"],
   ["network/"],
   ["solver/"],
   ["powerCut/"],

@@ -6,6 +6,9 @@ import type { GravityLaw } from "../../capacity/gravityLaw.ts";
 import type { PartId } from "../../document/section.ts";
 import { Link, mostThrough, outside } from "./link.ts";
 
+/** s/m², where a drowned stretch has no length and bears nothing: Newton's slope only, the law is untouched. */
+const flattest = 1e-6;
+
 export class GravityLink extends Link {
   readonly forward: GravityLaw | null;
   readonly backward: GravityLaw | null;
@@ -47,7 +50,7 @@ export class GravityLink extends Link {
       slope = law.throughSlope(flow);
     }
     const drop = up - needed;
-    const g = 1 / slope;
+    const g = 1 / Math.max(slope, flattest);
     const flowThere = flow + drop * g;
     this.q = sign * flowThere;
     this.residual = drop;

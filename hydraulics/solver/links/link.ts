@@ -7,6 +7,7 @@
  * rim, an uncovered mouth and an air point enter the same equations. Which branch of a link is at work
  * follows from the iterate, so the statuses settle inside Newton's loop, not around it. */
 import type { PartId } from "../../document/section.ts";
+import { type Loss, type LossAndSlope, lossAndSlope } from "../../elements/element.ts";
 
 /** m²/s through what is shut: leaves a trace that keeps heads behind a shut valve defined, and is 0 in print. */
 export const leak = 1e-13;
@@ -21,6 +22,9 @@ export const steep = 1e5;
 const fastest = 70;
 export const mostThrough = (area: number): number => fastest * area;
 
+/** what a law gives at an iterate, read off at once */
+const pair: LossAndSlope = { loss: 0, slope: 0 };
+
 export abstract class Link {
   readonly part: PartId;
   readonly i: number;
@@ -34,10 +38,6 @@ export abstract class Link {
   residual = 0;
   /** m³/s that no step goes beyond: far from the answer a square law is nearly flat and would shoot off */
   most = Number.POSITIVE_INFINITY;
-  /** where the entry of i and j lies in the matrix; -1 where one is outside */
-  entry = -1;
-  /** the place of i comes before that of j */
-  iFirst = true;
 
   constructor(part: PartId, i: number, j: number) {
     this.part = part;
@@ -57,6 +57,11 @@ export abstract class Link {
    * The line search on the content needs it. */
   lossNow(_Q: number): number | null {
     return null;
+  }
+
+  protected along(law: Loss, Hi: number, Hj: number): void {
+    lossAndSlope(law, this.Q, pair);
+    this.between(Hi, Hj, pair.loss, pair.slope);
   }
 
   protected between(Hi: number, Hj: number, loss: number, slope: number): void {

@@ -39,9 +39,9 @@ export class MouthLink extends Link {
     const { taking, giving, axis, edge } = this.mouth;
     switch (this.state) {
       case "takes":
-        return this.between(Hi, Hj, taking.loss(this.Q), taking.slope(this.Q));
+        return this.along(taking, Hi, Hj);
       case "drowned":
-        return this.between(Hi, Hj, giving.loss(this.Q), giving.slope(this.Q));
+        return this.along(giving, Hi, Hj);
       case "falls": {
         const slope = giving.slope(this.Q);
         const drop = axis - Hj - giving.loss(this.Q);
@@ -65,6 +65,11 @@ export class MouthLink extends Link {
   override lossNow(Q: number): number | null {
     if (this.state === "takes") return this.mouth.taking.loss(Q);
     return this.state === "drowned" ? this.mouth.giving.loss(Q) : null;
+  }
+
+  /** An end that cannot take in stops where a step would turn its flow. */
+  override accept(Q: number, _Hi: number, _Hj: number): void {
+    this.Q = Q > 0 && (this.broken || this.i === outside) ? 0 : Q;
   }
 
   private nextState(Hi: number, Hj: number): State {
