@@ -19,12 +19,31 @@ export function pipeLine(section: Section, pipe: Pipe): readonly Point[] {
   }
   const known = lines.get(pipe.id);
   if (known) return known;
-  const route = pipe.route ?? [];
-  const from = endPlace(section, pipe.from, route[0], pipe.to, 0);
-  const to = endPlace(section, pipe.to, route.at(-1), pipe.from, 0);
-  const line = [from, ...route, to];
-  lines.set(pipe.id, line);
-  return line;
+  // The pipes that its ends sit on come first. They wait in a list, not on the call stack: a drawing may hang ten
+  // thousand tees on one another.
+  const waiting = [pipe];
+  for (let top = waiting.at(-1); top; top = waiting.at(-1)) {
+    const under = unlaid(section, top, lines);
+    must(waiting.length <= section.parts.size, "tees lead back to their own pipe");
+    if (under) waiting.push(under);
+    else {
+      const route = top.route ?? [];
+      const from = endPlace(section, top.from, route[0], top.to, 0);
+      const to = endPlace(section, top.to, route.at(-1), top.from, 0);
+      lines.set(top.id, [from, ...route, to]);
+      waiting.pop();
+    }
+  }
+  return lines.get(pipe.id) as readonly Point[];
+}
+
+/** A pipe that an end sits on and whose line is not known yet. */
+function unlaid(section: Section, { from, to }: Pipe, lines: ReadonlyMap<PartId, unknown>): Pipe | null {
+  for (const end of [from, to]) {
+    const on = "pipe" in end ? section.parts.get(end.pipe) : undefined;
+    if (on?.kind === "pipe" && !lines.has(on.id)) return on;
+  }
+  return null;
 }
 
 /** The place of a pipe's end. `next` is the nearest route point, if there is one; `other` the far end. */
