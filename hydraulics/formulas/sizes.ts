@@ -23,7 +23,8 @@ const series = (name: string, material: Material, source: string, rows: readonly
   name,
   material,
   source,
-  sizes: rows.map(([size, mm]) => ({ name: size, bore: mm / 1000 })),
+  // 45.2 mm are 0.0452 m in a file, not 0.045200000000000004.
+  sizes: rows.map(([size, mm]) => ({ name: size, bore: Number((mm / 1000).toFixed(6)) })),
 });
 
 export const sizeSeries: readonly SizeSeries[] = [

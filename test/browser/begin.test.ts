@@ -68,9 +68,12 @@ test("in US units it suggests and draws inch pipe", async () => {
   await word(page, "New").click();
   await expect.poll(() => page.locator(comes).textContent()).toMatch(/PVC Schedule 40.*Delivers [\d,]+ gph/);
   expect(await page.getByLabel("Water in the pond").inputValue()).toMatch(/^\d+ gal$/);
+  // One press, straight out of a field that has not been left.
+  await page.getByLabel("From edge to vessel").fill("10 ft");
   await word(page, "Draw it").click();
 
   await told(page, /Holds its water, by geometry/);
+  expect(partOf(await saved(page), "vessel").x - partOf(await saved(page), "pond").width).toBeCloseTo(3.048, 2);
   expect(partOf(await saved(page), "pipe").nominal).toMatch(/^PVC Schedule 40, /);
   await close();
 });

@@ -404,4 +404,4 @@ test(`${gestures} gestures from seed ${seed} leave a drawing that can be read, a
   }
   console.log(`${gestures} gestures in ${((performance.now() - began) / 1000).toFixed(1)} s`);
   await app.close();
-}, 120_000);
+}, 300_000);

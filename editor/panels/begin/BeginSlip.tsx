@@ -55,6 +55,13 @@ export function BeginSlip(): JSX.Element {
   useEffect(() => {
     if (matchMedia("(pointer: fine)").matches) form.current?.querySelector("input")?.focus();
   }, []);
+  // Pressed while the last answer is still being laid out, it is drawn as soon as that is done.
+  const [wanted, setWanted] = useState(false);
+  useEffect(() => {
+    if (!wanted || laid === null) return;
+    setWanted(false);
+    if (laid.ok) openNew(desk, { ...laid.section, title: titleOf(answers, units) });
+  }, [wanted, laid, desk, answers, units]);
   const take = (key: AnswerKey, quantity: Quantity, typed: string): string | null => {
     const read = readQuantity(quantity, typed, units);
     if (!read.ok) return read.error;
@@ -69,7 +76,7 @@ export function BeginSlip(): JSX.Element {
       className="begin"
       onSubmit={(event) => {
         event.preventDefault();
-        if (laid?.ok) openNew(desk, { ...laid.section, title: titleOf(answers, units) });
+        setWanted(true);
       }}
     >
       <ol>
@@ -91,7 +98,7 @@ export function BeginSlip(): JSX.Element {
         {laid === null ? "Being laid out." : laid.ok ? layoutWords(laid, units) : sentenceIn(laid.refusal.why, units)}
       </p>
       <footer>
-        <button type="submit" className="press" disabled={!laid?.ok}>
+        <button type="submit" className="press" disabled={laid !== null && !laid.ok}>
           Draw it
         </button>
         <button type="button" className="word" onClick={() => openNew(desk, emptySection)}>

@@ -4,13 +4,13 @@ import type { LaidOut, LayoutQuestion } from "./laidOut.ts";
 
 /** The layout that follows from the answers; null while it is being found. */
 export function useLayout(answers: LayoutAnswers): LaidOut | null {
-  const [laid, setLaid] = useState<LaidOut | null>(null);
+  const [found, setFound] = useState<{ readonly answers: LayoutAnswers; readonly laid: LaidOut } | null>(null);
   const worker = useRef<Worker | null>(null);
-  const run = useRef(0);
+  const asked = useRef({ run: 0, answers });
   useEffect(() => {
     const made = new Worker(new URL("./layout.worker.ts", import.meta.url), { type: "module" });
     made.onmessage = ({ data }: MessageEvent<LaidOut>) => {
-      if (data.run === run.current) setLaid(data);
+      if (data.run === asked.current.run) setFound({ answers: asked.current.answers, laid: data });
     };
     worker.current = made;
     return () => {
@@ -19,9 +19,8 @@ export function useLayout(answers: LayoutAnswers): LaidOut | null {
     };
   }, []);
   useEffect(() => {
-    run.current += 1;
-    setLaid(null);
-    worker.current?.postMessage({ run: run.current, answers } satisfies LayoutQuestion);
+    asked.current = { run: asked.current.run + 1, answers };
+    worker.current?.postMessage({ run: asked.current.run, answers } satisfies LayoutQuestion);
   }, [answers]);
-  return laid;
+  return found?.answers === answers ? found.laid : null;
 }
