@@ -87,11 +87,14 @@ export class LabelPlacer {
   readonly obstacles: Obstacles;
   /** where words can stand, but read badly */
   readonly stone: Obstacles;
+  /** labels already placed: a leader leaves its own part's lines, but crosses no words, not even where it begins */
+  readonly #words: Obstacles;
   readonly placed: PlacedLabel[] = [];
 
   constructor(field: Rect) {
     this.obstacles = new Obstacles(field);
     this.stone = new Obstacles(field);
+    this.#words = new Obstacles(field);
   }
 
   /** Null where nothing is free. A leader that crosses lines, or words on stone, are the last resort: fewer words,
@@ -155,6 +158,7 @@ export class LabelPlacer {
   #standing({ box, leader }: Found, spot: Spot, request: LabelRequest): "good" | "bad" | "covered" {
     const own = request.own ?? usuallyOwn;
     if (leader.length > 0 && !this.obstacles.isClearLine(leader, false, own)) return "covered";
+    if (leader.length > 0 && !this.#words.isClearLine(leader, false, 0)) return "covered";
     if (!this.stone.isFree(box)) return "bad";
     return spot.leadFrom === undefined || this.obstacles.isClearLine(leader, true, own) ? "good" : "bad";
   }
@@ -162,6 +166,7 @@ export class LabelPlacer {
   #take(request: LabelRequest, found: Found, otherwise: boolean): PlacedLabel {
     const { box, leader } = found;
     this.obstacles.addRect(box);
+    this.#words.addRect(box);
     if (leader.length > 1) this.obstacles.addLine(leader, 0.15);
     const label = labelOf(request, found, otherwise);
     this.placed.push(label);

@@ -1,6 +1,7 @@
 /** Scenes of drawings as a window or a sheet would show them. */
 import { composeScene, type Scene, type SceneView } from "../../editor/scene/build.ts";
 import { fitSection, type LayoutOptions } from "../../editor/scene/layout.ts";
+import type { SheetTransform } from "../../editor/sheet/transform.ts";
 import { type Assessment, assess, type Section } from "../../hydraulics/index.ts";
 
 export interface Window {
@@ -23,21 +24,25 @@ export function assessmentOf(section: Section): Assessment {
   return found;
 }
 
+/** The whole section on the sheet, then nearer or further about the sheet's middle. */
+export function zoomed(section: Section, paper: Window, zoom: number, options: LayoutOptions = {}): SheetTransform {
+  const fitted = fitSection(section, paper, { headroom: 16, ...options });
+  const middle = { x: paper.width / 2 / fitted.mmPerMetre, z: paper.height / 2 / fitted.mmPerMetre };
+  return {
+    mmPerMetre: fitted.mmPerMetre * zoom,
+    x0: fitted.x0 + middle.x - middle.x / zoom,
+    z0: fitted.z0 - middle.z + middle.z / zoom,
+  };
+}
+
 export function sceneOf(
   section: Section,
   paper: Window,
   view: Partial<SceneView> & LayoutOptions & { readonly zoom?: number } = {},
 ): Scene {
   const { running, powerCut, findings } = assessmentOf(section);
-  const fitted = fitSection(section, paper, { headroom: 16, ...view });
-  const zoom = view.zoom ?? 1;
-  const { zoom: _, ...rest } = view;
-  const middle = { x: paper.width / 2 / fitted.mmPerMetre, z: paper.height / 2 / fitted.mmPerMetre };
-  const transform = {
-    mmPerMetre: fitted.mmPerMetre * zoom,
-    x0: fitted.x0 + middle.x - middle.x / zoom,
-    z0: fitted.z0 - middle.z + middle.z / zoom,
-  };
+  const { zoom, ...rest } = view;
+  const transform = zoomed(section, paper, zoom ?? 1, view);
   return composeScene({
     section,
     running,
