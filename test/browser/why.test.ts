@@ -141,10 +141,11 @@ test.each(["light", "dark"] as const)(
       await page.locator("#sheet-slip table").first().waitFor();
       expect(await axeFinds(page), name).toEqual([]);
     }
-    await word(page, "Rules").click();
-    await word(page, "Size a pond from the start").click();
-    await page.locator("#sheet-slip table").first().waitFor();
-    expect(await axeFinds(page), "sizing").toEqual([]);
+    if (colorScheme === "dark") {
+      await word(page, "Size a pond from the start").click();
+      await page.locator("#sheet-slip").getByRole("heading", { name: "Supply" }).waitFor();
+      expect(await axeFinds(page), "sizing").toEqual([]);
+    }
     await close();
   },
   60_000,
