@@ -30,6 +30,8 @@ export default defineConfig({
           maxWorkers: 1,
           sequence: { groupOrder: 1 },
           testTimeout: 30_000,
+          // A page answers in a moment; on a busy machine the moment is longer than vitest's one second.
+          expect: { poll: { timeout: 8000 } },
           hookTimeout: 60_000,
         },
       },
