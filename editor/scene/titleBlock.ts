@@ -272,14 +272,17 @@ function footWords(drawing: Drawing, top: number): readonly SceneNode[] {
   const countWidth = textWidth(count, letters.note, 500);
   const { scaleText, date } = drawing.input.view;
   const scale = scaleText ?? `about 1:${formatNumber(scaleOf(drawing.transform), 2, 0)}`;
-  const about = [
-    "section",
+  const facts = [
     scale,
     `levels in ${levelUnit(drawing.system) === "m" ? "metres" : "feet"}`,
     ...(date ? [plainText(date)] : []),
   ].join(" · ");
   const hedge = "an estimate, not a licensed design";
   const hedgeWidth = textWidth(hedge, letters.small, 400);
+  // What kind of drawing it is can be seen; the date can not.
+  const room = right - left - hedgeWidth - 3;
+  const whole = `section · ${facts}`;
+  const about = textWidth(whole, letters.small, 400) <= room ? whole : facts;
   return [
     words(
       "sheet name",
@@ -296,12 +299,10 @@ function footWords(drawing: Drawing, top: number): readonly SceneNode[] {
       fill: failures > 0 ? "drains" : others > 0 ? "part" : "soft",
       anchor: "end",
     }),
-    words(
-      "sheet about",
-      [left, top + 10.8],
-      cutText(about, right - left - hedgeWidth - 3, { size: letters.small, weight: 400 }),
-      { size: letters.small, fill: "soft" },
-    ),
+    words("sheet about", [left, top + 10.8], cutText(about, room, { size: letters.small, weight: 400 }), {
+      size: letters.small,
+      fill: "soft",
+    }),
     words("sheet hedge", [right, top + 10.8], hedge, { size: letters.small, fill: "soft", anchor: "end" }),
   ];
 }

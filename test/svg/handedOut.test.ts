@@ -90,7 +90,7 @@ describe.each(files)("%s", (file) => {
   test("bodies stand as wide, as tall and as far apart as the scale says", () => {
     const options = optionsOf(file);
     for (const scale of scalesThatFit(options).slice(0, 2)) {
-      const root = parseXml(sheetSvg({ ...options, scale }));
+      const root = parseXml(sheetSvg({ ...options, scale, date: "2026-05-01" }));
       const mm = (metres: number): number => (metres * 1000) / scale;
       const bodies = [...options.section.parts.values()].filter(({ kind }) => kind === "pond" || kind === "vessel");
       const outlines = allElements(root)
@@ -109,6 +109,7 @@ describe.each(files)("%s", (file) => {
         expect(places.some((place) => (first?.places ?? []).some((from) => near(place - from, apart)))).toBe(true);
       }
       expect(wordsOf(root)).toContain(`1:${scale} on A4`);
+      expect(wordsOf(root)).toContain("2026-05-01");
     }
   });
 
