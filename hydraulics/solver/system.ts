@@ -20,7 +20,7 @@
 import type { PartId } from "../document/section.ts";
 import { Keep } from "./keep.ts";
 import { BedLink } from "./links/bedLink.ts";
-import { type Link, outside } from "./links/link.ts";
+import { type Link, leak, outside } from "./links/link.ts";
 import { minimumDegree } from "./ordering.ts";
 import { entryOf, Factors, type Pattern } from "./sparse.ts";
 
@@ -103,6 +103,9 @@ export class System {
   private factoredGj: Float64Array;
   /** whether water falls freely nowhere: each conductance then counts the same both ways */
   private symmetric = false;
+  /** whether no flow hangs on one level alone. Over a rim or at an edge a hair of level is a flow that can be seen, so
+   * that the flow of the last step has to be the law's own and not one by an older matrix. */
+  private twoSided = false;
   private readonly left: Left = { balance: 0, loss: 0, at: -1, link: -1 };
   private fresh: Keep | null = null;
   /** s; over 0 in the last resort alone, where each junction keeps water as well */
@@ -191,7 +194,7 @@ export class System {
       off = Math.max(left.balance / aim, left.loss / aimedLoss);
       // Close by, the step before tells what the same matrix would leave: 2·off²/wasOff. Where that meets the aim
       // it need not be put together and eliminated again.
-      const serves = length === 1 && iterations > 0 && 2 * off * off <= wasOff;
+      const serves = this.twoSided && length === 1 && iterations > 0 && 2 * off * off <= wasOff;
       if (serves) this.reuse();
       else this.factor();
       this.advance(length, iterations >= 8);
@@ -209,6 +212,7 @@ export class System {
     left.loss = left.balance = 0;
     left.at = left.link = -1;
     let symmetric = true;
+    let twoSided = true;
     for (let e = 0; e < links.length; e++) {
       const link = links[e] as Link;
       const { i, j } = link;
@@ -218,7 +222,10 @@ export class System {
       const other = link.gj;
       gi[e] = own;
       gj[e] = other;
-      if (own !== other && i >= 0 && j >= 0) symmetric = false;
+      if (own !== other) {
+        if (i >= 0 && j >= 0) symmetric = false;
+        if (own > leak || other > leak) twoSided = false;
+      }
       const { Q } = link;
       if (i >= 0) through[i] = (through[i] as number) - Q;
       if (j >= 0) through[j] = (through[j] as number) + Q;
@@ -229,6 +236,7 @@ export class System {
       }
     }
     this.symmetric = symmetric;
+    this.twoSided = twoSided;
     for (let v = 0; v < nodes.length; v++) {
       if (given[v]) continue;
       const miss = Math.abs((through[v] as number) - this.storing(v));
