@@ -17,7 +17,7 @@ export const overIntake = 0.1;
  * surface, so that no intake can. */
 export function safeIntakeLevel(pond: Pond): number | null {
   const third = levelOfVolume(pond, waterVolume(pond, pond.waterLevel) * shareAtRisk);
-  const level = Math.ceil(Math.max(third, pond.bedLevel + depthAtRisk) * 1000 + 1e-6) / 1000;
+  const level = Math.ceil(Math.max(third, pond.bedLevel + depthAtRisk) * 1000 - 1e-6) / 1000;
   return level <= pond.waterLevel - overIntake ? level : null;
 }
 

@@ -39,24 +39,20 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
   const run = (asFull: ReadonlySet<PartId>, ratings: ReadonlyMap<PartId, CutVent>, checkValves: "sound" | "open") =>
     runCut(section, startLevels, { checkValves, asFull, airPoints: ampleOf(ratings), until, ...refine });
 
-  // The drawing as it is, and once more with overflows drawn from below as full lines.
+  // The drawing as it is, and once more with overflows drawn from below as full lines; all of them at once: with one
+  // alone, what it takes from its neighbour would decide by millimetres which run counts.
   const draws = bottomDraws(state).map(({ pipe }) => pipe);
-  let siphons: ReadonlySet<PartId> = new Set();
-  let ratings = rateVents(section, startLevels, siphons);
-  let cut = run(siphons, ratings, "sound");
-  if (draws.length > 0) {
-    // All of them at once: with one alone, what it takes from its neighbour would decide by millimetres which run counts.
-    const asFull = new Set(draws);
-    const otherRatings = rateVents(section, startLevels, asFull);
-    const other = run(asFull, otherRatings, "sound");
-    if (other.run.failedAt === null && endsLower(other, cut)) {
-      cut = other;
-      ratings = otherRatings;
-      siphons = asFull;
-    }
-  }
+  const ways = [new Set<PartId>(), ...(draws.length > 0 ? [new Set(draws)] : [])].map((siphons) => ({
+    siphons,
+    ratings: rateVents(section, startLevels, siphons),
+  }));
+  const worst = (checkValves: "sound" | "open") =>
+    ways
+      .map((way) => ({ ...way, cut: run(way.siphons, way.ratings, checkValves) }))
+      .reduce((one, other) => (other.cut.run.failedAt === null && endsLower(other.cut, one.cut) ? other : one));
+  const { siphons, ratings, cut } = worst("sound");
   const hasChecks = [...cut.network.pipes.values()].some((pipe) => pipe.checks.length > 0);
-  const open = hasChecks ? run(siphons, ratings, "open") : null;
+  const open = hasChecks ? worst("open").cut : null;
 
   const { network } = cut;
   const bodies = [...network.bodies.values()];

@@ -1,9 +1,7 @@
 /** The power cut of random drawings: water is conserved, and the length of the steps does not show.
  *
- * Seeded: a failure names its seed, size and mode, the smallest size first, so that `randomSection` draws it again.
- * DRAWINGS sets how many drawings of each mode are tried. */
+ * Seeded: a failure names its seed, size and mode, the smallest size first, so that `randomSection` draws it again. */
 import { describe, expect, it } from "vitest";
-import { bottomOf } from "../../hydraulics/document/geometry.ts";
 import type { Body, PartId, Section } from "../../hydraulics/document/section.ts";
 import { waterVolume } from "../../hydraulics/document/volumes.ts";
 import { longestCut, runCut } from "../../hydraulics/powerCut/cut.ts";
@@ -11,12 +9,10 @@ import type { PowerCut } from "../../hydraulics/powerCut/powerCut.ts";
 import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
 import { startLevelsOf } from "../../hydraulics/powerCut/startLevels.ts";
 import { type Steady, solveSteady } from "../../hydraulics/solver/steady.ts";
+import { named as at, drawings, type Mode, manyDrawings } from "../support/manyDrawings.ts";
 import { randomSection, type Wanted } from "../support/randomSection.ts";
 
-const drawings = Number(process.env.DRAWINGS ?? 60);
-type Mode = "sensible" | "wild";
 const modes: readonly Mode[] = ["sensible", "wild"];
-const sizes = [1, 2, 3, 4];
 
 interface Found {
   readonly wanted: Wanted;
@@ -27,24 +23,23 @@ interface Found {
 
 const found: Record<Mode, Found[]> = { sensible: [], wild: [] };
 const failed: Record<Mode, Found[]> = { sensible: [], wild: [] };
-for (const mode of modes) {
-  for (const size of sizes) {
-    for (let seed = 1; seed <= drawings / sizes.length; seed++) {
-      const wanted = { seed, size, mode };
-      const section = randomSection(wanted);
-      const state = solveSteady(section);
-      if (!state.solved.converged) continue;
-      const cut = simulatePowerCut(section, state);
-      (cut.failedAt === null ? found : failed)[mode].push({ wanted, section, state, cut });
-    }
-  }
+for (const wanted of manyDrawings()) {
+  const section = randomSection(wanted);
+  const state = solveSteady(section);
+  if (!state.solved.converged) continue;
+  const cut = simulatePowerCut(section, state);
+  (cut.failedAt === null ? found : failed)[wanted.mode].push({ wanted, section, state, cut });
 }
 
-const at = ({ seed, size, mode }: Wanted): string => `randomSection({ seed: ${seed}, size: ${size}, mode: "${mode}" })`;
+it("looks at a thousand drawings", () => {
+  const tried = [found, failed].flatMap((of) => modes.map((mode) => of[mode].length));
+
+  expect(tried.reduce((sum, count) => sum + count)).toBeGreaterThanOrEqual(0.99 * drawings);
+});
 
 /** Fails with every case at once, the smallest first. */
 function expectNone(cases: readonly string[], tried: number): void {
-  expect(tried, "cases tried").toBeGreaterThan(drawings / 4);
+  expect(tried, "cases tried").toBeGreaterThan(drawings / 5);
   expect(cases.length, `${cases.length} of ${tried}\n${cases.slice(0, 25).join("\n")}`).toBe(0);
 }
 
@@ -58,8 +53,9 @@ describe.each(modes)("the power cut of random %s drawings", { timeout: 600_000 }
     expect(share, named.join("\n")).toBeLessThanOrEqual(mode === "sensible" ? 0 : 0.05);
   });
 
-  // Not covered: a run in which a body ends under its own base, since no water is there to count. Known: seed 6 at
-  // size 4, wild, vessel-2 ends 0.26 mm under its base, which makes 0.31 litres out of nothing.
+  // Two runs end a body under its own bottom, which makes water out of nothing: 0.13 L of 13 m³ and 4 mL of 3.6 m³.
+  const underItsBottom = new Set(mode === "wild" ? ["38/2", "6/4"] : []);
+
   it("conserves water to a millionth", () => {
     const cases = found[mode].flatMap(({ wanted, section, state }) => {
       const startLevels = startLevelsOf(state);
@@ -70,8 +66,7 @@ describe.each(modes)("the power cut of random %s drawings", { timeout: 600_000 }
         until: longestCut,
       });
       if (run.run.failedAt !== null) return [];
-      const isUnder = ([id, level]: readonly [PartId, number]) => level < bottomOf(section.parts.get(id) as Body);
-      if ([...run.finalLevels].some(isUnder)) return [];
+      if (underItsBottom.has(`${wanted.seed}/${wanted.size}`)) return [];
       const waterAt = (levels: ReadonlyMap<PartId, number>): number => {
         let sum = 0;
         for (const [id, level] of levels) sum += waterVolume(section.parts.get(id) as Body, level);
@@ -98,19 +93,17 @@ describe.each(modes)("the power cut of random %s drawings", { timeout: 600_000 }
   });
 });
 
-/** Levels that creep to rest for hours end 0.11 to 0.26 mm apart: a step may err by 0.3 mm, which is more than is
- * asked for here. Ten of 600 sensible drawings, as seed and size; all others hold. */
-const creeping = new Set("113/1 136/2 21/3 96/3 101/3 109/3 42/4 83/4 112/4 137/4".split(" "));
-
 describe("steps of half the length", { timeout: 600_000 }, () => {
-  const halved = found.sensible.map((one) => ({
+  const halved = [...found.sensible, ...found.wild].map((one) => ({
     ...one,
     other: simulatePowerCut(one.section, one.state, { refine: 0.5 }),
   }));
 
   it("move final levels by less than 0.1 mm", () => {
+    // Known: 0.13 to 0.4 mm apart where a level creeps to rest for hours, its run ended at two moments.
+    const creeping = new Set(["sensible 18/3", "wild 321/1", "wild 224/2", "wild 43/3"]);
     const cases = halved.flatMap(({ wanted, cut, other }) => {
-      if (creeping.has(`${wanted.seed}/${wanted.size}`)) return [];
+      if (creeping.has(`${wanted.mode} ${wanted.seed}/${wanted.size}`)) return [];
       const bodies = [...cut.vessels, ...cut.ponds].map(([id, { finalLevel }]) => {
         const there = (other.vessels.get(id) ?? other.ponds.get(id))?.finalLevel ?? Number.NaN;
         return { id, finalLevel, apart: Math.abs(there - finalLevel) };
@@ -123,30 +116,36 @@ describe("steps of half the length", { timeout: 600_000 }, () => {
     expectNone(cases, halved.length);
   });
 
-  // Not covered: a mouth uncovered for the second time or later. A line that filled again through a trickle breaks
-  // again at a time that hangs on how far its mouth was covered in between, a matter of micrometres. Known to move
-  // by more: seed 14 at size 2 (supply-7, second time: 4527 s and 3540 s), seed 7 at size 3 (supply-6, second time:
-  // 12745 s and 11550 s). Final levels hold for them too.
-  it("move the moment at which a mouth is first uncovered by less than 1 %", () => {
+  // Each time that a mouth is uncovered, not only the first. One is known to move by more, a mouth that a trickle
+  // covered again: when it breaks hangs on how far it was covered in between, a matter of micrometres.
+  const known = new Set(["7/3 supply-6, time 2"]);
+
+  it("move the moments at which mouths are uncovered by less than 1 %", () => {
     const cases = halved.flatMap(({ wanted, cut, other }) => {
-      const uncovered = (of: PowerCut) => of.events.filter(({ code }) => code === "mouthUncovered");
-      const there = uncovered(other);
-      const first = new Map(
-        uncovered(cut)
-          .reverse()
-          .map(({ part, time }) => [part, time]),
-      );
-      return [...first].flatMap(([part, time]) => {
-        const match = there.find((event) => event.part === part);
-        return match && Math.abs(match.time - time) < 0.01 * time
+      const there = new Map(uncovered(other));
+      return uncovered(cut).flatMap(([which, time]) => {
+        if (known.has(`${wanted.seed}/${wanted.size} ${which}`)) return [];
+        const match = there.get(which);
+        return match !== undefined && Math.abs(match - time) < 0.01 * time
           ? []
-          : [`${at(wanted)} ${part} at ${time} s and ${match?.time} s`];
+          : [`${at(wanted)} ${which} at ${time} s and ${match} s`];
       });
     });
 
     expectNone(cases, halved.length);
   });
 });
+
+/** Moments by mouth, and which time it is that it is uncovered. */
+function uncovered({ events }: PowerCut): readonly (readonly [which: string, time: number])[] {
+  const count = new Map<PartId, number>();
+  return events
+    .filter(({ code }) => code === "mouthUncovered")
+    .map(({ part, time }) => {
+      count.set(part, (count.get(part) ?? 0) + 1);
+      return [`${part}, time ${count.get(part)}`, time] as const;
+    });
+}
 
 function notFinite(value: unknown, path = "cut"): string[] {
   if (typeof value === "number") return Number.isFinite(value) ? [] : [`${path} is ${value}`];

@@ -12,7 +12,7 @@ const mix: readonly (readonly [mode: Mode, size: number, share: number])[] = [
   ["sensible", 2, 70],
   ["sensible", 3, 25],
   ["sensible", 4, 12],
-  ["wild", 1, 440],
+  ["wild", 1, 480],
   ["wild", 2, 260],
   ["wild", 3, 55],
   ["wild", 4, 30],
