@@ -18,8 +18,8 @@ export interface BuildOptions {
   readonly airPoints?: ReadonlySet<PartId>;
   /** vents that spill where water stands over their end; absent: all */
   readonly ventsShut?: boolean;
-  /** places `pipe@at` where a branch that ends in air admits it */
-  readonly branchAir?: ReadonlySet<string>;
+  /** places `pipe@at` where a dry leg that ends in air admits it, and the side of the cut that tees join there */
+  readonly branchAir?: ReadonlyMap<string, Side>;
   /** friction and K and pump head times these: the uncertain inputs */
   readonly scatter?: Scatter;
   /** media without loss */
@@ -29,6 +29,8 @@ export interface BuildOptions {
   /** the stand-in curve as a straight line */
   readonly straightCurves?: boolean;
 }
+
+export type Side = "from" | "to";
 
 interface Scatter {
   readonly c: number;
@@ -42,6 +44,8 @@ export interface NodePlace {
   readonly node: number;
   /** the node on the `to` side: another one where an air point cuts the line here */
   readonly beyond: number;
+  /** the node that tees into this place share */
+  readonly joins: number;
 }
 
 export interface Draft {

@@ -107,6 +107,14 @@ export interface BodyModel {
   readonly beds: readonly BedLink[];
 }
 
+export interface BranchAir {
+  readonly link: AirPointLink;
+  readonly pipe: PartId;
+  readonly at: number;
+  /** the side of the cut that tees join: that of the dry leg, where it is the pipe itself */
+  readonly joins: "from" | "to";
+}
+
 export interface Network {
   readonly section: Section;
   readonly nodes: readonly SystemNode[];
@@ -116,6 +124,6 @@ export interface Network {
   readonly pumps: ReadonlyMap<PartId, PumpModel>;
   readonly vents: ReadonlyMap<PartId, VentModel>;
   readonly spillways: ReadonlyMap<PartId, { readonly spillway: Spillway; readonly link: SpillwayLink }>;
-  /** air points at tees of branches that end in air, by node */
-  readonly branchAir: readonly { readonly link: AirPointLink; readonly pipe: PartId }[];
+  /** air points at tees that a dry leg opens to the air */
+  readonly branchAir: readonly BranchAir[];
 }

@@ -38,16 +38,16 @@ const isInner = ({ drawn }: LaidPipe, at: number): boolean => at > samePlace && 
 
 function ownPlace(draft: Draft, pipe: LaidPipe, at: number): NodePlace {
   const node = draft.addNode({ part: pipe.pipe.id, head: placeAt(pipe.line, at)[1], store: null });
-  return { at, node, beyond: node };
+  return { at, node, beyond: node, joins: node };
 }
 
 function endPlace(draft: Draft, pipe: LaidPipe, at: number, end: PipeEndModel): NodePlace {
-  if (end.kind === "tee") return { at, node: borrowed, beyond: borrowed };
+  if (end.kind === "tee") return { at, node: borrowed, beyond: borrowed, joins: borrowed };
   if (end.kind !== "pump") return ownPlace(draft, pipe, at);
   const pump = draft.pumps.get(end.pump);
   must(pump, `${end.pump} is no pump`);
   const node = at === 0 ? pump.outlet : pump.inlet;
-  return { at, node, beyond: node };
+  return { at, node, beyond: node, joins: node };
 }
 
 function innerPlace(draft: Draft, pipe: LaidPipe, at: number): NodePlace {
@@ -58,8 +58,10 @@ function innerPlace(draft: Draft, pipe: LaidPipe, at: number): NodePlace {
   const beyond = draft.addNode({ part: pipe.pipe.id, head: level, store: null });
   const link = draft.add(new AirPointLink(cut, place.node, beyond, level, squareLaw(squareOf(1, pipe.pipe.bore))));
   draft.airPoints.set(teeKey(pipe.pipe.id, at), link);
-  if (cut === pipe.pipe.id) draft.branchAir.push({ link, pipe: pipe.pipe.id });
-  return { ...place, beyond };
+  if (cut !== pipe.pipe.id) return { ...place, beyond };
+  const joins = draft.options.branchAir?.get(teeKey(pipe.pipe.id, at)) ?? "from";
+  draft.branchAir.push({ link, pipe: pipe.pipe.id, at, joins });
+  return { ...place, beyond, joins: joins === "from" ? place.node : beyond };
 }
 
 /** The vent or branch that admits air at a place; null where none is credited. */
@@ -78,7 +80,7 @@ export function nodeOn(draft: Draft, id: PartId, at: number): number {
   let place = at;
   for (let hops = 0; hops <= draft.layout.pipes.size; hops++) {
     const found = nearest(draft.places.get(pipe) ?? [], place);
-    if (found.node !== borrowed) return found.node;
+    if (found.joins !== borrowed) return found.joins;
     const laid = draft.layout.pipes.get(pipe) as LaidPipe;
     const end = found.at === 0 ? laid.from : laid.to;
     must(end.kind === "tee", "only a tee borrows its node");

@@ -551,7 +551,8 @@ function ventReading(state: Steady, vent: VentModel): VentReading {
     const cut = vent.airPoint;
     const node = cut && cut.Q < 0 ? cut.j : vent.node;
     pressureHead = (state.system.head[node] as number) - (passing / around.area) ** 2 / (2 * g) - vent.teeLevel;
-    if (cut?.state === "free") pressureHead = 0;
+    // Air stands at its tee, whether water comes up to it or not.
+    if (cut && cut.state !== "whole") pressureHead = 0;
   }
   const spill = Math.max(0, settle(vent.spill?.Q ?? 0));
   const draws = vent.airPoint?.state === "free" || (vent.node >= 0 && pressureHead < -1e-9 && passing > 0);
@@ -562,10 +563,10 @@ function ventReading(state: Steady, vent: VentModel): VentReading {
     spill,
     spillsTo: spill > 0 ? vent.spillsTo : null,
     air: rating?.air ?? 0,
-    credited: vent.airPoint !== null && vent.airPoint.state === "free",
+    credited: vent.airPoint !== null && vent.airPoint.state !== "whole",
     teeLevel: vent.teeLevel,
     ampleBore:
-      rating && rating.suction > 0 && rating.passing > 0
+      rating && rating.suction > 0 && rating.passing > atRest
         ? ampleBore(rating.passing, rating.suction, ventOpen(vent.vent), riser)
         : null,
   };

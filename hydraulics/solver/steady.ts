@@ -40,6 +40,9 @@ export type SteadyOptions = Pick<BuildOptions, "asFull" | "scatter" | "straightC
   readonly given?: ReadonlyMap<PartId, number>;
 };
 
+/** m: a body that an end drains by a trickle stands at that end's edge, a hair over or under it as the digits fall.
+ * Water then lies at the end, not air. */
+const atItsEdge = 1e-6;
 /** m³/s under which a link is at rest */
 export const atRest = 1e-9;
 
@@ -219,7 +222,10 @@ export function isDryFrom({ system }: Pick<Steady, "system">, pipe: PipeModel, s
   // A sound check valve that points out of the line keeps air from coming in.
   const checked = pipe.checks.some(({ at }) => at >= stretch.start - samePlace && at <= stretch.end + samePlace);
   if (checked && side === "to") return false;
-  return pipe[side].kind === "air" || (mouth.i !== outside && (system.head[mouth.i] as number) <= mouth.mouth.edge);
+  return (
+    pipe[side].kind === "air" ||
+    (mouth.i !== outside && (system.head[mouth.i] as number) < mouth.mouth.edge - atItsEdge)
+  );
 }
 
 /** Tees at which a leg that ends in air, without flow and open to its end, lets air in: y under the tee. A dry leg
@@ -247,7 +253,10 @@ function branchesAdmittingAir(state: Steady): Map<string, Side> {
       const passing = Math.max(Math.abs(before.link.Q), Math.abs(after.link.Q));
       const head = (system.head[before.j] as number) - velocityHead(passing, (Math.PI * main.pipe.bore ** 2) / 4);
       const level = network.nodes[before.j]?.head as number;
-      if (passing > atRest && head < level - 1e-9) found.set(teeKey(place.pipe, place.at), place.joins);
+      if (passing <= atRest || head >= level - 1e-9) continue;
+      // The main's own dry leg goes before a dry branch at the same tee, whatever the order of the parts.
+      const key = teeKey(place.pipe, place.at);
+      if (place.pipe === pipe.pipe.id || !found.has(key)) found.set(key, place.joins);
     }
   }
   return found;
