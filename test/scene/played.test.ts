@@ -41,7 +41,7 @@ describe("what the strip plays", () => {
   it("a blocked return is named, with what it comes to, and the title block keeps the drawing's own verdict", () => {
     const said = texts(sheet(faultPlayed(fault("returnBlocked")), 60));
 
-    expect(said).toContain("Fault: return blocked");
+    expect(said).toContain("Fault: Return blocked");
     expect(said).toContain(fault("returnBlocked").outcome);
     expect(said).not.toContain("If the power fails");
     expect(said).toContain("Holds its water");
