@@ -51,6 +51,8 @@ export interface Solved {
 
 /** design notes, section 11 */
 const balanceTolerance = 1e-9;
+/** what rounding leaves of a number that a few sums went into */
+const lastDigits = 2 ** -50;
 const lossTolerance = 1e-6;
 /** what Newton's method aims at, well inside what is promised */
 const aimedBalance = 1e-12;
@@ -183,13 +185,13 @@ export class System {
     let wasOff = off;
     for (; iterations < most; iterations++) {
       if (left.balance <= aim && left.loss <= aimedLoss) break;
-      // Rounding has the last word: inside what is promised, and no better for three steps.
+      // Rounding has the last word: inside what is promised, and no better there for three steps.
       const measure = Math.max(left.balance / balanceTolerance, left.loss / lossTolerance);
-      if (measure < best * 0.5) {
-        best = measure;
+      if (measure > 1 || measure < best * 0.5) {
+        best = measure > 1 ? Number.POSITIVE_INFINITY : measure;
         since = 0;
       } else since++;
-      if (measure <= 1 && since >= 3) break;
+      if (since >= 3) break;
       wasOff = off;
       off = Math.max(left.balance / aim, left.loss / aimedLoss);
       // Close by, the step before tells what the same matrix would leave: 2·off²/wasOff. Where that meets the aim
@@ -239,7 +241,7 @@ export class System {
     this.twoSided = twoSided;
     for (let v = 0; v < nodes.length; v++) {
       if (given[v]) continue;
-      const miss = Math.abs((through[v] as number) - this.storing(v));
+      const miss = Math.abs((through[v] as number) - this.storing(v)) - this.rounding(v);
       if (miss > left.balance || Number.isNaN(miss)) {
         left.balance = miss;
         left.at = v;
@@ -254,6 +256,14 @@ export class System {
     if ((this.nodes[v] as SystemNode).store)
       return timeStep > 0 ? (this.keptIn(v) - (this.base[v] as number)) / timeStep : -drip;
     return junctionStep > 0 ? (this.keptIn(v) - (this.base[v] as number)) / junctionStep : 0;
+  }
+
+  /** m³/s that the last digits of a store's volume and level pass for over this time step */
+  private rounding(v: number): number {
+    const store = this.nodes[v]?.store;
+    if (!store || this.timeStep <= 0) return 0;
+    const level = this.head[v] as number;
+    return (lastDigits * (Math.abs(this.base[v] as number) + store.area(level) * Math.abs(level))) / this.timeStep;
   }
 
   private factor(): void {

@@ -84,6 +84,13 @@ const withParts = (section: Section, change: (part: Part) => Part): Section => (
 
 describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
   const cases = casesOf(mode);
+  const tied: Cases<Found> = {
+    cases: cases.cases.filter(({ state }) => !hasLooseRing(state)),
+    again: (section, wanted) => {
+      const one = cases.again(section, wanted);
+      return one && !hasLooseRing(one.state) ? one : null;
+    },
+  };
 
   it("converge", () => {
     expectLaw(
@@ -106,7 +113,7 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
   });
 
   it("have one state, from wherever it is sought", () => {
-    expectLaw(third(cases, 0), ({ section, state }) => {
+    expectLaw(third(tied, 0), ({ section, state }) => {
       // Pumps at half their speed, ponds 50 mm lower: another state to start from.
       const changed = withParts(section, (part) =>
         part.kind === "pump"
@@ -121,18 +128,18 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
   });
 
   it("have one state, in whatever order the parts are written", () => {
-    expectLaw(third(cases, 1), ({ section, state }) =>
+    expectLaw(third(tied, 1), ({ section, state }) =>
       differing(state, solveSteady({ ...section, parts: new Map([...section.parts].reverse()) }), 1e-6),
     );
   });
 
   it("run the same in a mirror", () => {
-    expectLaw(third(cases, 2), ({ section, state }) => differing(state, solveSteady(mirrored(section)), 1e-6));
+    expectLaw(third(tied, 2), ({ section, state }) => differing(state, solveSteady(mirrored(section)), 1e-6));
   });
 
   // 0.36 litres an hour is what a micrometre changes over the widest sill; less than that is no jump.
   it("hardly move for a micrometre of water, but where something switches", () => {
-    expectLaw(third(cases, 1), ({ section, state }) => {
+    expectLaw(third(tied, 1), ({ section, state }) => {
       const raised = withParts(section, (part) =>
         part.kind === "pond" ? { ...part, waterLevel: part.waterLevel + 1e-6 } : part,
       );
@@ -283,11 +290,27 @@ function vesselsHigher(section: Section, by: number): Section | null {
   });
 }
 
-/** What may switch at a level, as one text. */
-function switches(state: Steady): string {
-  return state.network.links
-    .map((link) => ("state" in link ? link.state : "drowned" in link ? link.drowned : Math.sign(link.Q)))
-    .join();
+/** What may switch at a level, as one text: ways, and which vents and branches are credited with air. */
+function switches({ network, ratings }: Steady): string {
+  const ways = network.links.map((link) =>
+    "state" in link ? link.state : "drowned" in link ? link.drowned : Math.sign(link.Q),
+  );
+  const vents = [...ratings].map(([id, { ample }]) => `${id} ${ample}`);
+  return [...ways, ...vents, ...network.branchAir.map(({ pipe }) => pipe)].join();
+}
+
+/** Whether a pump runs in a ring that hangs on no body of water: nothing says at what pressure, so that it may run
+ * full, or with air in it at any flow. Such a drawing has no one state (seeds 20 and 263 at size 2, 10 at size 4, wild). */
+function hasLooseRing({ network }: Steady): boolean {
+  const ring = network.nodes.map((_, v) => v);
+  const top = (v: number): number => {
+    let at = v;
+    while (ring[at] !== at) at = ring[at] as number;
+    return at;
+  };
+  for (const { i, j } of network.links) if (i >= 0 && j >= 0) ring[top(i)] = top(j);
+  const tied = new Set([...network.bodies.values()].map(({ surface }) => top(surface)));
+  return [...network.pumps.values()].some(({ link, outlet }) => link?.running && !tied.has(top(outlet)));
 }
 
 /** Flow balance at every body, pump and tee from the readings and the drawing alone. */
