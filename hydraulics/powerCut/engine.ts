@@ -185,8 +185,15 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
 
   // The state at the start: levels held for an instant, so that its flows are known.
   keep.save();
-  if (step(shortest)) note();
-  keep.restoreHeads();
+  if (step(shortest)) {
+    note();
+    keep.restoreHeads();
+  } else {
+    // The loop finds out with longer steps whether it can be done at all.
+    failedAt = null;
+    keep.restore();
+    note();
+  }
 
   let h = (options.firstStep ?? 0.2) * refine;
   let settled = false;

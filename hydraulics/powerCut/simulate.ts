@@ -57,7 +57,7 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
   const { network } = cut;
   const bodies = [...network.bodies.values()];
   const highest = (index: number): number =>
-    Math.max(...cut.run.moments.map((moment) => moment.levels[index] as number));
+    cut.run.moments.reduce((top, { levels }) => Math.max(top, levels[index] as number), Number.NEGATIVE_INFINITY);
   const vessels = new Map<PartId, CutVessel>();
   const ponds = new Map<PartId, CutPond>();
   bodies.forEach(({ body, rim, surface }, index) => {
@@ -69,7 +69,7 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
       ponds.set(body.id, {
         startLevel,
         finalLevel,
-        highestLevel: Math.min(highest(index), Math.max(startLevel, body.rimLevel)),
+        highestLevel: Math.max(startLevel, Math.min(highest(index), body.rimLevel)),
         overflows,
         overflowVolume: overRim,
       });
@@ -90,7 +90,7 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
       heldBy,
       startLevel,
       finalLevel,
-      highestLevel: Math.min(highest(index), body.rimLevel),
+      highestLevel: Math.max(startLevel, Math.min(highest(index), body.rimLevel)),
       restingLevel: resting,
       litresOut: 1000 * (volumeOf(network, index, startLevel) - volumeOf(network, index, finalLevel)),
       overtops: overflows,
