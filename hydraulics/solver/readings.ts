@@ -56,6 +56,8 @@ export function readings(state: Steady, delivered: Delivered): RunningState {
   const pipes = new Map<PartId, PipeReading>();
   for (const [id, pipe] of network.pipes) pipes.set(id, pipeReading(state, pipe, fluid));
   const inflows = bodyInflows(network);
+  const net = netInto(inflows);
+  const lost = lostByPond(network, net);
   const spills = new Map<PartId, VentReading>();
   for (const [id, vent] of network.vents) spills.set(id, ventReading(state, vent));
   return {
@@ -76,8 +78,8 @@ export function readings(state: Steady, delivered: Delivered): RunningState {
         const reading: PondReading = {
           level: state.system.head[surface] as number,
           volume: waterVolume(body, state.system.head[surface] as number),
-          netInflow: settle(netInto(network, body.id)),
-          lossToGround: settle(lostFrom(network, body.id)),
+          netInflow: settle(net.get(body.id) ?? 0),
+          lossToGround: settle(lost.get(body.id) ?? 0),
         };
         return [[body.id, reading] as const];
       }),
@@ -451,13 +453,17 @@ export function bodyInflows(network: Network): readonly OpeningFlow[] {
   return flows;
 }
 
-const netInto = (network: Network, id: PartId): number =>
-  bodyInflows(network).reduce((sum, flow) => (flow.body === id ? sum + flow.into : sum), 0);
+/** m³/s into each body, of those that any opening speaks of. */
+function netInto(inflows: readonly OpeningFlow[]): ReadonlyMap<PartId, number> {
+  const net = new Map<PartId, number>();
+  for (const { body, into } of inflows) net.set(body, (net.get(body) ?? 0) + into);
+  return net;
+}
 
 /** Water that leaves for the ground for good, out of what the pond's pumps and pipes take: spills, rims, open ends.
  * With several ponds each answers for the losses of the lines and vessels that it feeds, in equal shares where
  * more than one does. */
-function lostFrom(network: Network, pond: PartId): number {
+function lostByPond(network: Network, net: ReadonlyMap<PartId, number>): ReadonlyMap<PartId, number> {
   const ponds = [...network.bodies.values()].filter(({ body }) => body.kind === "pond").map(({ body }) => body.id);
   let total = 0;
   for (const link of network.links) if (link.j === outside && link.Q > atRest) total += link.Q;
@@ -467,11 +473,11 @@ function lostFrom(network: Network, pond: PartId): number {
     const first = pipe.stretches[0]?.link;
     if (first && first.i === outside && first.Q < -atRest) total -= first.Q;
   }
-  if (ponds.length <= 1) return total;
+  if (ponds.length <= 1) return new Map(ponds.map((id) => [id, total]));
   // Each pond's share by what it puts in, net.
-  const gives = new Map(ponds.map((id) => [id, Math.max(0, -netInto(network, id))]));
-  const sum = [...gives.values()].reduce((a, b) => a + b, 0);
-  return sum > 0 ? (total * (gives.get(pond) as number)) / sum : total / ponds.length;
+  const gives = ponds.map((id): [PartId, number] => [id, Math.max(0, -(net.get(id) ?? 0))]);
+  const sum = gives.reduce((all, [, give]) => all + give, 0);
+  return new Map(gives.map(([id, give]) => [id, sum > 0 ? (total * give) / sum : total / ponds.length]));
 }
 
 function vesselReading(
