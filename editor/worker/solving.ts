@@ -1,5 +1,7 @@
 /** Asks the worker, newest section first. While one section is being solved only the newest of those that
- * came after it waits; a run that takes longer than `patience` when a newer one waits is ended. */
+ * came after it waits; a run that takes longer than `patience` when a newer one waits is ended. In mid drag it is not:
+ * the next section would take as long, so on a large sheet no answer would ever come, and a worker started every few
+ * frames costs the hand more than all else. */
 import type { Section } from "../../hydraulics/index.ts";
 import type { Answer, Depth, Question } from "./messages.ts";
 
@@ -71,7 +73,8 @@ export function startSolving(
         return;
       }
       waiting = asked;
-      if (now() - busy.since >= patience) restart(asked);
+      const inDrag = busy.asked.depth === "quick" && asked.depth === "quick";
+      if (!inDrag && now() - busy.since >= patience) restart(asked);
     },
     close: () => worker.terminate(),
   };

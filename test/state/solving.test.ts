@@ -73,6 +73,31 @@ describe("asking the worker", () => {
     expect(told).toEqual(["new"]);
   });
 
+  it("in mid drag a long run is left to end, and of those that came meanwhile only the newest follows it", () => {
+    const { solving, told, workers, wait } = started();
+    for (const title of ["a", "b", "c"]) {
+      solving.ask({ section: drawing(title), depth: "quick" });
+      wait(1000);
+    }
+
+    workers[0]?.answer(0);
+    workers[0]?.answer(1);
+
+    expect(workers.length).toBe(1);
+    expect(told).toEqual(["a", "c"]);
+  });
+
+  it("a long run of a drag is ended when the hand rests on a newer section", () => {
+    const { solving, told, workers, wait } = started();
+    solving.ask({ section: drawing("in the hand"), depth: "quick" });
+    wait(1000);
+    solving.ask({ section: drawing("let go"), depth: "full" });
+
+    expect(workers[0]?.ended).toBe(true);
+    workers[1]?.answer(0);
+    expect(told).toEqual(["let go"]);
+  });
+
   it("a section that is being solved is not asked twice", () => {
     const { solving, workers } = started();
     const section = drawing("a");
