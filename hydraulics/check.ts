@@ -9,7 +9,9 @@ import { readSection } from "./document/read.ts";
 import type { Problem, Result, Section } from "./document/section.ts";
 import { writeSection } from "./document/write.ts";
 import { mendsFor } from "./mends/index.ts";
+import type { UnitSystem } from "./report/formats.ts";
 import { reportJson } from "./report/json.ts";
+import { reportOf } from "./report/of.ts";
 import { reportPage } from "./report/page.ts";
 import { plain } from "./report/plain.ts";
 import { reportText } from "./report/text.ts";
@@ -57,13 +59,14 @@ function main(words: readonly string[]): 0 | 1 | 2 {
   if (!section.ok) return refuse(section.error.map((problem) => problemLine(file, problem)).join("\n"));
   const { given } = call.value;
   const code = given.get("--mend");
-  if (code !== undefined) return mend(section.value, code);
+  const units = given.has("--us") ? "us" : "metric";
+  if (code !== undefined) return mend(section.value, code, units);
   const assessment = assess(section.value, { faults: true });
   process.stdout.write(
     given.has("--json")
       ? `${JSON.stringify(reportJson(section.value, assessment), null, 2)}\n`
       : (given.has("--page") ? reportPage : reportText)(section.value, assessment, {
-          units: given.has("--us") ? "us" : "metric",
+          units,
         }),
   );
   return isSound(assessment) ? 0 : 1;
@@ -71,7 +74,7 @@ function main(words: readonly string[]): 0 | 1 | 2 {
 
 /** The mended drawing on standard output, what was done on standard error. The first finding of the code that can be
  * mended counts. */
-function mend(section: Section, code: string): 0 | 2 {
+function mend(section: Section, code: string, units: UnitSystem): 0 | 2 {
   const assessed = assess(section, { quick: true, starts: true });
   const findings = assessed.findings.filter((finding) => finding.code === code);
   if (findings.length === 0) return refuse(`there is no finding ${plain(code)} in this drawing`);
@@ -79,7 +82,7 @@ function mend(section: Section, code: string): 0 | 2 {
     const [first] = mendsFor(section, assessed, finding);
     if (!first) continue;
     process.stdout.write(writeSection(first.section));
-    process.stderr.write(plain(`${first.label} (${first.sideEffect})`));
+    process.stderr.write(reportOf(section, units).says(`${first.label} (${first.sideEffect})`));
     process.stderr.write("\n");
     return 0;
   }

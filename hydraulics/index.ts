@@ -12,6 +12,7 @@ export type * from "./faults/fault.ts";
 export { eachFault, type SurveyStart, type SurveyStep, surveyFaults, worstFirst } from "./faults/index.ts";
 export type * from "./findings/finding.ts";
 export { type PipeSize, type SizeSeries, sizeSeries } from "./formulas/sizes.ts";
+export { foot, gallon, inch, pound, psi } from "./formulas/units.ts";
 export { type AnswerKey, answerBounds, type LayoutAnswers, type LayoutRefusal } from "./layout/answers.ts";
 export { type Layout, layOut } from "./layout/layOut.ts";
 export { suggestAnswers } from "./layout/suggest.ts";
@@ -28,6 +29,8 @@ export {
 } from "./powerCut/startUp.ts";
 export type { Assessment } from "./report/assessment.ts";
 export { cautions } from "./report/cautions.ts";
+export * from "./report/formats.ts";
+export { namesToKeep, sentenceIn } from "./report/sentence.ts";
 export * from "./sizing/index.ts";
 export type * from "./solver/running.ts";
 export * from "./sweep/index.ts";

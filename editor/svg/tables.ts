@@ -19,6 +19,7 @@ import type { Role, SceneNode, Weight } from "../scene/node.ts";
 import { noFlow } from "../scene/pipeWater.ts";
 import { cutText, plainText } from "../scene/plainText.ts";
 import { textWidth } from "../scene/textWidth.ts";
+import { namesToKeep, sentenceIn } from "../sheet/sentence.ts";
 import type { Rect } from "../sheet/transform.ts";
 import {
   formatBore,
@@ -32,7 +33,6 @@ import {
   levelUnit,
   noFigure,
 } from "../sheet/units.ts";
-import { inSheetUnits } from "./inSheetUnits.ts";
 import { partsList } from "./partsList.ts";
 import { type Cell, columnHeight, drawColumn, itemsThatFit, type TableGroup, type TableItem } from "./tableColumn.ts";
 import { wholeText } from "./wholeText.ts";
@@ -285,12 +285,13 @@ function assumptions({ site, system, parts }: Drawing): readonly string[] {
 
 // --- the power cut ------------------------------------------------------------------------------------------------
 
-function eventsGroup({ powerCut, system }: Drawing, _: Numbers, width: number): TableGroup {
+function eventsGroup({ section, powerCut, system }: Drawing, _: Numbers, width: number): TableGroup {
+  const names = namesToKeep(section);
   return {
     key: "events",
     title: "If the power fails, step by step",
     items: (powerCut && !powerCut.failedAt ? powerCut.events : []).map((event) =>
-      paragraph(`${formatTime(event.time)}: ${inSheetUnits(event.text, system)}`, width),
+      paragraph(`${formatTime(event.time)}: ${sentenceIn(event.text, system, names)}`, width),
     ),
   };
 }
@@ -303,24 +304,26 @@ const severities: Readonly<Record<Severity, { readonly word: string; readonly fi
   advice: { word: "Advice.", fill: "soft", rank: 2 },
 };
 
-function findingsGroup({ findings, running, system }: Drawing, _: Numbers, width: number): TableGroup {
+function findingsGroup({ section, findings, running, system }: Drawing, _: Numbers, width: number): TableGroup {
   const worst = [...findings].sort((a, b) => severities[a.severity].rank - severities[b.severity].rank);
+  const names = namesToKeep(section);
+  const says = (text: string): string => sentenceIn(text, system, names);
   const nothing = running ? "Nothing that this program looks for." : "Not solved, so nothing is known.";
   return {
     key: "findings",
     title: "To see to",
     items:
       worst.length > 0
-        ? worst.map((finding) => findingItem(finding, system, width))
+        ? worst.map((finding) => findingItem(finding, says, width))
         : [paragraph(nothing, width, { fill: "soft" })],
     gap: 1,
   };
 }
 
-function findingItem({ severity, text, remedy }: Finding, system: Drawing["system"], width: number): TableItem {
+function findingItem({ severity, text, remedy }: Finding, says: (text: string) => string, width: number): TableItem {
   const { word, fill } = severities[severity];
   const start = textWidth(`${word} `, normal.size, normal.weight);
-  const [first = "", ...rest] = wholeText(inSheetUnits(text, system), width, normal, width - start);
+  const [first = "", ...rest] = wholeText(says(text), width, normal, width - start);
   return [
     // The word in its colour, the rest of its line in ink behind it.
     [
@@ -328,7 +331,7 @@ function findingItem({ severity, text, remedy }: Finding, system: Drawing["syste
       { x: start, text: first, weight: 400 },
     ],
     ...rest.map((line): readonly Cell[] => [{ x: 0, text: line }]),
-    ...paragraph(inSheetUnits(remedy, system), width, { indent: 2, fill: "soft" }),
+    ...paragraph(says(remedy), width, { indent: 2, fill: "soft" }),
   ];
 }
 

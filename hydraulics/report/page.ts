@@ -6,27 +6,24 @@ import type { PowerCut } from "../powerCut/powerCut.ts";
 import type { StartUp } from "../powerCut/startUp.ts";
 import type { Assessment } from "./assessment.ts";
 import { cautions } from "./cautions.ts";
+import type { UnitSystem } from "./formats.ts";
 import { nameOf } from "./nameOf.ts";
+import { levelsSentence, type Of, reportOf } from "./of.ts";
 import { plain } from "./plain.ts";
-import { shown, shownTime, type Units } from "./shown.ts";
+import { shown, shownTime } from "./shown.ts";
 import { cutTables, faultTable, runningTables, startTable, type Table } from "./tables.ts";
 import { startSentence, verdictSentence } from "./text.ts";
 import { type Verdict, verdictOf } from "./verdict.ts";
 import { worstFirst } from "./worstFirst.ts";
 
-interface Of {
-  readonly section: Section;
-  readonly units: Units;
-}
-
-export function reportPage(section: Section, assessment: Assessment, { units }: { units: Units }): string {
+export function reportPage(section: Section, assessment: Assessment, { units }: { units: UnitSystem }): string {
   const { running, powerCut, starts, findings, faults } = assessment;
-  const of = { section, units };
+  const of = reportOf(section, units);
   const title = plain(section.title) || "Untitled drawing";
   const body = [
     element("h1", title),
-    verdictPart(section, verdictOf(assessment), powerCut),
-    findingPart(findings),
+    verdictPart(of, verdictOf(assessment), powerCut),
+    findingPart(of, findings),
     ...(running.converged ? runningTables(of, running, powerCut).map(tablePart) : []),
     ...(running.converged && powerCut && !powerCut.failedAt ? cutPart(of, powerCut) : []),
     ...(starts ? [startPart(of, "First start, every vessel empty", starts.startUp)] : []),
@@ -64,17 +61,18 @@ const letters: Readonly<Record<string, string>> = {
 const escaped = (text: string): string => plain(text).replace(/[&<>"']/g, (letter) => letters[letter] as string);
 const element = (name: string, text: string): string => `<${name}>${escaped(text)}</${name}>`;
 
-function verdictPart(section: Section, verdict: Verdict, cut: PowerCut | null): string {
+function verdictPart({ section, units, says }: Of, verdict: Verdict, cut: PowerCut | null): string {
   const names = [...new Set(verdict.parts.map((id) => nameOf(section, id)))].join(", ");
   const [word = "", ...rest] = verdictSentence(verdict, names).split(/(?<=[:.]) /);
   const reasons =
     cut && verdict.word !== "no answer"
       ? [...cut.vessels].flatMap(([id, vessel]) =>
-          vessel.reason === "" ? [] : [`${nameOf(section, id)}: ${vessel.reason}`],
+          vessel.reason === "" ? [] : [`${nameOf(section, id)}: ${says(vessel.reason)}`],
         )
       : [];
   const first = `<p class="verdict"><b>${escaped(word)}</b> ${escaped(rest.join(" "))}</p>`;
-  return `<section>${first}${reasons.map((reason) => element("p", reason)).join("")}</section>`;
+  const lines = reasons.length > 0 ? [...reasons, levelsSentence(units)] : [];
+  return `<section>${first}${lines.map((line) => element("p", line)).join("")}</section>`;
 }
 
 const severityWords: Readonly<Record<Severity, string>> = {
@@ -83,11 +81,11 @@ const severityWords: Readonly<Record<Severity, string>> = {
   advice: "Advice.",
 };
 
-function findingPart(findings: readonly Finding[]): string {
+function findingPart({ says }: Of, findings: readonly Finding[]): string {
   if (findings.length === 0) return element("p", "Nothing to see to.");
   const items = worstFirst(findings).map(
     ({ severity, text, remedy }) =>
-      `<li><b>${severityWords[severity]}</b> ${escaped(text)}<br><span>${escaped(remedy)}</span></li>`,
+      `<li><b>${severityWords[severity]}</b> ${escaped(says(text))}<br><span>${escaped(says(remedy))}</span></li>`,
   );
   return `<section>${element("h2", "To see to")}<ul class="findings">${items.join("")}</ul></section>`;
 }
@@ -113,7 +111,7 @@ function cutPart(of: Of, cut: PowerCut): readonly string[] {
   const steps: Table = {
     title: "The power cut, step by step",
     heads: ["", "what happens"],
-    rows: cut.events.map(({ time, text }) => [shownTime(time), text]),
+    rows: cut.events.map(({ time, text }) => [shownTime(time), of.says(text)]),
   };
   return [...cutTables(of, cut).map(tablePart), tablePart(steps), element("p", `${end}${lost}`)];
 }

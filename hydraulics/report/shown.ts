@@ -1,7 +1,7 @@
-/** SI figures as a builder reads them, with their unit, in metric or US customary units.
- * Factors are exact by definition: the international foot is 0.3048 m, the US gallon 231 cubic inches =
- * 3.785411784 L, the avoirdupois pound 0.45359237 kg (NIST Handbook 44, appendix C). */
-export type Units = "metric" | "us";
+/** SI figures for the columns of a report, where every figure of a column has as many decimals. In sentences and on the
+ * sheet they have as many digits as count: `formats.ts`. */
+import { foot, gallon, pound } from "../formulas/units.ts";
+import type { UnitSystem } from "./formats.ts";
 
 /** How many decimals a quantity is shown with in each system. One more would promise what no pond holds. */
 interface Shown {
@@ -9,10 +9,6 @@ interface Shown {
   readonly per: number;
   readonly decimals: number;
 }
-
-const foot = 0.3048;
-const gallon = 0.003785411784;
-const pound = 0.45359237;
 
 const quantities = {
   flow: {
@@ -32,12 +28,12 @@ const quantities = {
   gradient: { metric: { unit: "mm/m", per: 0.001, decimals: 1 }, us: { unit: "ft/100 ft", per: 0.01, decimals: 2 } },
   mass: { metric: { unit: "kg", per: 1, decimals: 0 }, us: { unit: "lb", per: pound, decimals: 0 } },
   power: { metric: { unit: "W", per: 1, decimals: 1 }, us: { unit: "W", per: 1, decimals: 1 } },
-} as const satisfies Record<string, Record<Units, Shown>>;
+} as const satisfies Record<string, Record<UnitSystem, Shown>>;
 
 export type Quantity = keyof typeof quantities;
 
 /** The figure with its unit. A small flow or volume keeps a decimal, so that 0.4 L/h does not become 0. */
-export function shown(quantity: Quantity, value: number, units: Units): string {
+export function shown(quantity: Quantity, value: number, units: UnitSystem): string {
   const { unit, per, decimals } = quantities[quantity][units];
   const figure = value / per;
   const kept = decimals === 0 && figure !== 0 && Math.abs(figure) < 10 ? 1 : decimals;

@@ -5,8 +5,11 @@ import type { FaultResult } from "../faults/fault.ts";
 import type { PowerCut } from "../powerCut/powerCut.ts";
 import type { StartUp } from "../powerCut/startUp.ts";
 import type { Control, RunningState } from "../solver/running.ts";
+import type { UnitSystem } from "./formats.ts";
 import { nameOf } from "./nameOf.ts";
-import { percent, type Quantity, ratio, shown, shownTime, type Units } from "./shown.ts";
+import type { Of } from "./of.ts";
+import { plain } from "./plain.ts";
+import { percent, type Quantity, ratio, shown, shownTime } from "./shown.ts";
 
 export interface Table {
   readonly title: string;
@@ -14,14 +17,9 @@ export interface Table {
   readonly rows: readonly (readonly string[])[];
 }
 
-interface Of {
-  readonly section: Section;
-  readonly units: Units;
-}
-
 type Show = (quantity: Quantity, value: number | null) => string;
 const showIn =
-  (units: Units): Show =>
+  (units: UnitSystem): Show =>
   (quantity, value) =>
     value === null ? "" : shown(quantity, value, units);
 
@@ -71,7 +69,7 @@ function pumpTable(of: Of, { pumps }: RunningState): Table {
   };
 }
 
-const currencyOf = (section: Section): string => section.site.currency ?? "";
+const currencyOf = (section: Section): string => plain(section.site.currency ?? "");
 
 function speedNote(section: Section, id: PartId): string {
   const pump = section.parts.get(id);
@@ -254,13 +252,13 @@ export function startTable(of: Of, title: string, { ponds, vessels }: StartUp): 
   };
 }
 
-export function faultTable({ section, units }: Of, faults: readonly FaultResult[]): Table {
+export function faultTable({ section, units, says }: Of, faults: readonly FaultResult[]): Table {
   const show = showIn(units);
   return {
     title: "Single faults, worst first",
     heads: ["", "outcome", "pond left", "share", "lost to the ground", "half in", "pump dry in"],
     rows: faults.map((fault) => [
-      fault.part === null ? fault.title : `${fault.title} (${nameOf(section, fault.part)})`,
+      fault.part === null ? says(fault.title) : `${says(fault.title)} (${nameOf(section, fault.part)})`,
       fault.outcome,
       show("volume", fault.pondLeft / 1000),
       percent(fault.pondShareLeft),

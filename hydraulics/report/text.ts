@@ -7,22 +7,24 @@ import type { StartUp } from "../powerCut/startUp.ts";
 import type { Assessment } from "./assessment.ts";
 import { cautions } from "./cautions.ts";
 import { columns } from "./columns.ts";
+import type { UnitSystem } from "./formats.ts";
 import { nameOf } from "./nameOf.ts";
+import { levelsSentence, type Of, reportOf } from "./of.ts";
 import { plain } from "./plain.ts";
-import { shown, shownTime, type Units } from "./shown.ts";
+import { shown, shownTime } from "./shown.ts";
 import { cutTables, faultTable, runningTables, startTable, type Table } from "./tables.ts";
 import { type Verdict, verdictOf } from "./verdict.ts";
 import { worstFirst } from "./worstFirst.ts";
 import { wrap } from "./wrap.ts";
 
-export function reportText(section: Section, assessment: Assessment, { units }: { units: Units }): string {
+export function reportText(section: Section, assessment: Assessment, { units }: { units: UnitSystem }): string {
   const { running, powerCut, starts, findings, faults } = assessment;
-  const of = { section, units };
+  const of = reportOf(section, units);
   const verdict = verdictOf(assessment);
   const blocks = [
     [plain(section.title) || "Untitled drawing"],
-    verdictLines(section, verdict, powerCut),
-    findingLines(findings),
+    verdictLines(of, verdict, powerCut),
+    findingLines(of, findings),
     ...(running.converged ? runningTables(of, running, powerCut).map(tableLines) : []),
     ...(running.converged && powerCut && !powerCut.failedAt ? cutLines(of, powerCut) : []),
     ...(starts ? startLines(of, starts) : []),
@@ -35,13 +37,17 @@ export function reportText(section: Section, assessment: Assessment, { units }: 
     .join("\n\n")}\n`;
 }
 
-function verdictLines(section: Section, verdict: Verdict, cut: PowerCut | null): readonly string[] {
+function verdictLines({ section, units, says }: Of, verdict: Verdict, cut: PowerCut | null): readonly string[] {
   const names = [...new Set(verdict.parts.map((id) => nameOf(section, id)))].join(", ");
   const reasons =
     cut && verdict.word !== "no answer"
-      ? [...cut.vessels].flatMap(([id, vessel]) => reasonLines(nameOf(section, id), vessel.reason))
+      ? [...cut.vessels].flatMap(([id, vessel]) => reasonLines(nameOf(section, id), says(vessel.reason)))
       : [];
-  return [...wrap(verdictSentence(verdict, names), { hang: 2 }), ...reasons];
+  return [
+    ...wrap(verdictSentence(verdict, names), { hang: 2 }),
+    ...reasons,
+    ...(reasons.length > 0 ? [`  ${levelsSentence(units)}`] : []),
+  ];
 }
 
 export function verdictSentence({ word, parts }: Verdict, names: string): string {
@@ -64,7 +70,7 @@ export function verdictSentence({ word, parts }: Verdict, names: string): string
 }
 
 const reasonLines = (name: string, reason: string): readonly string[] =>
-  reason === "" ? [] : wrap(`${name}: ${plain(reason)}`, { first: "  ", hang: 4 });
+  reason === "" ? [] : wrap(`${name}: ${reason}`, { first: "  ", hang: 4 });
 
 const severityWords: Readonly<Record<Severity, string>> = {
   failure: "Failure  ",
@@ -72,13 +78,13 @@ const severityWords: Readonly<Record<Severity, string>> = {
   advice: "Advice   ",
 };
 
-function findingLines(findings: readonly Finding[]): readonly string[] {
+function findingLines({ says }: Of, findings: readonly Finding[]): readonly string[] {
   if (findings.length === 0) return ["Nothing to see to."];
   return [
     "To see to",
     ...worstFirst(findings).flatMap((finding) => [
-      ...wrap(plain(finding.text), { first: `  ${severityWords[finding.severity]}`, hang: 11 }),
-      ...wrap(plain(finding.remedy), { first: "           → ", hang: 13 }),
+      ...wrap(says(finding.text), { first: `  ${severityWords[finding.severity]}`, hang: 11 }),
+      ...wrap(says(finding.remedy), { first: "           → ", hang: 13 }),
     ]),
   ];
 }
@@ -89,12 +95,12 @@ function tableLines({ title, heads, rows }: Table): readonly string[] {
 
 const mostEvents = 40;
 
-function cutLines(of: { section: Section; units: Units }, cut: PowerCut): readonly (readonly string[])[] {
+function cutLines(of: Of, cut: PowerCut): readonly (readonly string[])[] {
   const end = cut.settled
     ? `At rest after ${shownTime(cut.duration)}.`
     : `Still moving after ${shownTime(cut.duration)}, where the simulation ends.`;
   const lost = cut.lostToGround > 0 ? ` ${shown("volume", cut.lostToGround, of.units)} are lost to the ground.` : "";
-  const events = cut.events.slice(0, mostEvents).flatMap(eventLines);
+  const events = cut.events.slice(0, mostEvents).flatMap((event) => eventLines(of, event));
   const more = cut.events.length - mostEvents;
   return [
     ...cutTables(of, cut).map(tableLines),
@@ -103,10 +109,7 @@ function cutLines(of: { section: Section; units: Units }, cut: PowerCut): readon
 }
 
 /** How far the ponds fall, whether a pump is left dry, when the outlets run: from empty, and after the cut. */
-function startLines(
-  of: { section: Section; units: Units },
-  { startUp, restart }: Starts,
-): readonly (readonly string[])[] {
+function startLines(of: Of, { startUp, restart }: Starts): readonly (readonly string[])[] {
   const block = (title: string, start: StartUp): readonly string[] => [
     ...tableLines(startTable(of, title, start)),
     ...wrap(plain(startSentence(of.section, start)), { first: "  ", hang: 2 }),
@@ -127,7 +130,7 @@ export function startSentence(section: Section, { pumpsDry, duration, settled, f
   return `${pumps} ${settled ? "All levels are at rest" : "Still moving"} after ${shownTime(duration)}.`;
 }
 
-function eventLines({ time, text }: CutEvent): readonly string[] {
+function eventLines({ says }: Of, { time, text }: CutEvent): readonly string[] {
   const when = shownTime(time).padStart(11);
-  return wrap(plain(text), { first: `${when}  `, hang: 13 });
+  return wrap(says(text), { first: `${when}  `, hang: 13 });
 }

@@ -1,0 +1,67 @@
+/** One system of units a report: what is asked for in feet and gallons says nothing in metres and litres, and the other way. */
+import { readdirSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { assess } from "../../hydraulics/assess.ts";
+import { namesToKeep, type Section, sentenceIn } from "../../hydraulics/index.ts";
+import { reportPage } from "../../hydraulics/report/page.ts";
+import { reportText } from "../../hydraulics/report/text.ts";
+import { pairs } from "../scenarios/findingPairs.ts";
+import { readDrawing } from "../scenarios/readDrawing.ts";
+import { pipe, pond, section, vessel } from "../support/builders.ts";
+
+const folders = ["../../samples/", "design/", "traps/"];
+const drawings = folders.flatMap((from) =>
+  readdirSync(new URL(from, new URL("../scenarios/", import.meta.url)))
+    .filter((name) => name.endsWith(".json"))
+    .map((name) => `${from}${name}`),
+);
+
+const metric =
+  /(?:^|[^\p{L}])\d[\d.,]* ?(?:mm|cm|km|m|m²|m³|L|kg|g|t|°C|bar|mbar|kPa|m\/s|m\/h|L\/h|L\/s|m³\/h|m³\/s|mm\/m)(?![\p{L}\d/])|\b(?:millimetre|metre|litre|kilogram)s?\b/u;
+const american =
+  /\d ?(?:ft|in|gal|gph|gpm|psi|lbs?|ft\/s|ft\/h|°F|yd)(?![\p{L}\d])|\b(?:feet|foot|inch|gallon|pound)s?\b/u;
+/** levels to the millimetre, as only metres have them */
+const millimetres = /[+−±]\d+\.\d{3}(?!\d)/;
+
+const linesWith = (text: string, ...signs: readonly RegExp[]): readonly string[] =>
+  text.split("\n").filter((line) => signs.some((sign) => sign.test(line)));
+/** What a page says, a line an element. */
+const said = (page: string): string => page.slice(Math.max(page.indexOf("<body>"), 0)).replace(/<[^>]*>/g, "\n");
+
+describe.each(drawings)("%s", (name) => {
+  test("says it all in one system of units, as text and as a page", () => {
+    // The title is the drawing's own words.
+    const drawn: Section = { ...readDrawing(name), title: "Sheet" };
+    const assessment = assess(drawn, { quick: true, starts: true, faults: !name.startsWith("traps/") });
+
+    const inFeet = [reportText, reportPage].map((report) => said(report(drawn, assessment, { units: "us" })));
+    const inMetres = [reportText, reportPage].map((report) => said(report(drawn, assessment, { units: "metric" })));
+
+    expect(inFeet.flatMap((text) => linesWith(text, metric, millimetres))).toEqual([]);
+    expect(inMetres.flatMap((text) => linesWith(text, american))).toEqual([]);
+  });
+});
+
+test("every finding that there is, and what mends it, turns whole", () => {
+  const texts = pairs.flatMap(({ raises }) => {
+    const names = namesToKeep(raises);
+    return assess(raises, { quick: true, starts: true }).findings.flatMap(({ text, remedy }) =>
+      [text, remedy].map((each) => sentenceIn(each, "us", names)),
+    );
+  });
+
+  expect(texts.length).toBeGreaterThan(200);
+  expect(texts.filter((text) => metric.test(text) || millimetres.test(text))).toEqual([]);
+});
+
+test("names that hold a figure stay as they were written, whole and cut", () => {
+  const long = "The long line of 50 mm hose over the old wall by 3 m";
+  const drawn = section([pond({ label: "Pond 9,000 L" }), vessel(), pipe({ label: long })]);
+  const names = namesToKeep(drawn);
+
+  expect(sentenceIn("In Pond 9,000 L stand 8,200 L at −0.030; Pond 9,000 L is 0.65 m deep.", "us", names)).toBe(
+    "In Pond 9,000 L stand 2,170 gal at −0.10; Pond 9,000 L is 2 ft 1 5/8 in deep.",
+  );
+  const cut = `${long.slice(0, 39).trimEnd()}…`;
+  expect(sentenceIn(`${cut} loses 40 mm.`, "us", names)).toBe(`${cut} loses 1.57 in.`);
+});
