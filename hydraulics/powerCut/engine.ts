@@ -326,7 +326,8 @@ interface Crossing {
 }
 
 /** The level crossed at the smallest share of this step, for levels near straight the earliest: a mouth's edge, the
- * level up to which its line fills again, or a body's bed, since a body runs out between two stages of one step. */
+ * level up to which its line fills again, or a body's bed. What takes only what comes, at an edge or a bed, would run
+ * on under it between two stages of one step. */
 function firstCrossing(
   primes: readonly Prime[],
   beds: readonly { readonly surface: number; readonly level: number }[],
@@ -344,8 +345,7 @@ function firstCrossing(
     earliest = share;
     first = { surface, level, way, within };
   };
-  for (const { mouth, surface, refill, isLimited } of primes) {
-    if (isLimited || mouth.limited) continue;
+  for (const { mouth, surface, refill } of primes) {
     if (mouth.broken) look(surface, refill, 1, onEvent);
     else look(surface, mouth.mouth.edge, -1, onEvent);
   }
