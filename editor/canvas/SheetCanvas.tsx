@@ -6,7 +6,7 @@
 import type { Context } from "konva/lib/Context.js";
 import Konva from "konva/lib/Core.js";
 import type { Shape as KonvaShape } from "konva/lib/Shape.js";
-import { type JSX, memo, useEffect, useMemo, useRef, useState } from "react";
+import { type JSX, memo, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
 import { Layer, Shape, Stage } from "react-konva/lib/ReactKonvaCore.js";
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
@@ -60,8 +60,7 @@ export const SheetCanvas = memo(function SheetCanvas(props: SheetCanvasProps): J
         <Painted nodes={third} brush={brush} />
       </Layer>
       <Layer listening={false}>
-        <Painted nodes={fourth} brush={brush} />
-        <Painted nodes={over} brush={brush} />
+        <Painted nodes={fourth} over={over} brush={brush} />
       </Layer>
     </Stage>
   );
@@ -75,19 +74,32 @@ export const isArrow = (node: SceneNode): boolean => node.layer === "pipes" && n
 
 interface PaintedProps {
   readonly nodes: readonly SceneNode[];
+  /** painted after them, whatever their layers */
+  readonly over?: readonly SceneNode[];
   readonly brush: Brush;
 }
 
-/** One konva shape paints a whole list: konva keeps the layers, their pixels and their redraws. */
-const Painted = memo(function Painted({ nodes, brush }: PaintedProps): JSX.Element {
-  const ordered = inPaintOrder(nodes);
-  return (
-    <Shape
-      listening={false}
-      perfectDrawEnabled={false}
-      sceneFunc={(context: Context) => paint(context._context, ordered, brush)}
-    />
-  );
+const nothing: readonly SceneNode[] = [];
+
+/** One konva shape paints a whole list: konva keeps the layers, their pixels and their redraws.
+ *
+ * The layer is drawn here and now. Asked by React, konva would wait for the next frame: a drag would be shown a
+ * frame late, and the browser would put every move together twice, once for the page and once for the canvas. */
+const Painted = memo(function Painted({ nodes, over = nothing, brush }: PaintedProps): JSX.Element {
+  const shape = useRef<KonvaShape>(null);
+  const ordered = useMemo(() => inPaintOrder(nodes), [nodes]);
+  const shown = useRef({ ordered, over, brush });
+  useLayoutEffect(() => {
+    shown.current = { ordered, over, brush };
+    shape.current?.getLayer()?.drawScene();
+  }, [ordered, over, brush]);
+  // The same function always: React has nothing to tell konva.
+  const sceneFunc = useCallback((context: Context) => {
+    const { current } = shown;
+    paint(context._context, current.ordered, current.brush);
+    paint(context._context, current.over, current.brush);
+  }, []);
+  return <Shape ref={shape} listening={false} perfectDrawEnabled={false} sceneFunc={sceneFunc} />;
 });
 
 interface FlowingProps {
