@@ -1,5 +1,6 @@
 /** A row of the materials list in words: for its slip, for the file that a shop gets, and for the sheet's own tables. */
-import type { MaterialRow, Priced } from "../../hydraulics/index.ts";
+import type { MaterialRow, Priced, Section } from "../../hydraulics/index.ts";
+import { sentenceIn } from "./sentence.ts";
 import { formatLength, formatMass, formatNumber, formatVolume, type UnitSystem } from "./units.ts";
 
 export interface MaterialWords {
@@ -28,19 +29,27 @@ export function pricedIn(priced: Priced, system: UnitSystem): { readonly word: s
 /** Without the noise of turning it into another unit and back. */
 export const shownPrice = (price: number, per: number): number => Number((price * per).toPrecision(9));
 
-export function materialWords(row: MaterialRow, system: UnitSystem): MaterialWords {
+/** Names of sizes, which are bought by them: `50 mm` is no measure, and nobody sells 1.97 in. The longest first. */
+export const sizeNames = (section: Section): readonly string[] =>
+  [...new Set([...section.parts.values()].flatMap((part) => (part.kind === "pipe" ? (part.nominal ?? []) : [])))]
+    .filter((name) => name.trim() !== "")
+    .sort((a, b) => b.length - a.length);
+
+/** @param sizes stay as they are, whatever units are shown */
+export function materialWords(row: MaterialRow, system: UnitSystem, sizes: readonly string[] = []): MaterialWords {
+  const what = sentenceIn(row.what, system, sizes);
   const length = (metres: number): string => formatLength(metres, system);
   const { cutting } = row;
   switch (row.group) {
     case "pipe":
       if (row.priced === "length" && cutting)
         return {
-          what: row.what,
+          what,
           amount: `${cutting.count} × ${length(cutting.stock)}`,
           detail: `${length(row.length ?? 0)} drawn, ${length(cutting.offcut)} left over`,
         };
       return {
-        what: row.what,
+        what,
         amount: length(row.length ?? row.amount),
         detail: cutting
           ? `out of ${cutting.count} × ${length(cutting.stock)}, ${length(cutting.offcut)} left over`
@@ -48,13 +57,13 @@ export function materialWords(row: MaterialRow, system: UnitSystem): MaterialWor
       };
     case "media":
       return {
-        what: row.what,
+        what,
         amount: formatMass(row.mass ?? 0, system),
         detail: `${formatVolume(row.volume ?? 0, system)} in bulk`,
       };
     case "vessel":
-      return { what: row.what, amount: "1", detail: `${formatVolume(row.volume ?? 0, system)} gross` };
+      return { what, amount: "1", detail: `${formatVolume(row.volume ?? 0, system)} gross` };
     default:
-      return { what: row.what, amount: formatNumber(row.amount, 4, 0), detail: "" };
+      return { what, amount: formatNumber(row.amount, 4, 0), detail: "" };
   }
 }

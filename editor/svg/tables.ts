@@ -67,8 +67,9 @@ interface MadeColumn {
   readonly made: readonly MadeGroup[];
 }
 
-/** Groups without items say nothing and take no room. What happens step by step stands in the shortest column. */
-function makeColumns(drawing: Drawing, numbers: Numbers, width: number): readonly MadeColumn[] {
+/** Groups without items say nothing and take no room. What happens step by step stands in the shortest column; `last`,
+ * where it is given, in the one that is the shortest then. */
+function makeColumns(drawing: Drawing, numbers: Numbers, width: number, last?: GroupIn): readonly MadeColumn[] {
   const make = (group: GroupIn, room: number): MadeGroup => ({
     group,
     table: group(drawing, numbers, room - 2 * side),
@@ -80,18 +81,26 @@ function makeColumns(drawing: Drawing, numbers: Numbers, width: number): readonl
       made: groups.map((group) => make(group, room)).filter(({ table }) => table.items.length > 0),
     };
   });
-  const withEvents = made.map((column) => ({ ...column, made: [...column.made, make(eventsGroup, column.width)] }));
-  const heights = withEvents.map((column) => columnHeight(tablesOf(column)));
-  const shortest = heights.indexOf(Math.min(...heights));
-  const anyEvents = withEvents[shortest]?.made.at(-1)?.table.items.length !== 0;
-  return made.map((column, i) => (i === shortest && anyEvents ? (withEvents[i] as MadeColumn) : column));
+  const added = (to: readonly MadeColumn[], group: GroupIn): readonly MadeColumn[] => {
+    const longer = to.map((column) => ({ ...column, made: [...column.made, make(group, column.width)] }));
+    const heights = longer.map((column) => columnHeight(tablesOf(column)));
+    const shortest = heights.indexOf(Math.min(...heights));
+    const any = longer[shortest]?.made.at(-1)?.table.items.length !== 0;
+    return to.map((column, i) => (i === shortest && any ? (longer[i] as MadeColumn) : column));
+  };
+  const all = added(made, eventsGroup);
+  return last ? added(all, last) : all;
 }
 
 const tablesOf = ({ made }: MadeColumn): readonly TableGroup[] => made.map(({ table }) => table);
 
-/** The columns of a first sheet whose tables are this wide. */
-export const columnsIn = (drawing: Drawing, numbers: Numbers, width: number): readonly (readonly TableGroup[])[] =>
-  makeColumns(drawing, numbers, width).map(tablesOf);
+/** The columns of a first sheet whose tables are this wide, with a group more where one is given. */
+export const columnsIn = (
+  drawing: Drawing,
+  numbers: Numbers,
+  width: number,
+  last?: GroupIn,
+): readonly (readonly TableGroup[])[] => makeColumns(drawing, numbers, width, last).map(tablesOf);
 
 /** What a first sheet had no room for: a group, and how many of its items it shows. */
 export interface Remainder {
@@ -104,11 +113,17 @@ export interface DrawnTables {
   readonly remainders: readonly Remainder[];
 }
 
-export function drawTables(drawing: Drawing, numbers: Numbers, rect: Rect): DrawnTables {
+/** `last` stands on the first sheet where all of it does and cuts nothing else short; on the next one otherwise. */
+export function drawTables(drawing: Drawing, numbers: Numbers, rect: Rect, last: GroupIn): DrawnTables {
   const nodes: SceneNode[] = [box("sheet tables", rect, { pen: "part", stroke: "ink", fill: "sheet" })];
   const remainders: Remainder[] = [];
   let left = rect.x;
-  makeColumns(drawing, numbers, rect.width).forEach((column, i) => {
+  const full = makeColumns(drawing, numbers, rect.width, last);
+  const isWhole = full.every(
+    (column) => columnHeight(tablesOf(column)) <= rect.height || column.made.every(({ group }) => group !== last),
+  );
+  const columns = isWhole ? full : makeColumns(drawing, numbers, rect.width);
+  columns.forEach((column, i) => {
     const { width, made } = column;
     const counts = itemsThatFit(tablesOf(column), rect.height);
     made.forEach(({ group, table }, g) => {
@@ -136,7 +151,7 @@ export function drawTables(drawing: Drawing, numbers: Numbers, rect: Rect): Draw
     );
     left += width;
   });
-  return { nodes, remainders };
+  return { nodes, remainders: isWhole ? remainders : [...remainders, { group: last, from: 0 }] };
 }
 
 function paragraph(text: string, width: number, { indent = 0, fill = "ink" as Role } = {}): TableItem {

@@ -29,6 +29,7 @@ import { continuationSheets } from "./continuation.ts";
 import { metadataId } from "./documentInside.ts";
 import { element } from "./element.ts";
 import { escaped } from "./escaped.ts";
+import { type Bought, materialsGroup } from "./materials.ts";
 import { paintSvg, type SvgBrush } from "./paintSvg.ts";
 import { partNumbers } from "./partsList.ts";
 import { type PaperName, sheetPapers } from "./sheetPaper.ts";
@@ -48,6 +49,8 @@ export interface SheetOptions {
   readonly date?: string;
   /** s after the power failed, whose levels and flows are drawn; absent: the running state */
   readonly moment?: number;
+  /** prices and lengths as sold, for the list of what to buy */
+  readonly bought?: Bought;
 }
 
 /** Paper with something drawn on it, as scene nodes. */
@@ -73,7 +76,7 @@ export function sheetsOf(options: SheetOptions): readonly PaintedSheet[] {
   const brush = { transform: input.view.transform, palette: palettes[options.theme], pens: penWidths.print, mm };
   const drawing = drawingOf(input);
   const scene = composeSection(drawing);
-  const table = drawTables(drawing, numbers, tables);
+  const table = drawTables(drawing, numbers, tables, materialsGroup(options.bought));
   const more = continuationSheets(input, numbers, [...table.remainders, ...notesLeftOver(drawing, scene)]);
   const first = [
     drawPaper(drawing),
@@ -129,7 +132,7 @@ interface Plan {
 }
 
 function plan(options: SheetOptions): Plan {
-  const { section, running, powerCut, findings, system, date, moment } = options;
+  const { section, running, powerCut, findings, system, date, moment, bought } = options;
   const { width, height, shrink } = sheetPapers[options.paper];
   const paper = { width: width * shrink, height: height * shrink };
   const numbers = partNumbers(section.parts.values());
@@ -153,6 +156,11 @@ function plan(options: SheetOptions): Plan {
   const bare = sheetLayout(paper, margins);
   const columns = columnsIn(drawingOf(inputFor(margins, 1, bare)), numbers, bare.frame.width);
   const all = Math.max(...columns.map(columnHeight));
+  const withMaterials = Math.max(
+    ...columnsIn(drawingOf(inputFor(margins, 1, bare)), numbers, bare.frame.width, materialsGroup(bought)).map(
+      columnHeight,
+    ),
+  );
   const least = Math.max(...columns.map(leastHeight));
   const bounds = boundsOf(section);
   // The picture first: the tables get what it leaves, so long as all that may not fall away has its place.
@@ -160,7 +168,9 @@ function plan(options: SheetOptions): Plan {
   const scale =
     options.scale ?? trueScale(bounds, { x: 0, y: 0, width: room.width / shrink, height: room.height / shrink });
   const left = room.height - ((bounds.top - bounds.bottom) * 1000 * shrink) / scale;
-  const layout: LayoutOptions = { ...margins, tables: Math.min(Math.max(all, least), least + Math.max(left, 0)) };
+  const most = least + Math.max(left, 0);
+  const wanted = withMaterials <= most ? withMaterials : all;
+  const layout: LayoutOptions = { ...margins, tables: Math.min(Math.max(wanted, least), most) };
   const placed = sheetLayout(paper, layout);
   if (!placed.tables) throw new Error("a sheet was laid out without its tables");
   return { input: inputFor(layout, scale, placed), scale, tables: placed.tables, mm: 1 / shrink, numbers };

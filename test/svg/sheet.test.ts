@@ -76,7 +76,7 @@ describe("the paper", () => {
     ["A3", 420, 297],
     ["Letter", 279.4, 215.9],
   ] as const)("%s lies, and a unit of the picture is a millimetre", (paper, width, height) => {
-    const { attributes } = parseXml(sheetOf(loopedSupply(), { paper }));
+    const { attributes } = parseXml(sheetOf(section([pond()]), { paper }));
 
     expect(attributes.get("width")).toBe(`${width}mm`);
     expect(attributes.get("height")).toBe(`${height}mm`);

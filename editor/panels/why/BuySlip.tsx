@@ -2,7 +2,7 @@
 import { fileSave } from "browser-fs-access";
 import { type JSX, useMemo } from "react";
 import { costOf, type MaterialRow, materialsList, type Section, siteOf, totalsOf } from "../../../hydraulics/index.ts";
-import { materialWords, pricedIn, shownPrice } from "../../sheet/materialWords.ts";
+import { materialWords, pricedIn, shownPrice, sizeNames } from "../../sheet/materialWords.ts";
 import { formatMoney } from "../../sheet/units.ts";
 import { readQuantity, typedQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
@@ -17,6 +17,7 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
   const { prices, stock, setPrice, setStock } = usePrices();
   const rows = useMemo(() => materialsList(section, { stock }), [section, stock]);
   const { currency } = siteOf(section);
+  const sizes = useMemo(() => sizeNames(section), [section]);
   const { total, unpriced } = totalsOf(rows, prices);
   const namesOf = (row: MaterialRow): string => row.parts.map((id) => section.parts.get(id)?.label ?? id).join(", ");
   const save = async (): Promise<void> => {
@@ -56,7 +57,7 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
           </thead>
           <tbody>
             {rows.map((row) => {
-              const { what, amount, detail } = materialWords(row, units);
+              const { what, amount, detail } = materialWords(row, units, sizes);
               const cost = costOf(row, prices);
               const price = prices.get(row.key);
               const { word, per } = pricedIn(row.priced, units);

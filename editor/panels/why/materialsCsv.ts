@@ -3,7 +3,7 @@
  * take for "this is text"), so that opening the list runs nothing. */
 import Papa from "papaparse";
 import { costOf, type MaterialRow, type Section, totalsOf } from "../../../hydraulics/index.ts";
-import { materialWords, pricedIn, shownPrice } from "../../sheet/materialWords.ts";
+import { materialWords, pricedIn, shownPrice, sizeNames } from "../../sheet/materialWords.ts";
 import type { UnitSystem } from "../../sheet/units.ts";
 
 export interface CsvOptions {
@@ -19,8 +19,9 @@ const heads = ["kind", "what", "for", "amount", "detail", "number", "priced by",
 
 export function materialsCsv(section: Section, rows: readonly MaterialRow[], options: CsvOptions): string {
   const { prices, currency, system } = options;
+  const sizes = sizeNames(section);
   const lines = rows.map((row) => {
-    const { what, amount, detail } = materialWords(row, system);
+    const { what, amount, detail } = materialWords(row, system, sizes);
     const cost = costOf(row, prices);
     const price = prices.get(row.key);
     const { word, per } = pricedIn(row.priced, system);

@@ -1,0 +1,89 @@
+/** What to buy for the drawing, as a group of the sheet's tables: the slip's own list, its parts by their numbers. Prices
+ * stand beside it only where they were given. */
+import { costOf, type MaterialRow, materialsList, totalsOf } from "../../hydraulics/index.ts";
+import { letters } from "../scene/letters.ts";
+import { plainText } from "../scene/plainText.ts";
+import { textWidth } from "../scene/textWidth.ts";
+import { type MaterialWords, materialWords, sizeNames } from "../sheet/materialWords.ts";
+import { formatMoney } from "../sheet/units.ts";
+import type { Cell, TableItem } from "./tableColumn.ts";
+import type { GroupIn } from "./tables.ts";
+import { wholeText } from "./wholeText.ts";
+
+/** As the user typed them, by a row's key. */
+export interface Bought {
+  readonly prices?: ReadonlyMap<string, number>;
+  /** m of pipe as sold */
+  readonly stock?: ReadonlyMap<string, number>;
+}
+
+const normal = { size: letters.small, weight: 400 } as const;
+const bold = { ...normal, weight: 500 } as const;
+/** mm between two columns of figures */
+const apart = 2.2;
+const indent = 2;
+
+export const materialsGroup =
+  ({ prices = new Map(), stock = new Map() }: Bought = {}): GroupIn =>
+  ({ section, site, system }, numbers, width) => {
+    const rows = materialsList(section, { stock });
+    const sizes = sizeNames(section);
+    const said = rows.map((row) => materialWords(row, system, sizes));
+    const costs = rows.map((row) => costText(costOf(row, prices)));
+    const costWidth = widest(costs);
+    const amountEdge = width - (costWidth > 0 ? costWidth + apart : 0);
+    const room = amountEdge - widest(said.map(({ amount }) => amount)) - apart;
+    const numbersOf = ({ parts }: MaterialRow): string =>
+      [...new Set(parts)].flatMap((id) => numbers.get(id) ?? []).join(", ");
+    const items = rows.map((row, i): TableItem => {
+      const { what, amount, detail } = said[i] as MaterialWords;
+      const [first = "", ...more] = wholeText(what, room, bold);
+      const parts = `for ${numbersOf(row)}`;
+      const end = textWidth(first, bold.size, bold.weight) + apart;
+      // Where there is no more to say, its parts' numbers stand on the same line.
+      const isShort = detail === "" && more.length === 0 && end + widest([parts]) <= room;
+      return [
+        [
+          { x: 0, text: first, weight: 500 },
+          ...(isShort ? [{ x: end, text: parts, fill: "soft" } as const] : []),
+          { x: amountEdge, text: amount, anchor: "end" },
+          ...((costs[i] as string) === "" ? [] : [{ x: width, text: costs[i] as string, anchor: "end" } as const]),
+        ],
+        ...more.map((text): readonly Cell[] => [{ x: 0, text, weight: 500 }]),
+        ...(isShort ? [] : soft([parts, detail].filter(Boolean).join(" · "), width, indent)),
+      ];
+    });
+    const basis = "Lengths are the drawing's, from axis to axis; the lengths that pipe is sold in are common practice.";
+    return {
+      key: "materials",
+      title: "To buy",
+      items: rows.length === 0 ? [] : [...items, ...total(rows, prices, width, site.currency), soft(basis, width)],
+      gap: 0.6,
+    };
+  };
+
+const widest = (texts: readonly string[]): number =>
+  Math.max(0, ...texts.map((text) => textWidth(text, normal.size, normal.weight)));
+const costText = (cost: number | null): string => (cost === null ? "" : formatMoney(cost, ""));
+const soft = (text: string, width: number, x = 0): TableItem =>
+  wholeText(text, width - x, normal).map((line): readonly Cell[] => [{ x, text: line, fill: "soft" }]);
+
+function total(
+  rows: readonly MaterialRow[],
+  prices: ReadonlyMap<string, number>,
+  width: number,
+  currency: string,
+): readonly TableItem[] {
+  const sum = totalsOf(rows, prices);
+  if (sum.priced === 0) return [];
+  const left = sum.unpriced > 0 ? `${sum.unpriced} rows have no price and are not in it.` : "";
+  return [
+    [
+      [
+        { x: 0, text: "Total", weight: 500 },
+        { x: width, text: formatMoney(sum.total, plainText(currency)), anchor: "end", weight: 500 },
+      ],
+      ...soft(left, width, indent),
+    ],
+  ];
+}
