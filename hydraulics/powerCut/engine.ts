@@ -201,7 +201,7 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
   for (; steps < mostSteps && time < options.until && failedAt === null; steps++) {
     h = Math.min(h, options.until - time);
     keep.save();
-    let ok = step(h);
+    const ok = step(h);
     const error = ok ? errorOf(h) : Number.POSITIVE_INFINITY;
     const allowed = tolerance * refine * refine;
     if (!ok || error > allowed) {
@@ -216,10 +216,11 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
     // Does a mouth change inside this step?
     const before = keep.headOf;
     let used = h;
-    const crossing = firstCrossing(primes, beds, before, system.head);
-    if (crossing) {
-      used = locate(crossing, h);
-      ok = true;
+    // The first found need not be the first to come: what stops on the way bends the others' levels.
+    for (let left = primes.length + beds.length; left > 0; left--) {
+      const crossing = firstCrossing(primes, beds, before, system.head);
+      if (!crossing || used <= shortest) break;
+      used = locate(crossing, used);
     }
     time += used;
     for (let b = 0; b < count; b++) {

@@ -7,7 +7,7 @@ import type { GravityLaw } from "../capacity/gravityLaw.ts";
 import { crestKind, siteOf, valveRole } from "../document/defaults.ts";
 import type { PartId, Spillway, Vessel } from "../document/section.ts";
 import { weirFlow } from "../formulas/weir.ts";
-import type { Network, PipeModel } from "../network/network.ts";
+import type { Network, PipeEndModel, PipeModel } from "../network/network.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
 import type { Control } from "./running.ts";
@@ -34,6 +34,8 @@ export type Outlet = PipeOutlet | SillOutlet;
 
 export const isFlush = (pipe: PipeModel): boolean => pipe.valves.some(({ valve }) => valveRole(valve) === "flush");
 
+const isIn = (end: PipeEndModel, { id }: Vessel): boolean => end.kind === "body" && end.opening.body === id;
+
 export function outletsOf(state: Steady, vessel: Vessel): readonly Outlet[] {
   const { network } = state;
   const ways: PipeOutlet[] = [];
@@ -44,8 +46,9 @@ export function outletsOf(state: Steady, vessel: Vessel): readonly Outlet[] {
       { end: pipe.to, stretch: pipe.stretches.at(-1), way: -1 as const },
     ];
     for (const { end, stretch, way } of ends) {
-      if (end.kind !== "body" || end.opening.body !== vessel.id || !stretch || !(stretch.link instanceof GravityLink))
-        continue;
+      if (!isIn(end, vessel) || !stretch || !(stretch.link instanceof GravityLink)) continue;
+      // A pipe that leads back into the same water lets none of it out.
+      if (isIn(way === 1 ? pipe.to : pipe.from, vessel)) continue;
       const law = way === 1 ? stretch.link.forward : stretch.link.backward;
       if (!law) continue;
       ways.push({
@@ -95,7 +98,7 @@ export function capacityOf(state: Steady, vessel: Vessel, outlets: readonly Outl
       by = "rim";
     } else if (loaded) {
       carried = Math.max(0, loaded.flowOf(outlet));
-      by = outlet.law.controlAt(carried, loaded.headAt(outlet));
+      by = loaded.controlOf(outlet);
     } else {
       carried = outlet.law.flowAt(level, receiving);
       by = outlet.law.controlAt(carried, receiving);
@@ -123,10 +126,18 @@ function loadedAt(state: Steady, vessel: Vessel, level: number) {
   };
   return {
     flowOf: (outlet: PipeOutlet) => outlet.way * linkOf(outlet).link.Q,
-    headAt: (outlet: PipeOutlet) => {
-      const stretch = linkOf(outlet);
-      const node = outlet.way === 1 ? stretch.j : stretch.i;
-      return node === outside ? Number.NEGATIVE_INFINITY : (loaded.system.head[node] as number);
+    controlOf: ({ pipe, way }: PipeOutlet): Control => {
+      const { stretches } = loaded.network.pipes.get(pipe.pipe.id) as PipeModel;
+      let control: Control = "none";
+      for (const { link, i, j } of way === 1 ? stretches : stretches.toReversed()) {
+        if (!(link instanceof GravityLink)) break;
+        const node = way === 1 ? j : i;
+        const receiving = node === outside ? Number.NEGATIVE_INFINITY : (loaded.system.head[node] as number);
+        control = (way === 1 ? link.forward : link.backward)?.controlAt(way * link.Q, receiving) ?? "none";
+        // Water that stands over a tee on the way is held up by what lies past it.
+        if (control !== "outlet") break;
+      }
+      return control;
     },
   };
 }

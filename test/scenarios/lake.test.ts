@@ -1,17 +1,20 @@
 /** The size of a pond is nothing to the vessel beside it. By reasoning: a pond's level that hardly moves for 2.6 m of
  * pond does not move for a lake, so the vessel runs out over the same outlet to the same invert. */
 import { expect, test } from "vitest";
-import { assess, type Section } from "../../hydraulics/index.ts";
+import { assess, partId, type Section } from "../../hydraulics/index.ts";
 import { readDrawing } from "./readDrawing.ts";
 
+const pondId = partId("pond");
 const courtyard = readDrawing("design/courtyard.json");
+const pondId = "pond" as PartId;
+const tubId = "tub" as PartId;
 
 function besides(width: number, bedLevel: number): Section {
-  const pond = courtyard.parts.get("pond");
+  const pond = courtyard.parts.get(pondId);
   if (pond?.kind !== "pond") throw new Error("the courtyard has a pond");
   const shore = pond.x + pond.width;
   const lake = { ...pond, x: shore - width, width, length: width, bedLevel };
-  return { ...courtyard, parts: new Map(courtyard.parts).set("pond", lake) };
+  return { ...courtyard, parts: new Map(courtyard.parts).set(pondId, lake) };
 }
 
 test.each([
@@ -21,7 +24,7 @@ test.each([
   [9000, -90],
 ])("a lake of %d m, its bed at %d m", (width, bedLevel) => {
   const { powerCut, running } = assess(besides(width, bedLevel));
-  const tub = powerCut?.vessels.get("tub");
+  const tub = powerCut?.vessels.get(partId("tub"));
 
   expect(running.converged).toBe(true);
   expect(powerCut).toMatchObject({ settled: true, failedAt: null });
