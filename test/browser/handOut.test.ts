@@ -132,8 +132,11 @@ test("the browser prints one sheet to a page, in the size of its paper, black on
   await told(page, /delivers/);
   const print = async () => pagesOf(await page.pdf({ preferCSSPageSize: true, printBackground: true }));
 
-  // A4 is 841.9 by 595.3 points.
-  expect(await print()).toEqual([[842, 595]]);
+  // A4 is 841.9 by 595.3 points; on the second sheet stands what to buy.
+  expect(await print()).toEqual([
+    [842, 595],
+    [842, 595],
+  ]);
   await word(page, "Hand out").click();
   await page.getByLabel("Shows", { exact: true }).selectOption("sequence");
   expect(await print()).toEqual([[595, 842]]);
