@@ -13,7 +13,7 @@ import type { UnitSystem } from "./report/formats.ts";
 import { reportJson } from "./report/json.ts";
 import { reportOf } from "./report/of.ts";
 import { reportPage } from "./report/page.ts";
-import { plain } from "./report/plain.ts";
+import { plain, plainJson } from "./report/plain.ts";
 import { reportText } from "./report/text.ts";
 import { isSound } from "./report/verdict.ts";
 
@@ -64,7 +64,7 @@ function main(words: readonly string[]): 0 | 1 | 2 {
   const assessment = assess(section.value, { faults: true });
   process.stdout.write(
     given.has("--json")
-      ? `${JSON.stringify(reportJson(section.value, assessment), null, 2)}\n`
+      ? `${plainJson(JSON.stringify(reportJson(section.value, assessment), null, 2))}\n`
       : (given.has("--page") ? reportPage : reportText)(section.value, assessment, {
           units,
         }),
@@ -81,7 +81,7 @@ function mend(section: Section, code: string, units: UnitSystem): 0 | 2 {
   for (const finding of findings) {
     const [first] = mendsFor(section, assessed, finding);
     if (!first) continue;
-    process.stdout.write(writeSection(first.section));
+    process.stdout.write(plainJson(writeSection(first.section)));
     process.stderr.write(reportOf(section, units).says(`${first.label} (${first.sideEffect})`));
     process.stderr.write("\n");
     return 0;

@@ -7,6 +7,7 @@ import {
   type Finding,
   type PartId,
   type PowerCut,
+  plainJson,
   type Running,
   type Section,
   writeSection,
@@ -237,9 +238,9 @@ export function svgOf(sheets: readonly PaintedSheet[], { section, description }:
   return `<?xml version="1.0" encoding="UTF-8"?>\n${element("svg", root, `\n${lines.join("\n")}\n`)}\n`;
 }
 
-/** The document as character data. Its text has no line feeds or controls but its own; the two letters that XML
- * can not hold are written as JSON writes them. */
+/** The document as character data. What XML can not hold, what commands a terminal and what turns the direction of writing
+ * is written as JSON writes it: who reads the file's source sees what is in it. */
 const carried = (section: Section): string =>
-  writeSection(section)
-    .replace(/[\uFFFE\uFFFF]/g, (letter) => `\\u${letter.charCodeAt(0).toString(16)}`)
-    .replace(/[&<>]/g, (letter) => (letter === "&" ? "&amp;" : letter === "<" ? "&lt;" : "&gt;"));
+  plainJson(writeSection(section)).replace(/[&<>]/g, (letter) =>
+    letter === "&" ? "&amp;" : letter === "<" ? "&lt;" : "&gt;",
+  );

@@ -1,12 +1,14 @@
 /** What a report says of given results, whatever the engine would find. */
 import { describe, expect, it } from "vitest";
+import { assess } from "../../hydraulics/assess.ts";
 import type { PartId } from "../../hydraulics/document/section.ts";
 import type { Finding } from "../../hydraulics/findings/finding.ts";
 import type { CutVessel, PowerCut } from "../../hydraulics/powerCut/powerCut.ts";
 import type { Assessment } from "../../hydraulics/report/assessment.ts";
 import { columns } from "../../hydraulics/report/columns.ts";
 import { reportJson } from "../../hydraulics/report/json.ts";
-import { plain } from "../../hydraulics/report/plain.ts";
+import { reportPage } from "../../hydraulics/report/page.ts";
+import { plain, plainJson } from "../../hydraulics/report/plain.ts";
 import { percent, shown, shownTime } from "../../hydraulics/report/shown.ts";
 import { reportText } from "../../hydraulics/report/text.ts";
 import { isSound, verdictOf } from "../../hydraulics/report/verdict.ts";
@@ -210,6 +212,29 @@ describe("in words", () => {
 
     for (const mark of ["\u001b", "\u009b", "\u202e"]) expect(textOf({}, "metric", drawing)).not.toContain(mark);
     expect(textOf({}, "metric", drawing)).toContain("a 2J b: It stands.");
+  });
+
+  // Bidirectional controls as Unicode Standard Annex 9 lists them, separators, C0 and C1, tags, half of a letter.
+  it("shows none in a finding, a step, a fault or a currency either, whatever the document held", () => {
+    const marks = [
+      ..."\u0007\u001b\u0085\u009b\u061c\u200e\u200f\u2028\u2029\u202a\u202b\u202c\u202d\u202e",
+      ..."\u2066\u2067\u2068\u2069\ufeff\u{e0041}",
+      "\ud800",
+    ];
+    const hostile = `pool${marks.join("x")}end`;
+    const drawn = loopedSupply();
+    const parts = new Map([...drawn.parts].map(([key, part]) => [key, { ...part, label: hostile }]));
+    const drawing = { ...drawn, title: hostile, site: { ...drawn.site, currency: hostile, tariff: 0.3 }, parts };
+    const assessed = assess(drawing, { quick: true, starts: true, faults: true });
+
+    const said = (["metric", "us"] as const).flatMap((units) => [
+      reportText(drawing, assessed, { units }),
+      reportPage(drawing, assessed, { units }),
+    ]);
+    const json = JSON.stringify(reportJson(drawing, assessed), null, 2);
+
+    for (const text of [...said, plainJson(json)]) expect(marks.filter((mark) => text.includes(mark))).toEqual([]);
+    expect(JSON.parse(plainJson(json))).toEqual(JSON.parse(json));
   });
 });
 

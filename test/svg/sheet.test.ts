@@ -215,4 +215,16 @@ describe("hostile words", () => {
 
     expect(strangersIn(root)).toEqual([]);
   });
+
+  // Bidirectional controls as Unicode Standard Annex 9 lists them, line and paragraph separators, C1 controls.
+  test("nothing on a sheet turns the direction of writing or commands a terminal, and the drawing inside is as it was", () => {
+    const marks = "\u061c\u200e\u200f\u2028\u2029\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u0085\u009b";
+    const words = `pool${[...marks].join("x")}end`;
+    const drawn = section([pond({ label: words }), note({ text: words })], { title: words });
+
+    const svg = sheetOf(drawn, { date: words });
+
+    expect([...marks].filter((mark) => svg.includes(mark))).toEqual([]);
+    expect(readDrawing(svg)).toEqual({ ok: true, value: drawn });
+  });
 });
