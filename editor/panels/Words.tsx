@@ -1,8 +1,10 @@
-/** What one does with the sheet as a whole, as words on its edge. On a narrow sheet they fold into one. */
-import { type JSX, useState } from "react";
+/** What one does with the sheet as a whole, as words on its edge: with the drawing, with its steps, what follows from it,
+ * how it is shown. On a narrow sheet they fold into one. */
+import { type JSX, useEffect, useRef, useState } from "react";
 import type { UnitSystem } from "../sheet/units.ts";
 import type { Commands } from "./commands.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
+import "./Words.css";
 
 export function Words({ commands }: { readonly commands: Commands }): JSX.Element {
   const { desk } = useProgram();
@@ -13,6 +15,21 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
   const unsaved = useDesk((state) => state.file !== null && state.saved !== state.section);
   const slip = useDesk((state) => state.view.slip);
   const [open, setOpen] = useState(false);
+  const nav = useRef<HTMLElement>(null);
+  const unfold = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (!open) return;
+    const pressedElsewhere = (event: PointerEvent): void => {
+      if (event.target instanceof Node && !nav.current?.contains(event.target)) setOpen(false);
+    };
+    document.addEventListener("pointerdown", pressedElsewhere);
+    return () => document.removeEventListener("pointerdown", pressedElsewhere);
+  }, [open]);
+  const fold = (): void => {
+    setOpen(false);
+    // The word that was pressed folds away; on a wide sheet the one that unfolds is not there to take the focus.
+    if (open) unfold.current?.focus();
+  };
   const word = (
     text: string,
     act: () => void,
@@ -25,7 +42,7 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
       title={more.title}
       {...(more.pressed === undefined ? {} : { "aria-pressed": more.pressed })}
       onClick={() => {
-        setOpen(false);
+        fold();
         act();
       }}
     >
@@ -47,68 +64,88 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
       | "buy",
   ): void => desk.look((view) => ({ ...view, slip: view.slip === which ? null : which }));
   return (
-    <nav className={open ? "words open" : "words folded"} aria-label="The sheet">
-      <button type="button" className="word unfold" aria-expanded={open} onClick={() => setOpen(!open)}>
+    <nav
+      ref={nav}
+      className={open ? "words open" : "words folded"}
+      aria-label="The sheet"
+      onKeyDown={(event) => {
+        if (!open || event.key !== "Escape") return;
+        event.stopPropagation();
+        fold();
+      }}
+    >
+      <button ref={unfold} type="button" className="word unfold" aria-expanded={open} onClick={() => setOpen(!open)}>
         Sheet
       </button>
-      {word("New", () => toggleSlip("begin"), {
-        pressed: slip === "begin",
-        title: "A new drawing, from five questions or empty (n)",
-      })}
-      {word("Drawings", () => toggleSlip("drawings"), {
-        pressed: slip === "drawings",
-        title: "The drawings that this browser keeps (d)",
-      })}
-      {word("Open", commands.open, { title: "Open a drawing (Ctrl O)" })}
-      {word(unsaved ? "Save •" : "Save", commands.save, { title: "Save the drawing (Ctrl S)" })}
-      {word("Save as", commands.saveAs)}
-      {word("Hand out", () => toggleSlip("handOut"), {
-        pressed: slip === "handOut",
-        title: "The sheet as SVG, on paper, as a picture or as a link",
-      })}
-      {word("Samples", () => toggleSlip("gallery"), {
-        pressed: slip === "gallery",
-        title: "Invented drawings, one lesson each",
-      })}
-      <span className="gap" />
-      {word("Undo", desk.undo, {
-        disabled: undoLabel === null,
-        title: undoLabel ? `Undo: ${undoLabel} (Ctrl Z)` : "Nothing to undo",
-      })}
-      {word("Redo", desk.redo, {
-        disabled: redoLabel === null,
-        title: redoLabel ? `Redo: ${redoLabel} (Ctrl Y)` : "Nothing to redo",
-      })}
-      {word("Steps", () => toggleSlip("steps"), { pressed: slip === "steps" })}
-      <span className="gap" />
-      {word(
-        units === "metric" ? "Metric" : "US units",
-        () =>
-          desk.look((view) => ({ ...view, units: (view.units === "metric" ? "us" : "metric") satisfies UnitSystem })),
-        { title: "Show metric or US units" },
-      )}
-      {word(theme === "paper" ? "Night" : "Day", () =>
-        desk.look((view) => ({ ...view, theme: view.theme === "paper" ? "night" : "paper" })),
-      )}
-      {word("Fit", commands.fit, { title: "The whole section on the sheet (0)" })}
-      {word("Faults", () => toggleSlip("faults"), {
-        pressed: slip === "faults",
-        title: "What is left if one thing fails, worst first",
-      })}
-      {word("What if", () => toggleSlip("whatIf"), {
-        pressed: slip === "whatIf",
-        title: "One number over a range, or a pipe in every size that is sold",
-      })}
-      {word("Rules", () => toggleSlip("rules"), {
-        pressed: slip === "rules",
-        title: "Rules of thumb beside this drawing, and sizing from a pond on",
-      })}
-      {word("Buy", () => toggleSlip("buy"), { pressed: slip === "buy", title: "What to buy, with your prices" })}
-      {word("Parts", () => toggleSlip("table"), {
-        pressed: slip === "table",
-        title: "A table of the parts and what they read",
-      })}
-      {word("Keys", () => toggleSlip("keys"), { pressed: slip === "keys", title: "What the keys do (?)" })}
+      <div className="word-group">
+        {word("New", () => toggleSlip("begin"), {
+          pressed: slip === "begin",
+          title: "A new drawing, from five questions or empty (n)",
+        })}
+        {word("Samples", () => toggleSlip("gallery"), {
+          pressed: slip === "gallery",
+          title: "Invented drawings, one lesson each",
+        })}
+        {word("Drawings", () => toggleSlip("drawings"), {
+          pressed: slip === "drawings",
+          title: "The drawings that this browser keeps (d)",
+        })}
+        {word("Open", commands.open, { title: "Open a drawing (Ctrl O)" })}
+        {word(unsaved ? "Save •" : "Save", commands.save, { title: "Save the drawing (Ctrl S)" })}
+        {word("Save as", commands.saveAs, { title: "Save the drawing under another name (Ctrl Shift S)" })}
+        {word("Hand out", () => toggleSlip("handOut"), {
+          pressed: slip === "handOut",
+          title: "The sheet as SVG, on paper, as a picture or as a link",
+        })}
+      </div>
+      <div className="word-group stays">
+        {word("Undo", desk.undo, {
+          disabled: undoLabel === null,
+          title: undoLabel ? `Undo: ${undoLabel} (Ctrl Z)` : "Nothing to undo",
+        })}
+        {word("Redo", desk.redo, {
+          disabled: redoLabel === null,
+          title: redoLabel ? `Redo: ${redoLabel} (Ctrl Y)` : "Nothing to redo",
+        })}
+        {word("Steps", () => toggleSlip("steps"), {
+          pressed: slip === "steps",
+          title: "Every step so far; go back to any, or compare it",
+        })}
+      </div>
+      <div className="word-group">
+        {word("Faults", () => toggleSlip("faults"), {
+          pressed: slip === "faults",
+          title: "What is left if one thing fails, worst first",
+        })}
+        {word("What if", () => toggleSlip("whatIf"), {
+          pressed: slip === "whatIf",
+          title: "One number over a range, or a pipe in every size that is sold",
+        })}
+        {word("Rules", () => toggleSlip("rules"), {
+          pressed: slip === "rules",
+          title: "Rules of thumb beside this drawing, and sizing from a pond on",
+        })}
+        {word("Buy", () => toggleSlip("buy"), { pressed: slip === "buy", title: "What to buy, with your prices" })}
+        {word("Parts", () => toggleSlip("table"), {
+          pressed: slip === "table",
+          title: "A table of the parts and what they read",
+        })}
+      </div>
+      <div className="word-group">
+        {word("Fit", commands.fit, { title: "The whole section on the sheet (0)" })}
+        {word(
+          units === "metric" ? "Metric" : "US units",
+          () =>
+            desk.look((view) => ({ ...view, units: (view.units === "metric" ? "us" : "metric") satisfies UnitSystem })),
+          { title: units === "metric" ? "Metric units are shown; show US units" : "US units are shown; show metric" },
+        )}
+        {word(
+          theme === "paper" ? "Night" : "Day",
+          () => desk.look((view) => ({ ...view, theme: view.theme === "paper" ? "night" : "paper" })),
+          { title: theme === "paper" ? "Light lines on a dark sheet" : "Dark lines on a light sheet" },
+        )}
+        {word("Keys", () => toggleSlip("keys"), { pressed: slip === "keys", title: "What the keys do (?)" })}
+      </div>
     </nav>
   );
 }
