@@ -38,7 +38,7 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
                     className="word"
                     onClick={() => desk.look((view) => ({ ...view, selection: new Set([part.id]), slip: null }))}
                   >
-                    Show {part.label ?? part.id}
+                    Show {part.label || part.id}
                   </button>
                 ))}
               </p>

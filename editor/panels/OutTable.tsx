@@ -37,7 +37,7 @@ export function OutTable({
             <td>
               {out ? (
                 <button type="button" className="word" aria-label={out.label} onClick={out.act}>
-                  out
+                  take out
                 </button>
               ) : null}
             </td>

@@ -1,11 +1,12 @@
 /** Slips that belong to the sheet as a whole: findings, parts and readings, faults, steps, keys, the drawing. */
-import { type JSX, useId, useSyncExternalStore } from "react";
+import { Fragment, type JSX, useId, useSyncExternalStore } from "react";
 import type { Assessment, FaultResult, Finding, Mend, Section } from "../../hydraulics/index.ts";
 import { sentenceIn } from "../sheet/sentence.ts";
 import { setSite, setTitle } from "../state/actions/setField.ts";
 import { stepLabels } from "../state/history.ts";
 import { inOrder } from "../state/inOrder.ts";
 import { type Played, play, type View } from "../state/view.ts";
+import "./gridTables.css";
 import "./PlayedChoice.css";
 import { BeginSlip } from "./begin/BeginSlip.tsx";
 import { DrawingsSlip } from "./drawings/DrawingsSlip.tsx";
@@ -109,7 +110,7 @@ function Table({ section, assessment }: SheetSlipProps): JSX.Element {
   const { desk } = useProgram();
   const units = useDesk((state) => state.view.units);
   return (
-    <table className="grid-table">
+    <table className="grid-table parts">
       <caption className="hidden">Parts of the drawing with what they read</caption>
       <thead>
         <tr>
@@ -134,11 +135,13 @@ function Table({ section, assessment }: SheetSlipProps): JSX.Element {
               </th>
               <td>{kindWords[part.kind]}</td>
               <td>
-                {part.kind === "note"
-                  ? part.text
-                  : [readings.aside, ...readings.lines.map(({ label, value }) => `${label} ${value}`)]
-                      .filter(Boolean)
-                      .join(" · ")}
+                {part.kind === "note" ? part.text : readings.aside}
+                {readings.lines.map(({ label, value }, k) => (
+                  <Fragment key={label}>
+                    {k > 0 || readings.aside ? " · " : ""}
+                    {label} <b>{value}</b>
+                  </Fragment>
+                ))}
               </td>
             </tr>
           );
@@ -322,7 +325,7 @@ function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
     desk.look((view) => ({ ...play(view, { what: "fault", fault, part }, !still), slip: null, selection: new Set() }));
   if (faults.length === 0) return <p>No fault to be tried on this drawing.</p>;
   return (
-    <table className="grid-table">
+    <table className="grid-table faults">
       <caption className="hint">Worst first. Press one to see it played on the drawing.</caption>
       <thead>
         <tr>

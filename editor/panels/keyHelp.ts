@@ -2,7 +2,7 @@
 export const keyHelp: readonly (readonly [keys: string, does: string])[] = [
   [
     "p f u i v k b l t",
-    "take up a stencil: pond, filter vessel, pump, pipe, valve, check valve, breather, spillway, note",
+    "take up a stencil: p pond, f filter vessel, u pump, i pipe, v valve, k check valve, b breather, l spillway, t note",
   ],
   ["Enter on a stencil", "sets the part down by itself, for hands without a pointer"],
   ["Drag", "moves a part, an end, a bend or a stretch; edges of what is chosen change its size"],

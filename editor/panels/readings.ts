@@ -92,7 +92,7 @@ function pipe({ section, running, part, units }: Given): Readings {
       line(`Share of the head of ${pump.name}`, `${figure((100 * (r.frictionLoss + r.fittingLoss)) / pump.head, 2)} %`),
     );
   return {
-    aside: `${r.regime}, Re ${whole(Number(Math.abs(r.reynolds).toPrecision(3)))}`,
+    aside: r.flow === 0 ? "no flow" : `${r.regime}, Re ${whole(Number(Math.abs(r.reynolds).toPrecision(3)))}`,
     lines,
     notes: r.outsideRange,
   };
@@ -236,19 +236,19 @@ function pond({ assessment, running, part, units }: Given): Readings {
   if (!r) return empty;
   const lines = [
     line("Volume", showQuantity("volume", r.volume, units)),
-    line("Enters less what leaves", showQuantity("flow", r.netInflow, units)),
+    line("Net inflow", showQuantity("flow", r.netInflow, units)),
     line("Lost to the ground", showQuantity("flow", r.lossToGround, units)),
   ];
   if (cut)
     lines.push(
       line("Highest after a power cut", showQuantity("level", cut.highestLevel, units)),
-      line("In the end", showQuantity("level", cut.finalLevel, units)),
+      line("In the end it stands at", showQuantity("level", cut.finalLevel, units)),
     );
   const first = assessment.starts?.startUp.ponds.get(part.id);
   if (first)
     lines.push(
       line("Lowest at the first start", showQuantity("level", first.lowestLevel, units)),
-      line("Lent to the vessels then", showQuantity("volume", first.litresLent / 1000, units)),
+      line("Filling the vessels takes", showQuantity("volume", first.litresLent / 1000, units)),
     );
   return {
     aside: cut?.overflows ? "overflows" : "",

@@ -44,7 +44,7 @@ export function RulesSlip({ section, assessment }: RulesSlipProps): JSX.Element 
         <p>Nothing to compare: there is no running state, or no part that a rule speaks of.</p>
       ) : (
         <div className="scroll">
-          <table className="grid-table">
+          <table className="grid-table rules">
             <caption className="hidden">Rules of thumb, what this drawing has, and where each rule comes from</caption>
             <thead>
               <tr>

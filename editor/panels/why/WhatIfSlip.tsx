@@ -133,7 +133,15 @@ export function WhatIfSlip({ section }: { readonly section: Section }): JSX.Elem
         ) : null}
       </div>
       {rows.length > 1 ? <SweepPlot rows={rows} figure={figure} field={field ?? null} units={units} /> : null}
-      {rows.length > 0 ? <SweepTable rows={rows} field={field ?? null} section={section} units={units} /> : null}
+      {rows.length > 0 ? (
+        <SweepTable
+          rows={rows}
+          field={field ?? null}
+          section={section}
+          units={units}
+          asDrawn={field ? field.value : part.kind === "pipe" ? part.bore : null}
+        />
+      ) : null}
     </>
   );
 }
@@ -190,8 +198,15 @@ function SweepPlot({ rows, figure, field, units }: RowsProps & { readonly figure
   );
 }
 
-function SweepTable({ rows, field, section, units }: RowsProps & { readonly section: Section }): JSX.Element {
+interface SweepTableProps extends RowsProps {
+  readonly section: Section;
+  /** what the drawing has now, in SI; its row is marked */
+  readonly asDrawn: number | null;
+}
+
+function SweepTable({ rows, field, section, units, asDrawn }: SweepTableProps): JSX.Element {
   const { currency } = siteOf(section);
+  const isDrawn = (value: number): boolean => asDrawn !== null && Math.abs(value - asDrawn) < 1e-6;
   const watched = rows.flatMap((row) => (row.ok && row.velocityIn ? [row.velocityIn] : []))[0];
   const pipe = watched ? section.parts.get(watched) : undefined;
   return (
@@ -200,7 +215,7 @@ function SweepTable({ rows, field, section, units }: RowsProps & { readonly sect
         <caption className="hidden">What becomes of the figures, row by row</caption>
         <thead>
           <tr>
-            <th scope="col">{field?.label ?? "size"}</th>
+            <th scope="col">{field?.label ?? "size, bore"}</th>
             <th scope="col" className="figure">
               delivered
             </th>
@@ -229,8 +244,11 @@ function SweepTable({ rows, field, section, units }: RowsProps & { readonly sect
                 </tr>
               );
             return (
-              <tr key={label}>
-                <th scope="row">{label}</th>
+              <tr key={label} className={isDrawn(row.value) ? "chosen" : undefined}>
+                <th scope="row">
+                  {label}
+                  {isDrawn(row.value) ? <span className="hint"> as drawn</span> : null}
+                </th>
                 <td className="figure">{showQuantity("flow", row.flow, units)}</td>
                 <td className="figure">{showQuantity("velocity", row.velocity, units)}</td>
                 <td className="figure">{row.margin === null ? "—" : `${formatNumber(row.margin, 3, 2)} ×`}</td>
