@@ -4,10 +4,9 @@ import { expect, test } from "vitest";
 import { assess, partId, type Section } from "../../hydraulics/index.ts";
 import { readDrawing } from "./readDrawing.ts";
 
-const pondId = partId("pond");
 const courtyard = readDrawing("design/courtyard.json");
-const pondId = "pond" as PartId;
-const tubId = "tub" as PartId;
+const pondId = partId("pond");
+const tubId = partId("tub");
 
 function besides(width: number, bedLevel: number): Section {
   const pond = courtyard.parts.get(pondId);
@@ -24,7 +23,7 @@ test.each([
   [9000, -90],
 ])("a lake of %d m, its bed at %d m", (width, bedLevel) => {
   const { powerCut, running } = assess(besides(width, bedLevel));
-  const tub = powerCut?.vessels.get(partId("tub"));
+  const tub = powerCut?.vessels.get(tubId);
 
   expect(running.converged).toBe(true);
   expect(powerCut).toMatchObject({ settled: true, failedAt: null });
