@@ -16,7 +16,7 @@ import {
   vent as ventOf,
   vessel as vesselOf,
 } from "../support/builders.ts";
-import { named as at, drawings, manyDrawings } from "../support/manyDrawings.ts";
+import { nameOf as at, drawingCount, manyDrawings } from "../support/drawings.ts";
 import { randomSection, type Wanted } from "../support/randomSection.ts";
 import { seeded } from "../support/seeded.ts";
 
@@ -54,7 +54,7 @@ const known = new Map([
 const isKnown = ({ mode, seed, size }: Required<Wanted>): boolean => known.has(`${mode} ${seed}/${size}`);
 
 it("a thousand drawings are looked at, nearly all of them to their end", () => {
-  expect(tried).toBeGreaterThanOrEqual(drawings);
+  expect(tried).toBeGreaterThanOrEqual(drawingCount);
   expect(found.length).toBeGreaterThan(0.98 * tried);
 });
 
@@ -77,7 +77,7 @@ describe("the final levels of a power cut", () => {
         }
       }
 
-      expect(judgedVessels).toBeGreaterThan(drawings / 5);
+      expect(judgedVessels).toBeGreaterThan(drawingCount / 5);
       expect(differ.length, `${differ.length} of ${judgedVessels}\n${differ.slice(0, 12).join("\n")}`).toBe(0);
     },
   );
@@ -140,7 +140,7 @@ describe("laws of a power cut", () => {
     const broken: string[] = [];
     let tried = 0;
 
-    for (let i = 0; i < drawings / 4; i++) {
+    for (let i = 0; i < drawingCount / 4; i++) {
       const top = random.between(0.65, 1.2);
       const low = random.between(0.12, top - 0.05);
       const high = random.between(low, top);
@@ -178,7 +178,7 @@ describe("laws of a power cut", () => {
         );
     }
 
-    expect(tried).toBeGreaterThan(drawings / 16);
+    expect(tried).toBeGreaterThan(drawingCount / 16);
     expect(broken, broken.join("\n")).toEqual([]);
   }, 120_000);
 

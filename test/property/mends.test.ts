@@ -9,7 +9,7 @@ import { table } from "../../hydraulics/findings/index.ts";
 import { mendsFor, remedies } from "../../hydraulics/mends/index.ts";
 import { readDrawing } from "../scenarios/readDrawing.ts";
 import { loopedSupply, pump, spillway, valve } from "../support/builders.ts";
-import { drawings, manyDrawings, named } from "../support/manyDrawings.ts";
+import { drawingCount, manyDrawings, nameOf } from "../support/drawings.ts";
 import { randomSection } from "../support/randomSection.ts";
 
 function again(section: Section): Assessed {
@@ -53,12 +53,12 @@ describe("mends over random drawings", () => {
       tried++;
       const of = faultsOf(randomSection({ ...wanted, seed: wanted.seed + 100 }), wanted.seed);
       count += of.count;
-      wrong.push(...of.wrong.map((each) => `${named({ ...wanted, seed: wanted.seed + 100 })}: ${each}`));
+      wrong.push(...of.wrong.map((each) => `${nameOf({ ...wanted, seed: wanted.seed + 100 })}: ${each}`));
     }
 
     expect(wrong).toEqual([]);
-    expect(tried).toBeGreaterThanOrEqual(drawings);
-    expect(count).toBeGreaterThan(drawings / 4);
+    expect(tried).toBeGreaterThanOrEqual(drawingCount);
+    expect(count).toBeGreaterThan(drawingCount / 4);
   }, 600_000);
 });
 

@@ -9,10 +9,8 @@ import type { PowerCut } from "../../hydraulics/powerCut/powerCut.ts";
 import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
 import { startLevelsOf } from "../../hydraulics/powerCut/startLevels.ts";
 import { type Steady, solveSteady } from "../../hydraulics/solver/steady.ts";
-import { named as at, drawings, type Mode, manyDrawings } from "../support/manyDrawings.ts";
+import { nameOf as at, drawingCount, type Mode, manyDrawings, modes, notFinite } from "../support/drawings.ts";
 import { randomSection, type Wanted } from "../support/randomSection.ts";
-
-const modes: readonly Mode[] = ["sensible", "wild"];
 
 interface Found {
   readonly wanted: Wanted;
@@ -34,12 +32,12 @@ for (const wanted of manyDrawings()) {
 it("looks at a thousand drawings", () => {
   const tried = [found, failed].flatMap((of) => modes.map((mode) => of[mode].length));
 
-  expect(tried.reduce((sum, count) => sum + count)).toBeGreaterThanOrEqual(0.99 * drawings);
+  expect(tried.reduce((sum, count) => sum + count)).toBeGreaterThanOrEqual(0.99 * drawingCount);
 });
 
 /** Fails with every case at once, the smallest first. */
 function expectNone(cases: readonly string[], tried: number): void {
-  expect(tried, "cases tried").toBeGreaterThan(drawings / 5);
+  expect(tried, "cases tried").toBeGreaterThan(drawingCount / 5);
   expect(cases.length, `${cases.length} of ${tried}\n${cases.slice(0, 25).join("\n")}`).toBe(0);
 }
 
@@ -87,7 +85,9 @@ describe.each(modes)("the power cut of random %s drawings", { timeout: 600_000 }
   });
 
   it("shows numbers only", () => {
-    const cases = found[mode].flatMap(({ wanted, cut }) => notFinite(cut).map((path) => `${at(wanted)} ${path}`));
+    const cases = found[mode].flatMap(({ wanted, cut }) =>
+      notFinite(cut, "cut").map((path) => `${at(wanted)} ${path}`),
+    );
 
     expectNone(cases, found[mode].length);
   });
@@ -145,13 +145,4 @@ function uncovered({ events }: PowerCut): readonly (readonly [which: string, tim
       count.set(part, (count.get(part) ?? 0) + 1);
       return [`${part}, time ${count.get(part)}`, time] as const;
     });
-}
-
-function notFinite(value: unknown, path = "cut"): string[] {
-  if (typeof value === "number") return Number.isFinite(value) ? [] : [`${path} is ${value}`];
-  if (value instanceof Map) return [...value].flatMap(([key, inner]) => notFinite(inner, `${path}.${key}`));
-  if (Array.isArray(value)) return value.flatMap((inner, k) => notFinite(inner, `${path}[${k}]`));
-  if (value !== null && typeof value === "object")
-    return Object.entries(value).flatMap(([key, inner]) => notFinite(inner, `${path}.${key}`));
-  return [];
 }

@@ -1,6 +1,6 @@
 /** Random drawings as the cases of a law, and what is said of those that break it.
  *
- * A case has a name by which `randomSection` draws it again. Cases come the smallest first, and the first one that
+ * DRAWINGS says how many of them a run looks at. A case has a name by which `randomSection` draws it again. Cases come the smallest first, and the first one that
  * breaks a law is shrunk on top: parts are left out as long as what remains can be read and still breaks it. */
 import { expect } from "vitest";
 import { readSection } from "../../hydraulics/document/read.ts";
@@ -8,8 +8,32 @@ import type { PartId, Section } from "../../hydraulics/document/section.ts";
 import { writeSection } from "../../hydraulics/document/write.ts";
 import { randomSection, type Wanted } from "./randomSection.ts";
 
+const usualCount = 1000;
+
 export type Mode = "sensible" | "wild";
 export const modes: readonly Mode[] = ["sensible", "wild"];
+
+/** How many drawings `manyDrawings` gives; other runs have more or fewer of them in the same measure. */
+export const drawingCount = Number(process.env.DRAWINGS ?? usualCount);
+
+/** of `usualCount`: mostly small ones */
+const mix: readonly (readonly [mode: Mode, size: number, share: number])[] = [
+  ["sensible", 1, 120],
+  ["sensible", 2, 70],
+  ["sensible", 3, 25],
+  ["sensible", 4, 12],
+  ["wild", 1, 480],
+  ["wild", 2, 260],
+  ["wild", 3, 55],
+  ["wild", 4, 30],
+];
+
+export function* manyDrawings(): Generator<Required<Wanted>> {
+  for (const [mode, size, share] of mix) {
+    const count = Math.ceil((share * drawingCount) / usualCount);
+    for (let seed = 1; seed <= count; seed++) yield { seed, size, mode };
+  }
+}
 
 export interface Case {
   readonly wanted: Wanted;
@@ -18,9 +42,9 @@ export interface Case {
   readonly section: Section;
 }
 
-/** Seeded drawings of a mode, so many of each size from 1 on; DRAWINGS, where it is set, is how many times as many. */
+/** Seeded drawings of a mode, so many of each size from 1 on in a run of the usual count. */
 export function drawings(mode: Mode, bySize: readonly number[]): Case[] {
-  const times = Number(process.env.DRAWINGS ?? 1);
+  const times = drawingCount / usualCount;
   return bySize.flatMap((count, k) =>
     Array.from({ length: Math.round(count * times) }, (_, index) => {
       const wanted = { seed: index + 1, size: k + 1, mode };
