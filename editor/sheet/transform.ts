@@ -103,12 +103,6 @@ export function zoomAt(t: SheetTransform, [x, y]: readonly [number, number], fac
   return { mmPerMetre, x0: sx - x / mmPerMetre, z0: sz + y / mmPerMetre };
 }
 
-export const panBy = (t: SheetTransform, [dx, dy]: readonly [number, number]): SheetTransform => ({
-  ...t,
-  x0: t.x0 - dx / t.mmPerMetre,
-  z0: t.z0 + dy / t.mmPerMetre,
-});
-
 /** What the sheet has to show: every part, the ground beside it, some air over it. A drawing without parts
  * shows four metres of ground. */
 export function boundsOf(section: Section): Bounds {

@@ -4,7 +4,7 @@
  * A drag is a preview: every pointer move computes a section from the one at pointer-down and `showPreview`s
  * it; `keepPreview` commits once. Dropping the preview leaves no trace. */
 import type { PartId, Section } from "../../hydraulics/index.ts";
-import { type Changed, type Edit, joinEdits } from "./edit.ts";
+import type { Changed, Edit } from "./edit.ts";
 import { emptySection } from "./emptySection.ts";
 import * as history from "./history.ts";
 import { firstView, fitSheet, keepSelection, type View } from "./view.ts";
@@ -148,13 +148,4 @@ export function createDesk(now: () => number, section: Section = emptySection, f
     choose: (ids) => set({ view: { ...state.view, selection: new Set(ids) } }),
   };
   return desk;
-}
-
-/** Two changes as one step, the second made from the first's section. */
-export function inOneStep(label: string, first: Changed, second: (section: Section) => Changed): Changed {
-  if (!first.ok) return first;
-  const next = second(first.section);
-  if (!next.ok) return next;
-  const edit = joinEdits(first.edit, next.edit);
-  return { ok: true, section: next.section, edit: edit && { ...edit, label } };
 }

@@ -91,8 +91,6 @@ export const play = (view: View, played: Played | null, playing: boolean): View 
 /** The whole section on the sheet. Later edits do not move the sheet under the hand: only this does. */
 export const fitSheet = (view: View): View => ({ ...view, camera: null, fitted: view.fitted + 1 });
 
-export const choose = (view: View, ids: Iterable<PartId>): View => ({ ...view, selection: new Set(ids) });
-
 export function toggle(view: View, id: PartId): View {
   const selection = new Set(view.selection);
   if (!selection.delete(id)) selection.add(id);

@@ -10,7 +10,6 @@ import type {
   PartId,
   Pipe,
   PipeEnd,
-  Point,
   Pond,
   Pump,
   Section,
@@ -112,10 +111,6 @@ export const pipeC = (pipe: Pipe): number => pipe.hazenWilliamsC ?? materialC[pi
 
 /** m */
 export const pipeRoughness = (pipe: Pipe): number => pipe.roughness ?? materialRoughness[pipeMaterial(pipe)];
-
-const noRoute: readonly Point[] = [];
-/** The points between the two ends. */
-export const routeOf = (pipe: Pipe): readonly Point[] => pipe.route ?? noRoute;
 
 /** Whether turns drawn in the route count as bends. */
 export const countsBends = (pipe: Pipe): boolean => (pipe.bends ?? "auto") === "auto";

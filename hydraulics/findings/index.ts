@@ -18,14 +18,14 @@ import { pumpDry } from "./pumpDry.ts";
 import { pumpOffCurve, standInCurve } from "./pumps.ts";
 import { noReturn, returnMarginLow, returnSmallerThanSupply } from "./returnMargin.ts";
 import { airGulping, corrugatedManning, maySiphon, partFullDeep, smallBoreInlet } from "./returnsAndAir.ts";
-import type { Entry, Looked, Rule } from "./rule.ts";
+import type { Entry, Looked } from "./rule.ts";
 import { overRimOnRestart, pumpDryOnStart } from "./starts.ts";
 import { mustBePrimed, suction } from "./suction.ts";
 import { pipeFast, pipeSlow } from "./velocities.ts";
 import { ventLow, ventSmall } from "./vents.ts";
 import { vesselDrains } from "./vesselDrains.ts";
 
-export type { Looked, Rule };
+export type { Looked };
 
 /** Among findings of one severity this order is kept: the gravest first. */
 export const table: readonly Entry[] = [

@@ -7,11 +7,3 @@ export const airDensity = 1.225;
  *     ρ = p/(R·T)        ρ kg/m³ · p Pa · T °C (made K) · R 287.05 J/(kg·K)
  * Holds near atmospheric pressure. Source: ISO 2533 (specific gas constant). */
 export const airDensityAt = (T: number, pressure = 101325): number => pressure / (287.05287 * (T + 273.15));
-
-/** Dynamic viscosity of air, Pa·s, T in °C.
- *     μ = 1.458e-6·T^1.5/(T + 110.4)        T K
- * Holds from about −100 to 1,500 °C. Source: Sutherland's law as stated in ISO 2533. */
-export function airViscosity(T: number): number {
-  const kelvin = T + 273.15;
-  return (1.458e-6 * kelvin ** 1.5) / (kelvin + 110.4);
-}

@@ -5,8 +5,6 @@
  * Source: Bernoulli; published/siphon.test.ts. */
 import { g } from "./gravity.ts";
 
-export const greatestSuction = 7;
-
 /** m/s in a full line of constant factors (`lossSum` = f·L/D + ΣK, exit included). */
 export const fullLineVelocity = (drop: number, lossSum: number, gravity = g): number =>
   Math.sqrt((2 * gravity * Math.max(0, drop)) / lossSum);

@@ -10,9 +10,6 @@ export const gallon = 231 * inch ** 3;
 export const gallonPerMinute = gallon / 60;
 export const gallonPerHour = gallon / 3600;
 export const cubicFootPerSecond = foot ** 3;
-export const litre = 1e-3;
-export const litrePerHour = litre / 3600;
-export const litrePerMinute = litre / 60;
 export const pound = 0.45359237;
 /** pound-force per square inch, Pa */
 export const psi = (pound * g) / inch ** 2;

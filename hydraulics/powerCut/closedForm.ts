@@ -28,8 +28,6 @@ import { restingLevels } from "./closedFormResting.ts";
 import { highestOf, type Way, waysOut } from "./closedFormWays.ts";
 import type { HeldBy, VentRating, Verdict } from "./powerCut.ts";
 
-export { restingLevel } from "./closedFormResting.ts";
-
 export interface Given {
   /** running level of every body */
   readonly startLevels: ReadonlyMap<PartId, number>;

@@ -59,6 +59,3 @@ function stopOf(section: Section, way: Way, level: ReadonlyMap<PartId, number>):
   if (way.to === "ground" || section.parts.get(way.via)?.kind === "spillway") return way.bar.level;
   return Math.max(way.bar.level, (level.get(way.to) as number) + way.opening);
 }
-
-export const restingLevel = (section: Section, vessel: PartId, startLevels: ReadonlyMap<PartId, number>): number =>
-  restingLevels(section, startLevels).get(vessel) as number;

@@ -8,5 +8,5 @@ export const id: Check<PartId> = (value, at, problems) => {
   return undefined;
 };
 
-/** The id of a body, or the ground. */
-export const idOrGround: Check<PartId | "ground"> = id;
+/** The id of a body, or the ground, whose name is an id too. */
+export const idOrGround: Check<PartId | "ground"> = (value, at, problems) => id(value, at, problems);
