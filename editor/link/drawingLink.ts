@@ -23,7 +23,7 @@ export async function fragmentOf(section: Section): Promise<Result<string, strin
   const fragment = `${start}${letters.length.toString(36)}.${crc32(bytes).toString(36)}.${letters}`;
   if (fragment.length > longestLink)
     return no(
-      `This drawing is too large for a link: ${counted(fragment.length)} letters, where ${counted(longestLink)} are passed on safely. Hand it out as a file.`,
+      `This drawing is too large for a link: ${counted(fragment.length)} letters, where ${counted(longestLink)} are passed on whole. Hand it out as a file.`,
     );
   return { ok: true, value: fragment };
 }

@@ -294,7 +294,7 @@ export function Sheet(): JSX.Element {
       <Announcer text={inHand ? "" : spoken(section, shown.assessment, view.units)} />
       {result?.broken && result.section === section ? (
         <p className="message refusal" role="alert" style={{ top: free.top + 6 }}>
-          The solver broke a promise of its own ({result.broken}). The drawing is safe; no figures are shown.
+          The solver broke a promise of its own ({result.broken}). The drawing is as it was; no figures are shown.
         </p>
       ) : null}
     </main>

@@ -40,7 +40,7 @@ function withWhatIsKnown(
 }
 
 /** ms a solve in mid drag may take on the main thread. Measured: 2 to 4 ms for the samples, from the state of
- * the frame before. A drawing that takes longer is left to the worker for the rest of the session's drags. */
+ * the frame before. A drawing that takes longer is left to the worker for all the drags that follow. */
 const leastFrame = 7;
 const patience = 3;
 

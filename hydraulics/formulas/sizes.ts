@@ -1,7 +1,9 @@
 /** Pipe, hose and tube as sold: a name and a bore. The drawing keeps both.
  * Bore of metric pipe = nominal outside diameter less twice the least wall, so the true bore is a little smaller;
  * 1 % of bore is 5 % of friction. Each series says where its walls come from. */
+
 import type { Material } from "../document/section.ts";
+import { must } from "../must.ts";
 
 export interface PipeSize {
   readonly name: string;
@@ -132,6 +134,13 @@ export const sizeSeries: readonly SizeSeries[] = [
     ["2 in", 53.1],
   ]),
 ];
+
+/** A series by the name in the table above; a name that is not there is a slip of ours. */
+export function seriesNamed(name: string): SizeSeries {
+  const found = sizeSeries.find((series) => series.name === name);
+  must(found, `the series ${name} is in the table`);
+  return found;
+}
 
 export const seriesOf = (material: Material): readonly SizeSeries[] =>
   sizeSeries.filter((s) => s.material === material);

@@ -8,10 +8,9 @@
 import { assess, solveRunning } from "../assess.ts";
 import type { Result, Section, Vent } from "../document/section.ts";
 import { selfVentingFlow } from "../formulas/froude.ts";
-import { type PipeSize, type SizeSeries, sizeSeries } from "../formulas/sizes.ts";
+import { type PipeSize, type SizeSeries, seriesNamed } from "../formulas/sizes.ts";
 import { withAmpleVent, withPart } from "../mends/ampleVent.ts";
 import { ventBoreFrom } from "../mends/soldSizes.ts";
-import { must } from "../must.ts";
 import { levelWords } from "../powerCut/words.ts";
 import type { Assessment } from "../report/assessment.ts";
 import { type LayoutAnswers, type LayoutRefusal, withinBounds } from "./answers.ts";
@@ -48,11 +47,6 @@ const freeboards = [0.1, 0.15, 0.2, 0.3];
 /** over the air that just breaks the siphon */
 const airSpare = 1.5;
 
-function seriesNamed(name: string): SizeSeries {
-  const found = sizeSeries.find((series) => series.name === name);
-  must(found, `the series ${name} is in the table`);
-  return found;
-}
 const metric = seriesNamed("PVC-U metric, SDR 21 (PN 10)");
 const inch = seriesNamed("PVC Schedule 40");
 

@@ -255,7 +255,6 @@ function fittingsOn(section: Section, pipe: Pipe, counted: Counted): void {
   if (countsBends(pipe))
     for (const { turn } of bendsOf(pipeLine(section, pipe)))
       if (turn >= leastTurn) counted.add("fitting", `${bendName(turn)}, ${size}`, pipe.id);
-  const length = lineLength(pipeLine(section, pipe));
   for (const end of [pipe.from, pipe.to]) {
     if (!("pipe" in end)) continue;
     const main = section.parts.get(end.pipe);
@@ -266,7 +265,6 @@ function fittingsOn(section: Section, pipe: Pipe, counted: Counted): void {
     else if (main.bore === pipe.bore) counted.add("fitting", `coupling, ${size}`, pipe.id);
     else counted.add("fitting", `reducer, ${sizeOf(main)} to ${size}`, pipe.id);
   }
-  if (length < samePlace) return;
 }
 
 const bendName = (turn: number): string =>

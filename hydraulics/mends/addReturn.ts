@@ -1,7 +1,7 @@
 /** A return drawn from a vessel that has none to the nearest pond under it: the smallest pipe as sold that is larger than the
  * supply and raises no other warning. */
-import { drawnWidth } from "../document/geometry.ts";
-import type { Pipe, Pond, Section, Vessel } from "../document/section.ts";
+import { drawnWidth, pipeLine } from "../document/geometry.ts";
+import type { Part, Pipe, Pond, Section, Vessel } from "../document/section.ts";
 import { bedTop } from "../document/volumes.ts";
 import { linesOf } from "../findings/linesOf.ts";
 import { boreWords, called } from "../findings/words.ts";
@@ -22,7 +22,8 @@ const overWater = 0.03;
 export const addReturn: Remedy = function* ({ section, assessed, finding }) {
   for (const id of finding.parts) {
     const vessel = section.parts.get(id);
-    if (vessel?.kind !== "vessel" || [...section.parts.values()].some((part) => leadsOut(part, vessel))) continue;
+    if (vessel?.kind !== "vessel" || [...section.parts.values()].some((part) => leadsOut(section, part, vessel)))
+      continue;
     const pond = nearestPond(section, vessel);
     if (!pond) continue;
     const supply = Math.max(0, ...linesOf(assessed.state, id).map(({ pipe }) => pipe.pipe.bore));
@@ -38,12 +39,13 @@ export const addReturn: Remedy = function* ({ section, assessed, finding }) {
   }
 };
 
-const leadsOut = (part: Section["parts"] extends ReadonlyMap<infer _, infer P> ? P : never, vessel: Vessel): boolean =>
-  (part.kind === "pipe" &&
-    "part" in part.from &&
-    part.from.part === vessel.id &&
-    (part.from.z ?? 0) > bedTop(vessel) - 0.5 * (bedTop(vessel) - vessel.baseLevel)) ||
-  (part.kind === "spillway" && part.from === vessel.id);
+/** A sill, or a pipe drawn from the upper half of the vessel's stone or over it. */
+function leadsOut(section: Section, part: Part, vessel: Vessel): boolean {
+  if (part.kind === "spillway") return part.from === vessel.id;
+  if (part.kind !== "pipe" || !("part" in part.from) || part.from.part !== vessel.id) return false;
+  const mouth = pipeLine(section, part)[0]?.[1] ?? vessel.baseLevel;
+  return mouth > (bedTop(vessel) + vessel.baseLevel) / 2;
+}
 
 const mouthOf = (vessel: Vessel, bore: number): number => downToMm(vessel.rimLevel - underRim - bore / 2);
 

@@ -13,7 +13,7 @@ import { solveRunning } from "../assess.ts";
 import { type Part, type PartId, partId, type Section } from "../document/section.ts";
 import { g } from "../formulas/gravity.ts";
 import { hoursPerYear } from "../formulas/runningCost.ts";
-import { type SizeSeries, sizeSeries } from "../formulas/sizes.ts";
+import { seriesNamed } from "../formulas/sizes.ts";
 import { waterDensity } from "../formulas/water.ts";
 import { headNeeded } from "../sweep/systemCurve.ts";
 
@@ -136,9 +136,6 @@ export function walk(wish: WalkWish): Walk {
     section: supply && back && box ? drawingOf(wish, supply.bore, supply.size, back.bore, back.size, box) : null,
   };
 }
-
-const seriesNamed = (name: string): SizeSeries =>
-  sizeSeries.find((series) => series.name === name) ?? (sizeSeries[0] as SizeSeries);
 
 /** The stand-in H = Hmax·(1 − (Q/Qmax)²) through the duty. */
 const boxFor = (flow: number, head: number): { maxFlow: number; maxHead: number } => ({
