@@ -1,8 +1,6 @@
-/** The sheet on four canvases that lie on each other.
- *
- * At rest: earth, bodies and pipes · arrows, which move at the water's speed · all that stands over the pipes ·
- * the marks of the hand. While something moves: earth and bodies at rest · those that move · the rest at rest ·
- * the rest that moves, with the marks of the hand. So a drag paints what rests once, at its start. */
+/** The sheet on four canvases that lie on each other: earth, bodies and pipes · arrows, which move at the water's speed ·
+ * all that stands over the pipes · the marks of the hand. While something moves the last alone, with all of it: a drag
+ * paints what rests once, at its start (`Moving.tsx`). */
 import type { Context } from "konva/lib/Context.js";
 import Konva from "konva/lib/Core.js";
 import type { Shape as KonvaShape } from "konva/lib/Shape.js";
@@ -10,6 +8,7 @@ import { type JSX, memo, useCallback, useEffect, useLayoutEffect, useMemo, useRe
 import { Layer, Shape, Stage } from "react-konva/lib/ReactKonvaCore.js";
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
+import { isLow, Moving } from "./Moving.tsx";
 import { type Brush, inPaintOrder, paint } from "./paint.ts";
 import { allAtRest, next, type RestAndLive } from "./restAndLive.ts";
 
@@ -35,47 +34,44 @@ export const SheetCanvas = memo(function SheetCanvas(props: SheetCanvasProps): J
   const parts = before && before.brush === brush ? next(before.parts, pieces, moving) : allAtRest(pieces, moving);
   memory.current = { brush, parts };
   const { rest, live } = parts;
-  const resting = useMemo((): readonly [readonly SceneNode[], readonly SceneNode[], readonly SceneNode[]] => {
-    const nodes = rest.flatMap((piece) => piece.nodes);
-    if (moving) return [nodes.filter(isLow), [], nodes.filter(isHigh)];
-    const arrows = arrowsAt ? [] : nodes.filter(isArrow);
+  const [first, second, third] = useMemo((): readonly (readonly SceneNode[])[] => {
+    if (moving) return [nothing, nothing, nothing];
+    const nodes = pieces.flatMap((piece) => piece.nodes);
+    const arrows = arrowsAt ? nothing : nodes.filter(isArrow);
     return [nodes.filter((node) => !isOverPipes(node) && !isArrow(node)), arrows, nodes.filter(isOverPipes)];
-  }, [rest, moving, arrowsAt]);
-  const alive = useMemo((): readonly [readonly SceneNode[], readonly SceneNode[]] => {
-    const nodes = live.flatMap((piece) => piece.nodes);
-    return [nodes.filter(isLow), nodes.filter(isHigh)];
-  }, [live]);
-  const [first, atRest, third] = resting;
-  const [liveLow, fourth] = alive;
-  const second = moving ? liveLow : atRest;
+  }, [pieces, moving, arrowsAt]);
   return (
     <Stage width={width} height={height} listening={false} key={pixelRatio}>
-      <Layer listening={false}>
-        <Painted nodes={first} brush={brush} />
+      <Layer listening={false} visible={!moving}>
+        <Painted nodes={first ?? nothing} brush={brush} />
       </Layer>
-      <Layer listening={false}>
-        {arrowsAt && !moving ? <Flowing arrowsAt={arrowsAt} brush={brush} /> : <Painted nodes={second} brush={brush} />}
+      <Layer listening={false} visible={!moving}>
+        {arrowsAt && !moving ? (
+          <Flowing arrowsAt={arrowsAt} brush={brush} />
+        ) : (
+          <Painted nodes={second ?? nothing} brush={brush} />
+        )}
       </Layer>
-      <Layer listening={false}>
-        <Painted nodes={third} brush={brush} />
+      <Layer listening={false} visible={!moving}>
+        <Painted nodes={third ?? nothing} brush={brush} />
       </Layer>
-      <Layer listening={false}>
-        <Painted nodes={fourth} over={over} brush={brush} />
+      <Layer listening={false} clearBeforeDraw={!moving}>
+        {moving ? (
+          <Moving rest={rest} live={live} over={over} brush={brush} width={width} height={height} />
+        ) : (
+          <Painted nodes={over} brush={brush} />
+        )}
       </Layer>
     </Stage>
   );
 });
 
-const isLow = (node: SceneNode): boolean => node.layer === "back" || node.layer === "bodies";
-const isHigh = (node: SceneNode): boolean => !isLow(node);
 const isOverPipes = (node: SceneNode): boolean => !isLow(node) && node.layer !== "pipes";
 /** Of all that lies in the pipes only the arrows are symbols. */
 export const isArrow = (node: SceneNode): boolean => node.layer === "pipes" && node.shape === "path";
 
 interface PaintedProps {
   readonly nodes: readonly SceneNode[];
-  /** painted after them, whatever their layers */
-  readonly over?: readonly SceneNode[];
   readonly brush: Brush;
 }
 
@@ -85,19 +81,18 @@ const nothing: readonly SceneNode[] = [];
  *
  * The layer is drawn here and now. Asked by React, konva would wait for the next frame: a drag would be shown a
  * frame late, and the browser would put every move together twice, once for the page and once for the canvas. */
-const Painted = memo(function Painted({ nodes, over = nothing, brush }: PaintedProps): JSX.Element {
+const Painted = memo(function Painted({ nodes, brush }: PaintedProps): JSX.Element {
   const shape = useRef<KonvaShape>(null);
   const ordered = useMemo(() => inPaintOrder(nodes), [nodes]);
-  const shown = useRef({ ordered, over, brush });
+  const shown = useRef({ ordered, brush });
   useLayoutEffect(() => {
-    shown.current = { ordered, over, brush };
+    shown.current = { ordered, brush };
     shape.current?.getLayer()?.drawScene();
-  }, [ordered, over, brush]);
+  }, [ordered, brush]);
   // The same function always: React has nothing to tell konva.
   const sceneFunc = useCallback((context: Context) => {
     const { current } = shown;
     paint(context._context, current.ordered, current.brush);
-    paint(context._context, current.over, current.brush);
   }, []);
   return <Shape ref={shape} listening={false} perfectDrawEnabled={false} sceneFunc={sceneFunc} />;
 });

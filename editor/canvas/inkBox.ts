@@ -1,0 +1,129 @@
+/** The pixels that a piece may touch, so that a drag paints no others. Rather too large than too small. */
+import type { SceneNode } from "../scene/node.ts";
+import type { Piece } from "../scene/picture.ts";
+import type { Brush } from "./paint.ts";
+
+export interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+const known = new WeakMap<Brush, WeakMap<readonly SceneNode[], Box>>();
+
+/** Null where there is nothing to paint. */
+export function boxOfPiece({ nodes }: Piece, brush: Brush): Box | null {
+  return nodes.length === 0 ? null : boxOfNodes(nodes, brush);
+}
+
+/** Pieces stay the same objects while nothing changes them; so do their boxes. */
+export function boxOfNodes(nodes: readonly SceneNode[], brush: Brush): Box {
+  let boxes = known.get(brush);
+  if (!boxes) {
+    boxes = new WeakMap();
+    known.set(brush, boxes);
+  }
+  let box = boxes.get(nodes);
+  if (!box) {
+    box = around(nodes.map((node) => boxOfNode(node, brush)));
+    boxes.set(nodes, box);
+  }
+  return box;
+}
+
+export const around = (boxes: readonly Box[]): Box => {
+  const far = Number.POSITIVE_INFINITY;
+  const all = { left: far, top: far, right: -far, bottom: -far };
+  for (const { left, top, right, bottom } of boxes) {
+    all.left = Math.min(all.left, left);
+    all.top = Math.min(all.top, top);
+    all.right = Math.max(all.right, right);
+    all.bottom = Math.max(all.bottom, bottom);
+  }
+  return all;
+};
+
+export function boxOfNode(node: SceneNode, { projection, pens }: Brush): Box {
+  const { pxPerMm, pxPerMetre } = projection;
+  switch (node.shape) {
+    case "line": {
+      const pen = pens[node.pen] * pxPerMm;
+      const width = node.siteWidth === undefined ? pen : Math.max(node.siteWidth * pxPerMetre, pen);
+      const points = node.points.map((point, i) => projection.px(node.space, point, node.offsets?.[i]));
+      // A mitred corner reaches out four half widths at most (`miterLimit`).
+      return around(points.map((point) => square(point, node.join === "round" ? width : 2 * width)));
+    }
+    case "circle": {
+      const radius = node.radius * (node.siteRadius ? pxPerMetre : pxPerMm);
+      return square(projection.px(node.space, node.at, node.offset), radius + pens[node.pen] * pxPerMm);
+    }
+    case "path": {
+      const scale = pxPerMm * (node.scale ?? 1);
+      const pen = pens[node.pen] * pxPerMm;
+      const { left, top, right, bottom } = extentOf(node.data);
+      const [x, y] = projection.px(node.space, node.at, node.offset);
+      if (node.turn) {
+        const far = Math.hypot(Math.max(-left, right), Math.max(-top, bottom));
+        return square([x, y], far * scale + pen);
+      }
+      return {
+        left: x + left * scale - pen,
+        top: y + top * scale - pen,
+        right: x + right * scale + pen,
+        bottom: y + bottom * scale + pen,
+      };
+    }
+    case "text": {
+      const size = node.size * pxPerMm;
+      const width = projection.textWidth(node.text, size, node.weight);
+      const [x, y] = projection.px(node.space, node.at, node.offset);
+      if (node.turn) return square([x, y], width + size);
+      const back = node.anchor === "start" ? 0 : node.anchor === "middle" ? width / 2 : width;
+      return { left: x - back - 2, top: y - size * 1.1, right: x - back + width + 2, bottom: y + size * 0.4 };
+    }
+  }
+}
+
+const square = ([x, y]: readonly [number, number], by: number): Box => ({
+  left: x - by,
+  top: y - by,
+  right: x + by,
+  bottom: y + by,
+});
+
+/** Path data is read once; the same symbols come again in every frame. */
+const extents = new Map<string, Box>();
+const everywhere: Box = { left: -1e5, top: -1e5, right: 1e5, bottom: 1e5 };
+
+function extentOf(data: string): Box {
+  let extent = extents.get(data);
+  if (!extent) {
+    if (extents.size > 4000) extents.clear();
+    extent = readExtent(data);
+    extents.set(data, extent);
+  }
+  return extent;
+}
+
+/** Of absolute commands; a path with relative ones may reach anywhere. */
+function readExtent(data: string): Box {
+  if (/[a-df-z]/.test(data)) return everywhere;
+  const points: Box[] = [];
+  let [x, y] = [0, 0];
+  const reach = (toX: number, toY: number, by = 0): void => {
+    [x, y] = [toX, toY];
+    points.push(square([x, y], by));
+  };
+  for (const [, command, given] of data.matchAll(/([A-Z])([^A-Z]*)/g)) {
+    const numbers = given?.match(/-?\d*\.?\d+/g)?.map(Number) ?? [];
+    const at = (i: number): number => numbers[i] ?? 0;
+    if (command === "H") for (const to of numbers) reach(to, y);
+    else if (command === "V") for (const to of numbers) reach(x, to);
+    else if (command === "A") {
+      // An arc stays within two radii of its end.
+      for (let i = 0; i < numbers.length; i += 7) reach(at(i + 5), at(i + 6), 2 * Math.max(at(i), at(i + 1)));
+    } else for (let i = 0; i < numbers.length; i += 2) reach(at(i), at(i + 1));
+  }
+  return points.length === 0 ? { left: 0, top: 0, right: 0, bottom: 0 } : around(points);
+}
