@@ -40,9 +40,15 @@ function withWhatIsKnown(
 }
 
 /** ms a solve in mid drag may take on the main thread. Measured: 2 to 4 ms for the samples, from the state of
- * the frame before. A drawing that takes longer is left to the worker for all the drags that follow. */
+ * the frame before. A drawing that takes longer several times on end is left to the worker until the hand has
+ * rested: another program may have had the processor. */
 const leastFrame = 7;
 const patience = 3;
+/** ms without a question after which it is tried again */
+const rested = 1000;
+/** Measured from the state of the frame before, in processor time on a slow machine: 40 ms at 200 parts, 45 at 500, 94 at
+ * 1,000. Where 200 parts can be solved in a frame so can 500; trying is what more would cost. */
+const mostParts = 500;
 
 export function createResults(): Results {
   let latest: Result | null = null;
@@ -65,6 +71,7 @@ export function createResults(): Results {
   let from: ReturnType<typeof solveRunning>["state"] | null = null;
   let kept: { readonly section: Section; readonly running: Running } | null = null;
   let slow = 0;
+  let lastAsked = Number.NEGATIVE_INFINITY;
   return {
     get: () => latest,
     subscribe(listener) {
@@ -74,8 +81,10 @@ export function createResults(): Results {
     ask: (section, depth) => solving.ask({ section, depth }),
     runningNow(section) {
       if (kept?.section === section) return kept.running;
-      if (slow >= patience || section.parts.size > 150) return null;
       const start = performance.now();
+      if (start - lastAsked > rested) slow = 0;
+      lastAsked = start;
+      if (slow >= patience || section.parts.size > mostParts) return null;
       // An edge like the worker's: a broken promise must not take the part out of the hand. The worker meets
       // it again and tells it.
       try {
