@@ -1,6 +1,6 @@
 /** A pipe: its true bore between two ink lines once that is wide enough to see, else a single line; the water in
  * it, arrows that say which way it runs, and its figures. */
-import { lineLength, type Pipe, type Point, pipeLine, placeAt, valveRole } from "../../hydraulics/index.ts";
+import { lineLength, type Pipe, type Point, pipeLine, placeAt, sizeSeries, valveRole } from "../../hydraulics/index.ts";
 import { formatBore, formatFlow, formatHead, formatLength, formatLevel, formatVelocity } from "../sheet/units.ts";
 import { type Drawing, flowOf, metresOf, mmOf, nameOf, paperAt } from "./drawing.ts";
 import { type LabelLine, type LabelRequest, lineWidth, type Spot } from "./labels.ts";
@@ -129,9 +129,19 @@ const materialWords = {
   galvanised: "galvanised",
 } as const;
 
+/** `PVC-U metric, SDR 21 (PN 10), 32` → `32 mm`: the series is in the slip, and a label has no room for it. */
+function shortNominal(nominal: string): string {
+  const series = sizeSeries.find(({ name }) => nominal.startsWith(`${name}, `));
+  if (!series) return nominal;
+  const size = nominal.slice(series.name.length + 2);
+  return /^[\d.]+$/.test(size) ? `${size} mm` : size;
+}
+
 /** `32 mm PVC-U`: the name of the size where there is one, else the bore. */
-export function sizeText(drawing: Drawing, pipe: Pipe): string {
-  const nominal = plainText(pipe.nominal ?? "");
+export const sizeText = (drawing: Drawing, pipe: Pipe): string =>
+  sizeAndMaterial(drawing, pipe, plainText(pipe.nominal ?? ""));
+
+function sizeAndMaterial(drawing: Drawing, pipe: Pipe, nominal: string): string {
   const size = nominal === "" ? `bore ${formatBore(pipe.bore, drawing.system)}` : nominal;
   const material = materialWords[pipe.material ?? "pvc"];
   const saysSo =
@@ -151,7 +161,8 @@ const tooLong = (text: string, most: number): string =>
 function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[] {
   const reading = drawing.running?.pipes.get(pipe.id);
   const flow = flowOf(drawing, pipe.id);
-  const size = tooLong(sizeText(drawing, pipe), 26);
+  const short = shortNominal(plainText(pipe.nominal ?? ""));
+  const size = tooLong(sizeAndMaterial(drawing, pipe, short), 26);
   const length = formatLength(reading?.length ?? lineLength(pipeLine(drawing.section, pipe)), drawing.system);
   const soft = (text: string): LabelLine => ({ size: letters.small, runs: [{ text, weight: 400, fill: "soft" }] });
   if (flow === null || !reading) return [[soft(`${size} · ${length}`)], [soft(size)]];

@@ -198,6 +198,8 @@ function name(drawing: Drawing, vessel: Vessel): LabelRequest {
         across: 0,
         down: 1,
         ...(dy < 3 && backed ? { backing: "ground" as const } : {}),
+        // So far down it could be anything's name.
+        ...(dy > 3 ? { leadFrom: [Math.min(Math.max(middle + dx, x0), x1), base] as const } : {}),
       });
   }
   for (const dy of [2, 8, 14, 18, 24]) {
