@@ -106,6 +106,7 @@ export function Sheet(): JSX.Element {
       section: shownSection,
       running,
       powerCut: latest?.powerCut ?? null,
+      ...(latest === null ? { following: true } : {}),
       ...(view.played ? { played: playedRun(latest, view.played) } : {}),
       findings: latest?.findings ?? [],
       view: {

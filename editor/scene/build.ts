@@ -33,6 +33,8 @@ export interface SceneInput {
   readonly running: Running | null;
   /** null where there is none (nothing to simulate, or not yet) */
   readonly powerCut: PowerCut | null;
+  /** the power cut is being followed: its answer is still to come */
+  readonly following?: boolean;
   /** shown on the strip and followed by levels and flows in the power cut's place; null while it is sought */
   readonly played?: PlayedRun | null;
   readonly findings: readonly Finding[];

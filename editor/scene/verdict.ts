@@ -18,7 +18,7 @@ export interface SheetVerdict {
 
 /** Less than a whole drawing: what is spoken of it needs no paper. */
 export type Judged = Pick<Drawing, "section" | "parts" | "findings" | "system"> & {
-  readonly input: Pick<SceneInput, "running" | "powerCut">;
+  readonly input: Pick<SceneInput, "running" | "powerCut" | "following">;
 };
 
 const none = (words: string, reason: string): SheetVerdict => ({ words, reason, role: "soft", bar: "none" });
@@ -33,6 +33,11 @@ export function verdictOf(drawing: Judged): SheetVerdict {
     return none("No answer found", `The solver did not settle${at(drawing, running.parts)}, so no figures are shown.`);
   if (!has("vessel"))
     return none("No filter vessel", "Without a vessel there is nothing that could drain when the pump stops.");
+  if (!powerCut && drawing.input.following)
+    return none(
+      "Following the power cut",
+      "The running state is known; what happens when the pump stops is being solved.",
+    );
   if (!powerCut)
     return none("No power cut followed", "What happens when the pump stops is not known for this drawing.");
   if (powerCut.failedAt)
