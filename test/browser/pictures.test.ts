@@ -4,10 +4,9 @@
  *
  *     KEEP_PICTURES=1 npx vitest run --config test/vitest.config.ts test/browser/pictures.test.ts
  *
- * The page brings its own typeface and sets it unhinted, so no font and no setting of the machine is in them: the same
- * Chromium with hinting full, or none, or without places between pixels, gives the same picture (tried: 0 pixels of the
- * canvases differ; 7,000 did while letters were fitted to pixels). What another build may lay differently are greys
- * along edges; at half size each is a quarter of a pixel, differences under `slight` do not count, and `most` others
+ * The page brings its own typeface and sets it unhinted, so no font of the machine is in them, and its settings should not
+ * be either. Other Chromiums and other hinting were not run here. What another build may lay differently are greys along
+ * edges; at half size each is a quarter of a pixel, differences under `slight` do not count, and `most` others
  * may. A label that moved by two pixels is twice as many; the last tests move one, and take a line away. */
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import pixelmatch from "pixelmatch";

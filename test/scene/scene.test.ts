@@ -60,7 +60,8 @@ describe.each(drawings)("%s", (file) => {
     const then = sceneOf(drawn, wide, { moment: last }).nodes;
 
     for (const [id, { level }] of running.vessels) {
-      // To what the sheet rounds to: a billionth of a metre, then 24 bits.
+      // To what the drawing rounds readings to before it places them (half a billionth of a metre, then 24 bits), so
+      // that solves of the same water draw the same. That is a thousandth of what is written, a millimetre, at most.
       for (const [, z] of (nodeOf(now, `${id} surface`) as LineNode).points) {
         expect(Math.abs(z - level)).toBeLessThanOrEqual(0.51e-9 + Math.abs(level) * 2 ** -24);
       }
