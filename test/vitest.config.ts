@@ -6,7 +6,7 @@ export default defineConfig({
   cacheDir: ".cache/vitest",
   test: {
     reporters: ["default", "./test/tally.ts"],
-    // Two files at a time, and the browser only when the rest is done: its gestures are timed by the clock.
+    // Two files at a time, of either kind: much of a gesture in a browser is waiting for the page.
     maxWorkers: 2,
     projects: [
       {
@@ -17,21 +17,16 @@ export default defineConfig({
           exclude: ["test/browser/**"],
           // Long enough for a machine that is busy with something else: speed is measured by the bench.
           testTimeout: 60_000,
-          sequence: { groupOrder: 0 },
         },
       },
       {
-        // The built page in a real Chromium. One file after the other: each drives its own window, and two
-        // windows that draw at once would fight for the same two processors.
+        // The built page in a real Chromium.
         extends: true,
         test: {
           name: "app",
           include: ["test/browser/**/*.test.ts"],
           globalSetup: "./test/support/serve.ts",
-          fileParallelism: false,
-          maxWorkers: 1,
-          sequence: { groupOrder: 1 },
-          testTimeout: 30_000,
+          testTimeout: 60_000,
           // A page answers in a moment; on a busy machine the moment is longer than vitest's one second.
           expect: { poll: { timeout: 8000 } },
           hookTimeout: 60_000,
