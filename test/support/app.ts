@@ -21,6 +21,8 @@ export async function openApp(options: BrowserContextOptions = {}): Promise<App>
   const browser = await connected;
   const context = await browser.newContext({
     viewport: { width: 1440, height: 900 },
+    // Arrows that move keep two processors busy with nothing but themselves; a test of motion asks for it.
+    reducedMotion: "reduce",
     // Each window would fetch the whole program once more; the test of work without a network allows it.
     serviceWorkers: "block",
     ...options,
