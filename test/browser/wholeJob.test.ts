@@ -16,7 +16,7 @@ import {
 } from "./sheet.ts";
 
 test("by mouse from an empty sheet: draw, read the flow, sink the tee and see the verdict turn, play the power cut", async () => {
-  const { page, complaints, close } = await openApp();
+  const { page, complaints, close } = await openApp({ reducedMotion: "no-preference" });
   await drawn(page);
   const at = await emptySheet(page);
   const pull = async (from: readonly [number, number], to: readonly [number, number]) => {
