@@ -8,6 +8,8 @@ export default defineConfig({
     reporters: ["default", "./test/tally.ts"],
     // Two files at a time, and the browser only when the rest is done: its gestures are timed by the clock.
     maxWorkers: 2,
+    // Files share what they import: none of them leaves anything behind, and importing took longer than many tests.
+    isolate: false,
     projects: [
       {
         extends: true,
