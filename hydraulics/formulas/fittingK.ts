@@ -17,6 +17,8 @@ export const fittingK: Record<Exclude<FittingType, "other">, number> = {
 export const entranceFlushK = 0.5;
 export const entranceProjectingK = 0.8;
 export const exitK = 1.0;
+export const entranceK = (mouth: "side" | "up" | "down"): number =>
+  mouth === "side" ? entranceFlushK : entranceProjectingK;
 
 export const swingCheckValveK = 2.0;
 

@@ -12,12 +12,11 @@ interface Reach {
 /** A tee's run loss lies on the reach that begins at it; a bend, or what else lies at a node, on the one that ends
  * at it. So every loss lies on one reach, whatever cuts the pipe into reaches. */
 export function bearsOn(
-  { bears, drawn }: { readonly bears: readonly Bears[]; readonly drawn: number },
+  { bears }: { readonly bears: readonly Bears[] },
   { start, end, startIsEnd }: Reach,
 ): readonly Bears[] {
   return bears.filter(({ at, what }) => {
-    const innerTee = what === "tee" && at > samePlace && at < drawn - samePlace;
-    if (innerTee) return Math.abs(at - start) < samePlace;
+    if (what === "teeRun") return Math.abs(at - start) < samePlace;
     return (at > start + samePlace || (startIsEnd && at >= start - samePlace)) && at <= end + samePlace;
   });
 }

@@ -1,7 +1,7 @@
 /** A pipe that runs full: a stretch between each two nodes, and a mouth where it opens into a body or the air. */
 import { openingHeadOf } from "../document/defaults.ts";
 import { squareLaw } from "../elements/squareLaw.ts";
-import { entranceFlushK, entranceProjectingK, exitK } from "../formulas/fittingK.ts";
+import { entranceK, exitK } from "../formulas/fittingK.ts";
 import { FullLink } from "../solver/links/fullLink.ts";
 import { mostThrough, outside } from "../solver/links/link.ts";
 import { MouthLink } from "../solver/links/mouthLink.ts";
@@ -69,12 +69,11 @@ function bodyMouth(
   opening: Extract<PipeEndModel, { kind: "body" }>["opening"],
   node: number,
 ): MouthLink {
-  const entranceK = opening.mouth === "side" ? entranceFlushK : entranceProjectingK;
   return new MouthLink(id, nodeAt(draft, opening.body, opening.level), node, {
     axis: opening.level,
     // A mouth drawn under the bed takes nothing that is not there.
     edge: Math.max(opening.edge, bottomIn(draft)(opening.body)),
-    taking: squareLaw(squareOf(entranceK * draft.scatter.k, bore)),
+    taking: squareLaw(squareOf(entranceK(opening.mouth) * draft.scatter.k, bore)),
     giving: squareLaw(squareOf(exitK, bore)),
   });
 }

@@ -5,7 +5,7 @@ import { openingHeadOf } from "../document/defaults.ts";
 import { placeAt } from "../document/geometry.ts";
 import type { PartId, Point } from "../document/section.ts";
 import type { Loss } from "../elements/element.ts";
-import { entranceFlushK, entranceProjectingK, exitK } from "../formulas/fittingK.ts";
+import { entranceK, exitK } from "../formulas/fittingK.ts";
 import { g } from "../formulas/gravity.ts";
 import { bearsOn } from "./bearsOn.ts";
 import type { Bears, PipeEndModel } from "./network.ts";
@@ -44,7 +44,7 @@ export function gravityLaw(
   const whole = reach.end - reach.start + hasExtra;
   /** m of pipe between the mouth and a place */
   const lengthTo = (at: number) => (way === 1 ? at - reach.start + hasExtra : reach.end - at);
-  const entrance = upper?.kind === "body" ? (upper.opening.mouth === "side" ? entranceFlushK : entranceProjectingK) : 0;
+  const entrance = upper?.kind === "body" ? entranceK(upper.opening.mouth) : 0;
   const bears = bearsOn(pipe, reach);
   const kOf = (item: Bears) => (way === 1 ? item.kForward : item.kBackward);
   /** ΣK from the mouth up to a place; what lies there itself counts unless it is the place's own bend */

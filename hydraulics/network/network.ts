@@ -2,6 +2,7 @@
 import type {
   Body,
   CheckValve,
+  FittingType,
   PartId,
   Pipe,
   Point,
@@ -43,7 +44,13 @@ export interface Bears {
   readonly at: number;
   readonly kForward: number;
   readonly kBackward: number;
-  readonly what: "bend" | "fitting" | "valve" | "checkValve" | "tee" | "bore";
+  readonly what: "fitting" | "bend" | "valve" | "checkValve" | "teeRun" | "teeBranch" | "bore";
+  /** how many of a listed fitting there are; 1 of all else */
+  readonly count: number;
+  readonly fitting?: FittingType;
+  /** degrees, of a bend */
+  readonly turn?: number;
+  readonly valve?: Valve | CheckValve;
 }
 
 export interface PipeModel {

@@ -63,21 +63,21 @@ export function layOut(section: Section, asFull: ReadonlySet<PartId>, without: R
     const valves = own.valves.map((valve) => ({ valve, at: Math.min(valve.on.at, drawn) })).sort((a, b) => a.at - b.at);
     const checks = own.checks.map((valve) => ({ valve, at: Math.min(valve.on.at, drawn) })).sort((a, b) => a.at - b.at);
     const bears: Bears[] = [];
-    const bear = (at: number, k: number, what: Bears["what"]) => {
-      if (k !== 0) bears.push({ at, kForward: k, kBackward: k, what });
+    const bear = (at: number, k: number, of: Pick<Bears, "what"> & Partial<Bears>) => {
+      if (k !== 0) bears.push({ at, kForward: k, kBackward: k, count: 1, ...of });
     };
-    for (const fitting of fittingsOf(pipe)) {
-      bear(0, fitting.count * (fitting.type === "other" ? (fitting.k ?? 0) : fittingK[fitting.type]), "fitting");
-    }
-    if (countsBends(pipe)) for (const { at, turn } of bendsOf(line)) bear(at, bendK(turn), "bend");
+    for (const { type, count, k } of fittingsOf(pipe))
+      bear(0, count * (type === "other" ? (k ?? 0) : fittingK[type]), { what: "fitting", count, fitting: type });
+    if (countsBends(pipe)) for (const { at, turn } of bendsOf(line)) bear(at, bendK(turn), { what: "bend", turn });
     for (const { valve, at } of valves)
-      if (valveOpen(valve) > 0) bear(at, valveK(valveType(valve), valveOpen(valve)), "valve");
-    for (const { at } of checks) bear(at, swingCheckValveK, "checkValve");
+      if (valveOpen(valve) > 0) bear(at, valveK(valveType(valve), valveOpen(valve)), { what: "valve", valve });
+    // A flap held open is still in the way.
+    for (const { valve, at } of checks) bear(at, swingCheckValveK, { what: "checkValve", valve });
     for (const at of tees.get(pipe.id) as number[]) {
-      if (at > samePlace && at < drawn - samePlace) bear(at, fittingK.teeRun, "tee");
+      if (at > samePlace && at < drawn - samePlace) bear(at, fittingK.teeRun, { what: "teeRun" });
     }
-    if (from.kind === "tee" && !from.joint) bear(0, fittingK.teeBranch, "tee");
-    if (to.kind === "tee" && !to.joint) bear(drawn, fittingK.teeBranch, "tee");
+    if (from.kind === "tee" && !from.joint) bear(0, fittingK.teeBranch, { what: "teeBranch" });
+    if (to.kind === "tee" && !to.joint) bear(drawn, fittingK.teeBranch, { what: "teeBranch" });
     laid.set(pipe.id, {
       pipe,
       line,
@@ -208,6 +208,7 @@ function bearChangesOfBore(laid: ReadonlyMap<PartId, LaidPipe>): void {
         kForward: atTo ? widening : narrowing,
         kBackward: atTo ? narrowing : widening,
         what: "bore",
+        count: 1,
       });
     }
   }
