@@ -26,6 +26,9 @@ export interface Assessed extends Assessment {
   readonly state: Steady;
 }
 
+/** As data alone: the solver's own state holds functions, and goes through no port. */
+export const dataOf = ({ state: _, ...assessment }: Assessed): Assessment => assessment;
+
 /** The running state alone, with its readings. */
 export function solveRunning(
   section: Section,

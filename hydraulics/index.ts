@@ -1,12 +1,13 @@
 /** The public face of the hydraulics library: the only file that `editor/` imports. */
 
-export { type Assessed, assess, solveRunning } from "./assess.ts";
+export { type Assessed, assess, dataOf, solveRunning } from "./assess.ts";
 export * from "./document/defaults.ts";
 export { bottomOf, drawnWidth, lineLength, nearestOnLine, pipeLine, placeAt, wallsAt } from "./document/geometry.ts";
 export { most } from "./document/limits.ts";
 export { readSection, readSectionValue } from "./document/read.ts";
 export type * from "./document/section.ts";
 export { partId } from "./document/section.ts";
+export { addPipesUnder, otherParts, withAllOn, withAllUnder } from "./document/standsOn.ts";
 export { writeSection } from "./document/write.ts";
 export type * from "./faults/fault.ts";
 export { eachFault, worstFirst } from "./faults/index.ts";
@@ -27,5 +28,6 @@ export { plainJson } from "./report/plain.ts";
 export { namesToKeep, sentenceIn } from "./report/sentence.ts";
 export * from "./sizing/index.ts";
 export type * from "./solver/running.ts";
+export { lossEnds } from "./solver/scatter.ts";
 export * from "./sweep/index.ts";
 export * from "./worked/index.ts";

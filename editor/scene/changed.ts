@@ -8,7 +8,15 @@
  *   spillway  over the ground it falls where no body stands
  *
  * `test/scene/follow.test.ts` draws random drags both ways and finds what is missing here. */
-import { drawnWidth, type Part, type PartId, pipeLine } from "../../hydraulics/index.ts";
+import {
+  addPipesUnder,
+  drawnWidth,
+  otherParts,
+  type Part,
+  type PartId,
+  pipeLine,
+  withAllOn,
+} from "../../hydraulics/index.ts";
 import { type Drawing, metresOf } from "./drawing.ts";
 import { partsThatRead, type SeenRunning } from "./seen.ts";
 
@@ -22,19 +30,13 @@ const nothing: SeenRunning = {
 };
 
 export function changedParts(before: Drawing, now: Drawing): ReadonlySet<PartId> {
-  const changed = new Set<PartId>(partsThatRead(before.running ?? nothing, now.running ?? nothing));
-  for (const [id, part] of now.section.parts) if (before.section.parts.get(id) !== part) changed.add(id);
-  for (const id of before.section.parts.keys()) if (!now.section.parts.has(id)) changed.add(id);
+  const changed = otherParts(before.section, now.section);
+  for (const id of partsThatRead(before.running ?? nothing, now.running ?? nothing)) changed.add(id);
   if (changed.size === 0) return changed;
   const drawings = [before, now];
   // What a device says of its pipe.
-  for (const id of [...changed]) {
-    for (const { section } of drawings) {
-      const part = section.parts.get(id);
-      if (part && "on" in part) changed.add(part.on.pipe);
-    }
-  }
-  for (const drawing of drawings) grow(drawing, changed);
+  addPipesUnder(changed, before.section, now.section);
+  for (const { section } of drawings) for (const id of withAllOn(section, changed)) changed.add(id);
   // Pumps that a moved pipe made turn carry nothing further: what stands on them is that pipe.
   const marks = new Set<PartId>();
   const bodiesMoved = drawings.some(({ section }) => [...changed].some((id) => isBody(section.parts.get(id))));
@@ -49,44 +51,6 @@ export function changedParts(before: Drawing, now: Drawing): ReadonlySet<PartId>
 }
 
 const isBody = (part: Part | undefined): boolean => part?.kind === "pond" || part?.kind === "vessel";
-
-/** Adds all that stands, directly or not, on what is in the set. */
-function grow({ parts }: Drawing, changed: Set<PartId>): void {
-  const on = new Map<PartId, PartId[]>();
-  for (const part of parts)
-    for (const id of standsOn(part)) {
-      const list = on.get(id);
-      if (list) list.push(part.id);
-      else on.set(id, [part.id]);
-    }
-  const open = [...changed];
-  for (let id = open.pop(); id !== undefined; id = open.pop()) {
-    for (const next of on.get(id) ?? []) {
-      if (changed.has(next)) continue;
-      changed.add(next);
-      open.push(next);
-    }
-  }
-}
-
-function standsOn(part: Part): readonly PartId[] {
-  switch (part.kind) {
-    case "pump":
-      return part.in === undefined ? [] : [part.in];
-    case "pipe":
-      return [part.from, part.to].flatMap((end) => ("part" in end ? [end.part] : "pipe" in end ? [end.pipe] : []));
-    case "valve":
-    case "checkValve":
-    case "vent":
-      return [part.on.pipe];
-    case "spillway":
-      return part.to === "ground" ? [part.from] : [part.from, part.to];
-    case "pond":
-    case "vessel":
-    case "note":
-      return [];
-  }
-}
 
 function pumpsAt({ section }: Drawing, changed: ReadonlySet<PartId>, found: Set<PartId>): void {
   for (const id of changed) {

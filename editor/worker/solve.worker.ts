@@ -1,5 +1,13 @@
 /** Solves sections off the main thread. One answer a question; the asker drops those it no longer wants. */
-import { assess, eachFault, type FaultResult, mendsFor, type Section, worstFirst } from "../../hydraulics/index.ts";
+import {
+  assess,
+  dataOf,
+  eachFault,
+  type FaultResult,
+  mendsFor,
+  type Section,
+  worstFirst,
+} from "../../hydraulics/index.ts";
 import type { Answer, Question } from "./messages.ts";
 
 self.addEventListener("message", (event: MessageEvent<Question>) => {
@@ -11,11 +19,9 @@ function answer({ run, section, depth }: Question): Answer {
   try {
     const assessed = assess(section, { quick: depth === "quick" });
     const mends = depth === "mends" ? assessed.findings.map((finding) => mendsFor(section, assessed, finding)) : null;
-    // The solver's own state holds functions and stays here.
-    const { state: _, ...assessment } = assessed;
     return {
       run,
-      assessment: { ...assessment, faults: depth === "faults" ? survey(run, section, assessed) : [] },
+      assessment: { ...dataOf(assessed), faults: depth === "faults" ? survey(run, section, assessed) : [] },
       mends,
     };
   } catch (error) {

@@ -1,7 +1,9 @@
 /** One job, told row by row; who wants no more of it ends the worker. */
 import {
   assess,
+  dataOf,
   headNeeded,
+  lossEnds,
   type Pump,
   plottedFlows,
   returnCurve,
@@ -24,10 +26,6 @@ self.addEventListener("message", (event: MessageEvent<Job>) => {
   }
 });
 
-/** The uncertain inputs at their ends (C ± 7 %, K ± 30 %), the same as in the range of the delivered flow. */
-const least = { c: 1.07, k: 0.7, head: 1 };
-const greatest = { c: 0.93, k: 1.3, head: 1 };
-
 function run(job: Job): void {
   switch (job.kind) {
     case "systemCurve": {
@@ -35,8 +33,8 @@ function run(job: Job): void {
       for (const flow of plottedFlows(pump, job.points)) {
         const { head, state } = headNeeded(job.section, job.pump, flow);
         const near = state ?? undefined;
-        const low = headNeeded(job.section, job.pump, flow, { scatter: least }, near).head;
-        const high = headNeeded(job.section, job.pump, flow, { scatter: greatest }, near).head;
+        const low = headNeeded(job.section, job.pump, flow, { scatter: lossEnds.least }, near).head;
+        const high = headNeeded(job.section, job.pump, flow, { scatter: lossEnds.greatest }, near).head;
         tell({ kind: "point", point: { flow, head, low, high } });
       }
       return;
@@ -55,10 +53,7 @@ function run(job: Job): void {
     case "walk":
       tell({ kind: "walk", walk: walk(job.wish) });
       return;
-    case "assess": {
-      // The solver's own state holds functions and stays here.
-      const { state: _, ...assessment } = assess(job.section, { quick: true });
-      tell({ kind: "assessment", assessment });
-    }
+    case "assess":
+      tell({ kind: "assessment", assessment: dataOf(assess(job.section, { quick: true })) });
   }
 }

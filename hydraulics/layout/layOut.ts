@@ -5,7 +5,7 @@
  * what they carry at the freeboard, the breather by the air that breaks the siphon, the pond's freeboard by what comes
  * back. The last word has the assessment: a plan that does not settle, is not held by geometry or has a failure among
  * its findings is never given out; what stands against it is said instead. */
-import { assess, solveRunning } from "../assess.ts";
+import { assess, dataOf, solveRunning } from "../assess.ts";
 import type { Result, Section, Vent } from "../document/section.ts";
 import { selfVentingFlow } from "../formulas/froude.ts";
 import { type PipeSize, type SizeSeries, seriesNamed } from "../formulas/sizes.ts";
@@ -61,8 +61,7 @@ export function layOut(answers: LayoutAnswers): Laid {
     const pond = pondOf(answers.pondVolume, below);
     const vented = withSpareAir(planOf(answers, pond, sized.value));
     if (!vented) return refuse(["pumpFlow", "baseHeight"], "No breather that is sold breaks this line's siphon.");
-    // Only what is data: the solver's own state holds functions, and a layout may go through a port.
-    const { state: _, ...assessment } = assess(vented, { quick: true });
+    const assessment = dataOf(assess(vented, { quick: true }));
     last = judged({ section: vented, assessment, sizes: sized.value });
     if (!assessment.findings.some(({ code }) => code === "pond-over-rim-in-cut" || code === "pond-overflow-near"))
       return last;

@@ -8,6 +8,12 @@ import { type Steady, solveSteady } from "./steady.ts";
 
 const span = { c: 0.07, k: 0.3, head: 0.1 };
 
+/** Friction and fittings at either end of their spans, the pump as it is: the band about a system curve. */
+export const lossEnds = {
+  least: { c: 1 + span.c, k: 1 - span.k, head: 1 },
+  greatest: { c: 1 - span.c, k: 1 + span.k, head: 1 },
+} as const;
+
 export function deliveredRange(
   section: Section,
   state: Steady,
