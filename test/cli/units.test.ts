@@ -1,20 +1,14 @@
 /** One system of units a report: what is asked for in feet and gallons says nothing in metres and litres, and the other way. */
-import { readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { assess } from "../../hydraulics/assess.ts";
 import { namesToKeep, type Section, sentenceIn } from "../../hydraulics/index.ts";
 import { reportPage } from "../../hydraulics/report/page.ts";
 import { reportText } from "../../hydraulics/report/text.ts";
 import { pairs } from "../scenarios/findingPairs.ts";
-import { readDrawing } from "../scenarios/readDrawing.ts";
+import { designs, drawingsIn, readDrawing, samples, trapped } from "../scenarios/readDrawing.ts";
 import { pipe, pond, section, vessel } from "../support/builders.ts";
 
-const folders = ["../../samples/", "design/", "traps/"];
-const drawings = folders.flatMap((from) =>
-  readdirSync(new URL(from, new URL("../scenarios/", import.meta.url)))
-    .filter((name) => name.endsWith(".json"))
-    .map((name) => `${from}${name}`),
-);
+const drawings = drawingsIn(samples, designs, trapped);
 
 const metric =
   /(?:^|[^\p{L}])\d[\d.,]* ?(?:mm|cm|km|m|m²|m³|L|kg|g|t|°C|bar|mbar|kPa|m\/s|m\/h|L\/h|L\/s|m³\/h|m³\/s|mm\/m)(?![\p{L}\d/])|\b(?:millimetre|metre|litre|kilogram)s?\b/u;

@@ -1,31 +1,21 @@
 /** The list to buy from, against the drawing itself: lengths by the running state's readings, fittings counted by eye
  * on drawings that are small enough for it. */
-import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { solveRunning } from "../../hydraulics/assess.ts";
-import { readSection } from "../../hydraulics/document/read.ts";
 import type { PartId, Section } from "../../hydraulics/document/section.ts";
 import { g } from "../../hydraulics/formulas/gravity.ts";
 import { cutFrom } from "../../hydraulics/materials/cutFrom.ts";
 import { lossesOf } from "../../hydraulics/materials/lossesOf.ts";
 import { type MaterialRow, materialsList } from "../../hydraulics/materials/materialsList.ts";
 import { costOf, totalsOf } from "../../hydraulics/materials/totals.ts";
+import { designs, drawingsIn, readDrawing, samples, trapped } from "../scenarios/readDrawing.ts";
 
-const folders = [
-  new URL("../../samples/", import.meta.url),
-  new URL("../scenarios/design/", import.meta.url),
-  new URL("../scenarios/traps/", import.meta.url),
-];
-const drawings = folders.flatMap((from) =>
-  readdirSync(from)
-    .filter((name) => name.endsWith(".json"))
-    .flatMap((name): readonly (readonly [string, Section])[] => {
-      const read = readSection(readFileSync(new URL(name, from), "utf8"));
-      return read.ok ? [[name, read.value]] : [];
-    }),
-);
-const open = (name: string): Section => drawings.find(([each]) => each === name)?.[1] as Section;
+const drawings = drawingsIn(samples, designs, trapped).map((path): readonly [string, Section] => [
+  path,
+  readDrawing(path),
+]);
+const open = (name: string): Section => readDrawing(`${samples}/${name}`);
 const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
 const group = (rows: readonly MaterialRow[], name: MaterialRow["group"]): readonly MaterialRow[] =>
   rows.filter((row) => row.group === name);

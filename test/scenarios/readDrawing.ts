@@ -1,6 +1,19 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { readSection } from "../../hydraulics/document/read.ts";
 import type { Section } from "../../hydraulics/document/section.ts";
+
+/** The folders of kept drawings, from here. */
+export const samples = "../../samples";
+export const designs = "design";
+export const trapped = "traps";
+
+/** The drawings in folders, by the paths that `readDrawing` takes. */
+export const drawingsIn = (...folders: readonly string[]): readonly string[] =>
+  folders.flatMap((folder) =>
+    readdirSync(new URL(`${folder}/`, import.meta.url))
+      .filter((name) => name.endsWith(".json"))
+      .map((name) => `${folder}/${name}`),
+  );
 
 /** A drawing beside the scenarios' tests; a drawing that the reader refuses is a slip of the test. */
 export function readDrawing(path: string): Section {

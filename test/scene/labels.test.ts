@@ -1,5 +1,4 @@
 /** Labels keep off each other, off pipes and off leaders, whatever the window, the zoom, the units and the moment. */
-import { readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { drawingOf } from "../../editor/scene/drawing.ts";
 import { LabelPlacer, type LabelRequest, type PlacedLabel } from "../../editor/scene/labels.ts";
@@ -7,15 +6,10 @@ import { sheetLayout } from "../../editor/scene/layout.ts";
 import { halfWidth } from "../../editor/scene/pipe.ts";
 import { paperOf, type Rect } from "../../editor/sheet/transform.ts";
 import { pipeLine, type Section } from "../../hydraulics/index.ts";
-import { readDrawing } from "../scenarios/readDrawing.ts";
+import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
 import { assessmentOf, paperOfWindow, sceneOf, windows, zoomed } from "./sheets.ts";
 
-const filesIn = (folder: string): readonly string[] =>
-  readdirSync(new URL(folder, import.meta.url)).filter((file) => file.endsWith(".json"));
-const drawings: readonly string[] = [
-  ...filesIn("../scenarios/design/").map((file) => `design/${file}`),
-  ...filesIn("../../samples/").map((file) => `../../samples/${file}`),
-];
+const drawings = drawingsIn(designs, samples);
 
 type Mm = readonly [number, number];
 

@@ -1,21 +1,15 @@
 /** What the sheet shows of a drawing: levels where they are, words that are true, nothing where nothing is known. */
-import { readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { buildScene, composeScene } from "../../editor/scene/build.ts";
 import { fitSection } from "../../editor/scene/layout.ts";
 import type { LineNode, SceneNode } from "../../editor/scene/node.ts";
 import { shownUntil, stripAxis } from "../../editor/scene/strip.ts";
 import { partId, type Running, type Section } from "../../hydraulics/index.ts";
-import { readDrawing } from "../scenarios/readDrawing.ts";
+import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
 import { note, pipe, pond, pump, section, vessel } from "../support/builders.ts";
 import { assessmentOf, paperOfWindow, sceneOf, windows } from "./sheets.ts";
 
-const filesIn = (folder: string): readonly string[] =>
-  readdirSync(new URL(folder, import.meta.url)).filter((file) => file.endsWith(".json"));
-const drawings = [
-  ...filesIn("../scenarios/design/").map((file) => `design/${file}`),
-  ...filesIn("../../samples/").map((file) => `../../samples/${file}`),
-];
+const drawings = drawingsIn(designs, samples);
 const wide = paperOfWindow(windows.wide);
 
 const wordsOf = (nodes: readonly SceneNode[]): readonly string[] =>

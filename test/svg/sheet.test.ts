@@ -1,23 +1,15 @@
 /** What stands on a printed sheet: XML that draws and nothing else, at the scale it says. */
-import { readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { readDrawing } from "../../editor/state/files/readDrawing.ts";
 import { sectionTextFromSvg } from "../../editor/svg/documentInside.ts";
 import { largestScale } from "../../editor/svg/write.ts";
 import { siteOf, writeSection } from "../../hydraulics/index.ts";
-import { readDrawing as readFrom } from "../scenarios/readDrawing.ts";
+import { designs, drawingsIn, readDrawing as readFrom, samples } from "../scenarios/readDrawing.ts";
 import { loopedSupply, note, pipe, pond, pump, returnPipe, section, vessel } from "../support/builders.ts";
 import { allElements, parseXml, type XmlElement } from "../support/xml.ts";
 import { sheetOf, strangersIn } from "./sheet.ts";
 
-const drawings = [
-  ...filesIn("../scenarios/design/").map((file) => `design/${file}`),
-  ...filesIn("../../samples/").map((file) => `../../samples/${file}`),
-];
-
-function filesIn(folder: string): readonly string[] {
-  return readdirSync(new URL(folder, import.meta.url)).filter((file) => file.endsWith(".json"));
-}
+const drawings = drawingsIn(designs, samples);
 
 const wordsOf = (root: XmlElement): readonly string[] =>
   allElements(root)

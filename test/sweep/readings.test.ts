@@ -1,21 +1,13 @@
 /** Every figure on every slip of every sample, read back from its characters and held against the report's own number.
  * A line that this table does not know fails: no figure comes onto a slip unchecked. */
-import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { readingsOf } from "../../editor/panels/readings.ts";
 import { assess } from "../../hydraulics/assess.ts";
-import { readSection } from "../../hydraulics/document/read.ts";
 import type { Part, Section } from "../../hydraulics/document/section.ts";
 import { reportJson } from "../../hydraulics/report/json.ts";
+import { drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
 
-const folder = new URL("../../samples/", import.meta.url);
-const drawings = readdirSync(folder)
-  .filter((name) => name.endsWith(".json"))
-  .map((name): readonly [string, Section] => {
-    const read = readSection(readFileSync(new URL(name, folder), "utf8"));
-    if (!read.ok) throw new Error(name);
-    return [name, read.value];
-  });
+const drawings = drawingsIn(samples).map((path): readonly [string, Section] => [path, readDrawing(path)]);
 
 /** SI of one shown unit; metres, litres and hours by definition, nothing of the program's. */
 const units: Readonly<Record<string, number>> = {

@@ -1,23 +1,12 @@
 /** The system curve is the network's own: where it meets the pump's curve is the duty point, and it holds for any
  * other pump as well. Nothing here is compared with a parabola. */
-import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { readSection } from "../../hydraulics/document/read.ts";
 import type { PartId, Pump, Section } from "../../hydraulics/document/section.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
 import { curveHead, headNeeded, plottedFlows, systemCurve } from "../../hydraulics/sweep/systemCurve.ts";
+import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
 
-const folder = new URL("../../samples/", import.meta.url);
-const scenarios = new URL("../scenarios/design/", import.meta.url);
-const drawings = [folder, scenarios].flatMap((from) =>
-  readdirSync(from)
-    .filter((name) => name.endsWith(".json"))
-    .map((name): readonly [string, Section] => {
-      const read = readSection(readFileSync(new URL(name, from), "utf8"));
-      if (!read.ok) throw new Error(name);
-      return [name, read.value];
-    }),
-);
+const drawings = drawingsIn(samples, designs).map((path): readonly [string, Section] => [path, readDrawing(path)]);
 
 describe.each(drawings)("%s", (_, section) => {
   const state = solveSteady(section);
@@ -62,7 +51,7 @@ describe.each(drawings)("%s", (_, section) => {
 });
 
 test("the curve rises with the flow wherever no vent cuts in", () => {
-  const section = drawings.find(([name]) => name === "courtyard-bog.json")?.[1] as Section;
+  const section = readDrawing(`${samples}/courtyard-bog.json`);
   const pump = [...section.parts.values()].find((part) => part.kind === "pump") as Pump;
 
   const heads = [...systemCurve(section, pump.id, plottedFlows(pump, 12))].map(({ head }) => head);
@@ -72,7 +61,7 @@ test("the curve rises with the flow wherever no vent cuts in", () => {
 });
 
 test("more friction needs more head, at every flow but nearly none", () => {
-  const section = drawings.find(([name]) => name === "courtyard-bog.json")?.[1] as Section;
+  const section = readDrawing(`${samples}/courtyard-bog.json`);
   const pump = [...section.parts.values()].find((part) => part.kind === "pump") as Pump;
   const at = (c: number, k: number) =>
     headNeeded(section, pump.id, 0.0008, { scatter: { c, k, head: 1 } }).head as number;

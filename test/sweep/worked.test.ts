@@ -1,24 +1,14 @@
 /** A formula with numbers in it is only worth its ink if it comes out: every line of every part of every sample is
  * worked out again here, by an evaluator of its own, from the characters that are printed. */
-import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { solveRunning } from "../../hydraulics/assess.ts";
-import { readSection } from "../../hydraulics/document/read.ts";
 import type { Section } from "../../hydraulics/document/section.ts";
 import { returnCurve } from "../../hydraulics/sweep/returnCurve.ts";
 import { lineOf } from "../../hydraulics/worked/worked.ts";
 import { workedOf } from "../../hydraulics/worked/workedOf.ts";
+import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
 
-const folders = [new URL("../../samples/", import.meta.url), new URL("../scenarios/design/", import.meta.url)];
-const drawings = folders.flatMap((from) =>
-  readdirSync(from)
-    .filter((name) => name.endsWith(".json"))
-    .map((name): readonly [string, Section] => {
-      const read = readSection(readFileSync(new URL(name, from), "utf8"));
-      if (!read.ok) throw new Error(name);
-      return [name, read.value];
-    }),
-);
+const drawings = drawingsIn(samples, designs).map((path): readonly [string, Section] => [path, readDrawing(path)]);
 
 /** Arithmetic as it is written on paper. Nothing of the program's own is used here. */
 function workOut(text: string): number {
