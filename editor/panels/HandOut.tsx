@@ -1,9 +1,10 @@
 /** The slip from which the sheet is handed out: how it will look, and the ways it goes. */
-import { type JSX, useEffect, useId, useMemo, useRef, useSyncExternalStore } from "react";
+import { type JSX, useEffect, useMemo, useRef, useSyncExternalStore } from "react";
 import { fragmentOf } from "../link/drawingLink.ts";
 import { mostMoments } from "../svg/moments.ts";
 import { type PaperName, sheetPapers } from "../svg/sheetPaper.ts";
 import type { PaintedSheet } from "../svg/write.ts";
+import { ChoiceField } from "./ChoiceField.tsx";
 import { type Choices, chooseHandOut, useChoices } from "./HandOutChoices.ts";
 import { copyPicture, paintPicture } from "./HandOutPicture.ts";
 import { type HandOut, handOutOf } from "./HandOutSheets.ts";
@@ -36,19 +37,19 @@ export function HandOutSlip(): JSX.Element {
           ? `, ${handOut.sheets.length} sheets: what the first has no room for stands on the next.`
           : "."}
       </p>
-      <Pick
+      <ChoiceField
         label="Paper"
         value={handOut.paper}
         options={Object.keys(sheetPapers).map((paper) => [paper, paper])}
         choose={(paper) => chooseHandOut({ paper: paper as PaperName })}
       />
-      <Pick
+      <ChoiceField
         label="Scale"
         value={String(handOut.scale)}
         options={handOut.scales.map((scale) => [String(scale), `1:${scale}`])}
         choose={(scale) => chooseHandOut({ scale: Number(scale) })}
       />
-      <Pick
+      <ChoiceField
         label="Colours"
         value={choices.colours}
         options={[
@@ -57,7 +58,7 @@ export function HandOutSlip(): JSX.Element {
         ]}
         choose={(colours) => chooseHandOut({ colours: colours as Choices["colours"] })}
       />
-      <Pick
+      <ChoiceField
         label="Shows"
         value={choices.show}
         options={[
@@ -109,29 +110,6 @@ export function HandOutSlip(): JSX.Element {
     await navigator.clipboard.writeText(link);
     return `The link can be pasted now: ${link.length.toLocaleString("en")} letters that hold the drawing. Who has it has the drawing as it is now.`;
   }
-}
-
-interface PickProps {
-  readonly label: string;
-  readonly value: string;
-  readonly options: readonly (readonly [value: string, text: string])[];
-  readonly choose: (value: string) => void;
-}
-
-function Pick({ label, value, options, choose }: PickProps): JSX.Element {
-  const id = useId();
-  return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      <select id={id} value={value} onChange={(event) => choose(event.target.value)}>
-        {options.map(([each, text]) => (
-          <option key={each} value={each}>
-            {text}
-          </option>
-        ))}
-      </select>
-    </div>
-  );
 }
 
 /** One to four of the moments at which something happens. */

@@ -1,17 +1,9 @@
 import type { Section } from "../../hydraulics/index.ts";
+import { openOther } from "../link/openOther.ts";
 import type { Desk } from "../state/desk.ts";
 
-/** Another drawing on the desk, with a way back to the one that lay there. */
+/** A new drawing on the desk; from an empty sheet without a word, since nothing lay there to come back to. */
 export function openNew(desk: Desk, section: Section): void {
-  const before = desk.get();
-  desk.open(section, null);
-  if (before.section.parts.size === 0) return;
-  desk.say({
-    text: section.parts.size > 0 ? "Drawn as a new drawing." : "A new sheet.",
-    tone: "plain",
-    act: {
-      label: `Back to ${before.section.title}`,
-      run: () => desk.open(before.section, before.file, before.drawing),
-    },
-  });
+  if (desk.get().section.parts.size === 0) desk.open(section, null);
+  else openOther(desk, section, section.parts.size > 0 ? "Drawn as a new drawing." : "A new sheet.");
 }

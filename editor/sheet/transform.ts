@@ -117,12 +117,13 @@ export function boundsOf(section: Section): Bounds {
     bottom = Math.min(bottom, z);
     top = Math.max(top, z);
   };
-  for (const part of section.parts.values()) for (const place of extremes(section, part)) see(place);
+  for (const part of section.parts.values()) for (const place of extremesOf(section, part)) see(place);
   if (left > right) return { left: -1, right: 3, bottom: ground - 1, top: ground + 1 };
   return { left, right, bottom, top: Math.max(top, bottom + 0.2) };
 }
 
-function extremes(section: Section, part: Part): readonly Point[] {
+/** The places that a part reaches out to; none of one that only sits on another. */
+export function extremesOf(section: Section, part: Part): readonly Point[] {
   switch (part.kind) {
     case "pond":
     case "vessel":

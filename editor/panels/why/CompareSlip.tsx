@@ -13,10 +13,10 @@ import {
 import { formatMoney, formatNumber, type UnitSystem } from "../../sheet/units.ts";
 import { goToStep, stepLabels } from "../../state/history.ts";
 import type { Job } from "../../worker/jobs.ts";
+import { ChoiceField } from "../ChoiceField.tsx";
 import { nameOf } from "../PartSlip.tsx";
 import { showQuantity } from "../quantity.ts";
 import { useDesk } from "../useDesk.ts";
-import { ChoiceField } from "./ChoiceField.tsx";
 import { StatePicture } from "./StatePicture.tsx";
 import { useJob } from "./useJob.ts";
 

@@ -2,11 +2,11 @@
 import { type JSX, useSyncExternalStore } from "react";
 import type { Pump, Section } from "../../../hydraulics/index.ts";
 import { inOrder } from "../../state/inOrder.ts";
+import { ChoiceField } from "../ChoiceField.tsx";
 import { DutyPlot } from "../DutyPlot.tsx";
 import { nameOf } from "../PartSlip.tsx";
 import { showQuantity } from "../quantity.ts";
 import { useDesk, useProgram } from "../useDesk.ts";
-import { ChoiceField } from "./ChoiceField.tsx";
 
 export function DutySlip({ section }: { readonly section: Section }): JSX.Element {
   const { desk, results } = useProgram();

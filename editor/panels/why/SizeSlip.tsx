@@ -4,10 +4,10 @@ import { type Section, siteOf, sizeSeries, usualWish, type Walk, type WalkWish }
 import { fieldText, formatMoney, parseQuantity, type Quantity as Unit } from "../../sheet/units.ts";
 import { replaceSection } from "../../state/actions/replaceSection.ts";
 import type { Job } from "../../worker/jobs.ts";
+import { ChoiceField } from "../ChoiceField.tsx";
 import { readNumber, showNumber, showQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
-import { ChoiceField } from "./ChoiceField.tsx";
 import { ruleText } from "./shownAs.ts";
 import { useJob } from "./useJob.ts";
 

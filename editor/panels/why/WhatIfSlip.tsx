@@ -15,11 +15,11 @@ import {
 import { formatMoney, formatNumber, type UnitSystem } from "../../sheet/units.ts";
 import { inOrder } from "../../state/inOrder.ts";
 import type { Job } from "../../worker/jobs.ts";
+import { ChoiceField } from "../ChoiceField.tsx";
 import { nameOf } from "../PartSlip.tsx";
 import { readNumber, showQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
-import { ChoiceField } from "./ChoiceField.tsx";
 import { Plot } from "./Plot.tsx";
 import { readSwept, scaleOf, sweptField, sweptScale, sweptText } from "./shownAs.ts";
 import { useJob } from "./useJob.ts";
