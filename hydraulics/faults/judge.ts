@@ -9,14 +9,13 @@
  *   harmless       nothing of that */
 import type { PartId, Section } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
+import { depthAtRisk, shareAtRisk } from "../findings/intakeLow.ts";
 import { levelWords, litreWords, nameOf, timeWords } from "../powerCut/words.ts";
 import { partsOf } from "./changed.ts";
 import type { Outcome } from "./fault.ts";
 import type { Followed } from "./follow.ts";
 import type { PondLeft } from "./pondsLeft.ts";
 
-const shareAtRisk = 1 / 3;
-const depthAtRisk = 0.15;
 /** a pond that is drawn shallow is not put at risk by a fault that hardly touches it */
 const shareUntouched = 0.9;
 const lostFrom = 0.02;

@@ -7,9 +7,10 @@ import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { called, percentWords } from "./words.ts";
 
-/** The survey's own bounds (common practice, no source): under them fish are at risk. */
-const shareAtRisk = 1 / 3;
-const depthAtRisk = 0.15;
+/** A pond left with less of its water, or shallower (m), puts fish at risk: the survey's bounds too. Common practice, no
+ * source. */
+export const shareAtRisk = 1 / 3;
+export const depthAtRisk = 0.15;
 /** m of water over an intake: less draws air in (common practice, no source) */
 export const overIntake = 0.1;
 

@@ -3,10 +3,14 @@
 import { must } from "../must.ts";
 
 export interface Cut {
+  /** m of one as it is sold */
   readonly stock: number;
   readonly count: number;
+  /** m left over in all */
   readonly offcut: number;
+  /** m; what is cut out of each, for who saws */
   readonly pieces: readonly (readonly number[])[];
+  /** couplings where a leg is longer than a stock length */
   readonly couplings: number;
 }
 

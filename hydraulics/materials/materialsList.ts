@@ -19,25 +19,14 @@ import {
 import { lineLength, pipeLine, placeAt, wallsAt } from "../document/geometry.ts";
 import type { Body, Material, PartId, Pipe, PipeEnd, Point, Section } from "../document/section.ts";
 import { bedSlices, planArea } from "../document/volumes.ts";
+import { stoneDensity } from "../formulas/stoneDensity.ts";
 import { bendsOf, samePlace } from "../network/pipeModel.ts";
-import { cutFrom } from "./cutFrom.ts";
+import { type Cut, cutFrom } from "./cutFrom.ts";
 import { fittingNames } from "./lossesOf.ts";
 
 export type MaterialGroup = "pipe" | "fitting" | "valve" | "bulkhead" | "media" | "vessel" | "pump" | "sill";
 /** What one price is for. */
 export type Priced = "length" | "metre" | "piece" | "kilogram";
-
-export interface Cutting {
-  /** m of one as it is sold */
-  readonly stock: number;
-  readonly count: number;
-  /** m left over in all */
-  readonly offcut: number;
-  /** m; what is cut out of each, for who saws */
-  readonly pieces: readonly (readonly number[])[];
-  /** couplings where a leg is longer than a stock length */
-  readonly couplings: number;
-}
 
 export interface MaterialRow {
   /** the same for the same thing in every drawing: prices are kept by it */
@@ -49,7 +38,7 @@ export interface MaterialRow {
   readonly amount: number;
   /** m of pipe as drawn, extra length included; of pipes only */
   readonly length: number | null;
-  readonly cutting: Cutting | null;
+  readonly cutting: Cut | null;
   /** m³ in bulk, of stone; of a vessel its gross volume */
   readonly volume: number | null;
   /** kg, of stone */
@@ -79,9 +68,6 @@ const usualFor = (pipe: Pipe): number =>
 
 /** Sold by the metre, and bent where it lies. */
 const bendsItself: ReadonlySet<Material> = new Set(["pe", "hose", "corrugated"]);
-
-/** kg/m³ of solid stone (quartz, granite): common practice, no source. The same as in the vessel's filled weight. */
-const stoneDensity = 2650;
 
 const materialNames: Readonly<Record<Material, string>> = {
   pvc: "PVC-U pipe",

@@ -16,6 +16,13 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
   const name = (id: PartId) => nameOf(section, id);
   const indexOf = new Map<Link, number>(network.links.map((link, e) => [link, e]));
   const flowAt = (link: Link, k: number): number => run.moments[k]?.flows[indexOf.get(link) as number] ?? 0;
+  /** s at which what ran at the start is down to a trace; null where nothing ran, or it runs on */
+  const runsOutAt = (link: Link): number | null => {
+    const start = Math.abs(flowAt(link, 0));
+    if (start < 1e-6) return null;
+    const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), Math.max(stopped, 0.002 * start));
+    return end === null ? null : (run.moments[end]?.time ?? 0);
+  };
   const bodies = [...network.bodies.keys()];
   const levelAt = (id: PartId, k: number): number => run.moments[k]?.levels[bodies.indexOf(id)] ?? 0;
   const last = run.moments.length - 1;
@@ -88,33 +95,15 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
     }
   }
   for (const link of network.links) {
-    if (!(link instanceof GravityLink)) continue;
-    const start = flowAt(link, 0);
-    if (Math.abs(start) < 1e-6) continue;
-    const end = firstBelow(
-      run.moments.length,
-      (k) => Math.abs(flowAt(link, k)),
-      Math.max(stopped, 0.002 * Math.abs(start)),
-    );
-    if (end !== null)
-      events.push({
-        time: run.moments[end]?.time ?? 0,
-        part: link.part,
-        code: "returnStops",
-        text: `${name(link.part)} has run out.`,
-      });
+    const time = link instanceof GravityLink ? runsOutAt(link) : null;
+    if (time !== null)
+      events.push({ time, part: link.part, code: "returnStops", text: `${name(link.part)} has run out.` });
   }
   for (const [id, { link, spillway }] of network.spillways) {
-    const start = flowAt(link, 0);
-    if (Math.abs(start) < 1e-6) continue;
-    const end = firstBelow(
-      run.moments.length,
-      (k) => Math.abs(flowAt(link, k)),
-      Math.max(stopped, 0.002 * Math.abs(start)),
-    );
-    if (end !== null)
+    const time = runsOutAt(link);
+    if (time !== null)
       events.push({
-        time: run.moments[end]?.time ?? 0,
+        time,
         part: id,
         code: "spillwayStops",
         text: `The sheet over ${name(id)} at ${levelWords(spillway.crestZ)} stops.`,

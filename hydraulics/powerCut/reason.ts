@@ -4,7 +4,7 @@ import type { PartId, Section, Vessel } from "../document/section.ts";
 import type { Network, PipeModel, VentModel } from "../network/network.ts";
 import type { CutRun } from "./cut.ts";
 import type { CutVent, HeldBy, Verdict } from "./powerCut.ts";
-import { type Goal, type WayOut, wayOut } from "./wayOut.ts";
+import { type Goal, isMouthIn, type WayOut, wayOut } from "./wayOut.ts";
 import { levelWords, nameOf, started } from "./words.ts";
 
 export interface Case {
@@ -109,13 +109,7 @@ function aboutVent(one: Case, vent: VentModel, rating: CutVent): string {
 /** Full lines with a mouth in the vessel. */
 function waysOut(network: Network, vessel: PartId): PipeModel[] {
   return [...network.pipes.values()].filter(
-    (pipe) =>
-      pipe.runs === "full" &&
-      [pipe.from, pipe.to].some(
-        (end) =>
-          (end.kind === "body" && end.opening.body === vessel) ||
-          (end.kind === "pump" && network.pumps.get(end.pump)?.pump.in === vessel),
-      ),
+    (pipe) => pipe.runs === "full" && [pipe.from, pipe.to].some((end) => isMouthIn(network, end, vessel)),
   );
 }
 

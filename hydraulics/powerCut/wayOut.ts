@@ -41,8 +41,9 @@ const aDrop = 1e-6;
 /** Null where no pipe took the water. */
 export function wayOut({ network, run }: CutRun, vessel: PartId, under: number): WayOut | null {
   const volumes = volumesBelow(network, run, vessel, under);
+  const indexOf = new Map(network.links.map((link, e) => [link, e]));
   const volume = (link: Link | null | undefined): number =>
-    link ? (volumes[network.links.indexOf(link)] as number) : 0;
+    link ? (volumes[indexOf.get(link) as number] as number) : 0;
   let first: { pipe: PipeModel; side: "from" | "to"; lost: number } | null = null;
   for (const pipe of network.pipes.values()) {
     for (const side of ["from", "to"] as const) {
@@ -103,7 +104,8 @@ function intoEnd(pipe: PipeModel, side: "from" | "to", volume: (link: Link | und
   return side === "from" ? -volume(pipe.stretches[0]?.link) : volume(pipe.stretches.at(-1)?.link);
 }
 
-const isMouthIn = (network: Network, end: PipeEndModel, vessel: PartId): boolean =>
+/** An opening in the vessel: a pipe's own end, or a pump's that stands in it. */
+export const isMouthIn = (network: Network, end: PipeEndModel, vessel: PartId): boolean =>
   (end.kind === "body" && end.opening.body === vessel) ||
   (end.kind === "pump" && network.pumps.get(end.pump)?.pump.in === vessel);
 

@@ -10,6 +10,7 @@
  * proportional to its bore (no source). No pump is named: the walk says the duty to look for, and the two figures that a
  * box would bear if its curve is the stand-in and the duty stands at six tenths of its greatest flow (ours). */
 import { solveRunning } from "../assess.ts";
+import { lineLength, pipeLine } from "../document/geometry.ts";
 import { type Part, type PartId, partId, type Section } from "../document/section.ts";
 import { g } from "../formulas/gravity.ts";
 import { hoursPerYear } from "../formulas/runningCost.ts";
@@ -78,6 +79,18 @@ export interface ReturnChoice {
   readonly why: string;
 }
 
+/** the two figures that a pump's box bears: m³/s at no head, m at no flow */
+interface Box {
+  readonly maxFlow: number;
+  readonly maxHead: number;
+}
+
+/** a pipe's size as the walk lays it; its name empty where it does not matter */
+interface Laid {
+  readonly bore: number;
+  readonly size: string;
+}
+
 export interface Walk {
   readonly wish: WalkWish;
   /** m³, gross */
@@ -93,7 +106,7 @@ export interface Walk {
   readonly supply: SupplyChoice | null;
   readonly back: ReturnChoice | null;
   /** figures of a box whose stand-in curve passes the duty */
-  readonly box: { readonly maxFlow: number; readonly maxHead: number } | null;
+  readonly box: Box | null;
   /** the drawing of the choice; null where there is none */
   readonly section: Section | null;
 }
@@ -133,23 +146,25 @@ export function walk(wish: WalkWish): Walk {
     supply,
     back,
     box,
-    section: supply && back && box ? drawingOf(wish, supply.bore, supply.size, back.bore, back.size, box) : null,
+    section: supply && back && box ? drawingOf(wish, supply, back, box) : null,
   };
 }
 
 /** The stand-in H = Hmax·(1 − (Q/Qmax)²) through the duty. */
-const boxFor = (flow: number, head: number): { maxFlow: number; maxHead: number } => ({
+const boxFor = (flow: number, head: number): Box => ({
   maxFlow: flow / shareOfBox,
   maxHead: Math.max(head, 0.05) / (1 - shareOfBox ** 2),
 });
 
 function supplyChoice(wish: WalkWish, flow: number, size: string, bore: number, returnBore: number): SupplyChoice {
-  const section = drawingOf(wish, bore, size, returnBore, "", boxFor(flow, wish.lift + wish.vesselHeight + 1));
+  const box = boxFor(flow, wish.lift + wish.vesselHeight + 1);
+  const section = drawingOf(wish, { bore, size }, { bore: returnBore, size: "" }, box);
   const { head } = headNeeded(section, partId("pump"), flow);
   const velocity = flow / ((Math.PI * bore ** 2) / 4);
   const watts = head === null ? null : (waterDensity(15) * g * flow * Math.max(0, head)) / wish.efficiency;
   const yearlyCost = watts === null ? null : (watts / 1000) * hoursPerYear * wish.tariff;
-  const metres = supplyLength(wish);
+  const supply = section.parts.get(partId("supply"));
+  const metres = supply?.kind === "pipe" ? lineLength(pipeLine(section, supply)) : 0;
   const cost = yearlyCost === null ? null : wish.years * yearlyCost + metres * bore * wish.pipePrice;
   const meets = head !== null && velocity <= fastest;
   return {
@@ -165,15 +180,9 @@ function supplyChoice(wish: WalkWish, flow: number, size: string, bore: number, 
   };
 }
 
-function returnChoice(
-  wish: WalkWish,
-  supply: SupplyChoice,
-  size: string,
-  bore: number,
-  box: { readonly maxFlow: number; readonly maxHead: number },
-): ReturnChoice {
+function returnChoice(wish: WalkWish, supply: SupplyChoice, size: string, bore: number, box: Box): ReturnChoice {
   if (bore <= supply.bore) return { size, bore, margin: null, meets: false, why: "not wider than the supply" };
-  const { running } = solveRunning(drawingOf(wish, supply.bore, supply.size, bore, size, box), { quick: true });
+  const { running } = solveRunning(drawingOf(wish, supply, { bore, size }, box), { quick: true });
   const margin = running.converged ? (running.vessels.get(partId("filter"))?.returnMargin ?? null) : null;
   const meets = margin !== null && margin >= leastMargin;
   return {
@@ -185,44 +194,27 @@ function returnChoice(
   };
 }
 
-/** m of supply as the walk draws it. */
-const supplyLength = (wish: WalkWish): number => {
-  const pipe = drawingOf(wish, 0.03, "", 0.1, "", { maxFlow: 1e-3, maxHead: 1 }).parts.get(partId("supply"));
-  if (pipe?.kind !== "pipe") return 0;
-  const line = [[pumpPlace(wish)[0], pumpPlace(wish)[1]] as const, ...(pipe.route ?? [])];
-  return line
-    .slice(1)
-    .reduce((sum, [x, z], k) => sum + Math.hypot(x - (line[k]?.[0] ?? 0), z - (line[k]?.[1] ?? 0)), 0.2);
-};
-
 /** A pond of the volume wanted: as deep as 0.9 m, twice as long as wide. */
 const depth = 0.9;
 const waterLevel = -0.05;
 /** So high that a third of the water stays if a line parts. */
-const pumpPlace = (_: WalkWish): readonly [number, number] => [0.5, waterLevel - 0.58];
+const pumpPlace = [0.5, waterLevel - 0.58] as const;
 
 /** The walk's parts on a sheet, by the rules: over the rim by a loop with a breather, the return in the wall, a flush at
  * the base. Everything is rounded to the millimetre, as it would be built. */
-function drawingOf(
-  wish: WalkWish,
-  supplyBore: number,
-  supplySize: string,
-  returnBore: number,
-  returnSize: string,
-  box: { readonly maxFlow: number; readonly maxHead: number },
-): Section {
+function drawingOf(wish: WalkWish, supply: Laid, back: Laid, box: Box): Section {
   const round = (value: number, step = 1e-3): number => Number((Math.round(value / step) * step).toPrecision(12));
   const width = round(Math.sqrt((2 * wish.pondVolume) / depth));
   const length = round(wish.pondVolume / depth / width);
-  const side = round(Math.sqrt((wish.pondVolume * wish.vesselShare) / wish.vesselHeight / 1));
+  const side = round(Math.sqrt((wish.pondVolume * wish.vesselShare) / wish.vesselHeight));
   const base = round(waterLevel + wish.lift);
   const rim = round(base + wish.vesselHeight);
   const left = round(width + wish.distance);
   const crest = round(rim + 0.05);
-  const [px, pz] = pumpPlace(wish);
+  const [px, pz] = pumpPlace;
   // The crown of the mouth lies a quarter of a bore and the freeboard under the rim.
-  const mouth = round(rim - 0.05 - 1.25 * returnBore - 0.03);
-  const bed = Math.max(0.05, mouth - returnBore / 2 - 0.05 - base);
+  const mouth = round(rim - 0.05 - 1.25 * back.bore - 0.03);
+  const bed = Math.max(0.05, mouth - back.bore / 2 - 0.05 - base);
   const supplySeries = seriesNamed(wish.supplySeries);
   const returnSeries = seriesNamed(wish.returnSeries);
   const id = partId;
@@ -276,9 +268,9 @@ function drawingOf(
         [round(left - 0.2), crest],
         [round(left - 0.2), round(base + 0.08)],
       ],
-      bore: supplyBore,
+      bore: supply.bore,
       material: supplySeries.material,
-      ...(supplySize === "" ? {} : { nominal: `${supplySeries.name}, ${supplySize}` }),
+      ...(supply.size === "" ? {} : { nominal: `${supplySeries.name}, ${supply.size}` }),
     },
     {
       id: id("breather"),
@@ -298,9 +290,9 @@ function drawingOf(
       to: { part: id("pond"), x: round(width - 0.3), z: round(waterLevel + 0.1), mouth: "down" },
       // 2 % of fall
       route: [[round(width - 0.3), round(mouth - 0.02 * (wish.distance + 0.3))]],
-      bore: returnBore,
+      bore: back.bore,
       material: returnSeries.material,
-      ...(returnSize === "" ? {} : { nominal: `${returnSeries.name}, ${returnSize}` }),
+      ...(back.size === "" ? {} : { nominal: `${returnSeries.name}, ${back.size}` }),
     },
     {
       id: id("flush"),
@@ -310,7 +302,7 @@ function drawingOf(
       from: { part: id("filter"), z: round(base + 0.04), mouth: "side" },
       to: { open: true, x: round(left + side + 0.5), z: round(base + 0.03) },
       route: [],
-      bore: Math.min(returnBore, 0.06),
+      bore: Math.min(back.bore, 0.06),
       material: returnSeries.material,
     },
     {

@@ -5,11 +5,12 @@ import type { PartId, Section, Vessel } from "../document/section.ts";
 import { bedSlices, planArea, waterVolume } from "../document/volumes.ts";
 import { darcyWeisbach } from "../elements/darcyWeisbach.ts";
 import { hazenWilliams } from "../elements/hazenWilliams.ts";
-import { entranceFlushK, entranceProjectingK, exitK } from "../formulas/fittingK.ts";
+import { entranceK, exitK } from "../formulas/fittingK.ts";
 import { g } from "../formulas/gravity.ts";
 import { partFullDepth } from "../formulas/manning.ts";
 import { hazenWilliamsRange } from "../formulas/range.ts";
 import { settlingDiameter } from "../formulas/stokes.ts";
+import { stoneDensity } from "../formulas/stoneDensity.ts";
 import { ampleBore } from "../formulas/ventPassage.ts";
 import { kinematicViscosity, waterDensity, waterViscosity } from "../formulas/water.ts";
 import { bearsOn } from "../network/bearsOn.ts";
@@ -24,7 +25,6 @@ import type {
 } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
 import { greatestFlow } from "../network/pumps.ts";
-import type { AirPointLink } from "./links/airPointLink.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
 import { capacityOf, outletsOf, restingLevel } from "./outlets.ts";
@@ -54,7 +54,8 @@ export function readings(state: Steady, delivered: Delivered): RunningState {
   const { network } = state;
   const fluid = fluidOf(network.section);
   const pipes = new Map<PartId, PipeReading>();
-  for (const [id, pipe] of network.pipes) pipes.set(id, pipeReading(state, pipe, fluid));
+  const airy = airyNodes(network);
+  for (const [id, pipe] of network.pipes) pipes.set(id, pipeReading(state, pipe, fluid, airy));
   const inflows = bodyInflows(network);
   const net = netInto(inflows);
   const lost = lostByPond(network, net);
@@ -114,7 +115,7 @@ function fluidOf(section: Section): Fluid {
 
 // Pipes ————————————————————————————————————————————————————————————————————————————————————————————
 
-function pipeReading(state: Steady, pipe: PipeModel, fluid: Fluid): PipeReading {
+function pipeReading(state: Steady, pipe: PipeModel, fluid: Fluid, airy: ReadonlySet<number>): PipeReading {
   const { bore } = pipe.pipe;
   const area = (Math.PI * bore ** 2) / 4;
   const flows = pipe.stretches.map((stretch) => settle(stretch.link.Q));
@@ -135,7 +136,7 @@ function pipeReading(state: Steady, pipe: PipeModel, fluid: Fluid): PipeReading 
   fittingLoss += openingHeads(pipe, flows);
   const length = pipe.drawn + pipe.extra;
   const gravity = pipe.runs === "gravity";
-  const line = gravity ? gravityGrade(state, pipe, flows) : fullGrade(state, pipe, flows, friction.used);
+  const line = gravity ? gravityGrade(state, pipe, flows) : fullGrade(state, pipe, flows, friction.used, airy);
   const carrying = pipe.stretches[0]?.link;
   const runs = gravity ? nearLevelFill(pipe, Math.max(...flows.map(Math.abs), 0)) : null;
   return {
@@ -195,8 +196,7 @@ function fittingsOn(pipe: PipeModel, stretch: StretchModel, Q: number): number {
 function endK(end: PipeEndModel, entering: boolean): number {
   if (end.kind === "air") return entering ? 0 : exitK;
   if (end.kind !== "body") return 0;
-  if (!entering) return exitK;
-  return end.opening.mouth === "side" ? entranceFlushK : entranceProjectingK;
+  return entering ? entranceK(end.opening.mouth) : exitK;
 }
 
 function openingHeads(pipe: PipeModel, flows: readonly number[]): number {
@@ -243,10 +243,11 @@ function fullGrade(
   pipe: PipeModel,
   flows: readonly number[],
   perMetre: (Q: number) => number,
+  airy: ReadonlySet<number>,
 ): GradePoint[] {
   const area = (Math.PI * pipe.pipe.bore ** 2) / 4;
   const points: GradePoint[] = [];
-  const partlyEmpty = emptyLegs(state, pipe, flows);
+  const partlyEmpty = emptyLegs(state, pipe, flows, airy);
   pipe.stretches.forEach((stretch, k) => {
     const Q = flows[k] as number;
     const velocityHead = (Q / area) ** 2 / (2 * g);
@@ -278,14 +279,17 @@ function fullGrade(
 }
 
 /** Stretches in which air stands, so that no suction does: past a place where it comes in, and dry from an open end. */
-function emptyLegs(state: Steady, pipe: PipeModel, flows: readonly number[]): readonly boolean[] {
-  const { vents, branchAir } = state.network;
-  const open = airyNodes([...vents.values()].map((vent) => vent.airPoint).concat(branchAir.map(({ link }) => link)));
+function emptyLegs(
+  state: Steady,
+  pipe: PipeModel,
+  flows: readonly number[],
+  airy: ReadonlySet<number>,
+): readonly boolean[] {
   const empty = pipe.stretches.map((): boolean => false);
   pipe.stretches.forEach((stretch, k) => {
     const Q = flows[k] as number;
-    if (open.has(stretch.i) && Q >= 0) empty.fill(true, k);
-    if (open.has(stretch.j) && Q <= 0) empty.fill(true, 0, k + 1);
+    if (airy.has(stretch.i) && Q >= 0) empty.fill(true, k);
+    if (airy.has(stretch.j) && Q <= 0) empty.fill(true, 0, k + 1);
   });
   const flowing = flows.findIndex((Q) => Q !== 0);
   if (isDryFrom(state, pipe, "from")) empty.fill(true, 0, flowing < 0 ? empty.length : flowing);
@@ -294,9 +298,9 @@ function emptyLegs(state: Steady, pipe: PipeModel, flows: readonly number[]): re
 }
 
 /** The nodes on the air's side of each air point: the lower one, or both where nothing passes. */
-function airyNodes(links: readonly (AirPointLink | null)[]): ReadonlySet<number> {
+function airyNodes({ vents, branchAir }: Network): ReadonlySet<number> {
   const nodes = new Set<number>();
-  for (const link of links) {
+  for (const link of [...[...vents.values()].map(({ airPoint }) => airPoint), ...branchAir.map(({ link }) => link)]) {
     if (!link || link.state === "whole") continue;
     if (link.state === "rest" || link.Q >= 0) nodes.add(link.j);
     if (link.state === "rest" || link.Q < 0) nodes.add(link.i);
@@ -528,9 +532,6 @@ function vesselReading(
     restingLevel: restingLevel(state, vessel),
   };
 }
-
-/** kg/m³ of solid stone (quartz, granite): common practice, no source. */
-const stoneDensity = 2650;
 
 /** m³/s, the greatest upward flow anywhere in the column: what enters below a level, net. */
 function greatestUpflow(flows: readonly OpeningFlow[], vessel: Vessel, level: number): number {

@@ -260,8 +260,8 @@ export class System {
 
   /** m³/s that the last digits of a store's volume and level pass for over this time step */
   private rounding(v: number): number {
-    const store = this.nodes[v]?.store;
-    if (!store || this.timeStep <= 0) return 0;
+    const store = this.timeStep > 0 ? this.nodes[v]?.store : null;
+    if (!store) return 0;
     const level = this.head[v] as number;
     return (lastDigits * (Math.abs(this.base[v] as number) + store.area(level) * Math.abs(level))) / this.timeStep;
   }

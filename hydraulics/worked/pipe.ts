@@ -1,4 +1,4 @@
-import { pipeC, pipeRoughness, siteOf } from "../document/defaults.ts";
+import { isStuckOpen, openingHeadOf, pipeC, pipeRoughness, siteOf } from "../document/defaults.ts";
 import type { Pipe, Section } from "../document/section.ts";
 import { frictionFactor } from "../elements/darcyWeisbach.ts";
 import { kinematicViscosity } from "../formulas/water.ts";
@@ -106,8 +106,8 @@ function fittings(section: Section, pipe: Pipe, reading: PipeReading): readonly 
   if (items.length === 0) return [];
   const opening = [...section.parts.values()].reduce(
     (head, part) =>
-      part.kind === "checkValve" && part.on.pipe === pipe.id && !part.stuckOpen && reading.flow > 0
-        ? head + (part.openingHead ?? 0)
+      part.kind === "checkValve" && part.on.pipe === pipe.id && !isStuckOpen(part) && reading.flow > 0
+        ? head + openingHeadOf(part)
         : head,
     0,
   );

@@ -1,5 +1,6 @@
 import { crestKind } from "../document/defaults.ts";
 import type { Spillway } from "../document/section.ts";
+import { weirFlow } from "../formulas/weir.ts";
 import type { SpillwayReading } from "../solver/running.ts";
 import { printed as p, type Worked } from "./worked.ts";
 
@@ -7,8 +8,7 @@ import { printed as p, type Worked } from "./worked.ts";
 export function spillwayWorked(spillway: Spillway, reading: SpillwayReading): readonly Worked[] {
   if (!(reading.flow > 0)) return [];
   const broad = crestKind(spillway) === "broad";
-  const factor = broad ? 1.705 : (0.6 * 2 * Math.sqrt(2 * 9.80665)) / 3;
-  const free = factor * spillway.width * reading.head ** 1.5;
+  const free = weirFlow(reading.head, spillway.width, crestKind(spillway));
   if (Math.abs(free - reading.flow) > 1e-4 * reading.flow) return [];
   return [
     {

@@ -1,4 +1,4 @@
-import { ventOpen } from "../document/defaults.ts";
+import { ventEnd, ventOpen } from "../document/defaults.ts";
 import type { Vent } from "../document/section.ts";
 import type { VentReading } from "../solver/running.ts";
 import { printed as p, type Worked } from "./worked.ts";
@@ -6,7 +6,7 @@ import { printed as p, type Worked } from "./worked.ts";
 /** What it spills; the air it can draw is rated at a suction that the slip does not show. */
 export function ventWorked(vent: Vent, reading: VentReading): readonly Worked[] {
   if (!(reading.spill > 0)) return [];
-  const riser = Math.max(0, (vent.openEndZ ?? reading.teeLevel) - reading.teeLevel);
+  const riser = Math.max(0, ventEnd(vent, reading.teeLevel) - reading.teeLevel);
   return [
     {
       what: "Spills",

@@ -1,12 +1,10 @@
 import { siteOf } from "../document/defaults.ts";
 import type { Section, Vessel } from "../document/section.ts";
 import { bedSlices, planArea } from "../document/volumes.ts";
+import { stoneDensity } from "../formulas/stoneDensity.ts";
 import { waterDensity } from "../formulas/water.ts";
 import type { VesselReading } from "../solver/running.ts";
 import { printed as p, type Worked } from "./worked.ts";
-
-/** kg/m³ of solid stone, as in the readings: common practice, no source */
-const stone = 2650;
 
 export function vesselWorked(section: Section, vessel: Vessel, reading: VesselReading): readonly Worked[] {
   const area = planArea(vessel);
@@ -52,7 +50,9 @@ export function vesselWorked(section: Section, vessel: Vessel, reading: VesselRe
       what: "Filled weight",
       law: "Σ A·depth·(1 − voids)·2650 + ρ·water",
       expression: [
-        ...layers.map(({ from, to, porosity }) => `${p(area)} · ${p(to - from)} · (1 − ${p(porosity)}) · ${stone}`),
+        ...layers.map(
+          ({ from, to, porosity }) => `${p(area)} · ${p(to - from)} · (1 − ${p(porosity)}) · ${stoneDensity}`,
+        ),
         `${p(reading.waterVolume)} · ${p(waterDensity(siteOf(section).waterTemperature))}`,
       ].join(" + "),
       result: reading.filledMass,
