@@ -6,10 +6,8 @@
  * included. `gap`: from frame to frame, raster included; not under 16.7 ms at 60 Hz. `all work`: the processor's
  * time that the page's main thread took in the drag, events and answers of the worker included, divided by the frames.
  * It is the one to compare on a machine that does other things too: the others count the waiting for it. */
-import { rmSync } from "node:fs";
 import { build as bundle } from "esbuild";
 import { type Browser, chromium, type Page } from "playwright-core";
-import { build, preview } from "vite";
 import { projectionOf } from "../../editor/canvas/projection.ts";
 import { buildScene, type SceneInput } from "../../editor/scene/build.ts";
 import { fitSection } from "../../editor/scene/layout.ts";
@@ -20,33 +18,26 @@ import { cameraOf, mmOfPx, transformOfCamera } from "../../editor/sheet/transfor
 import { moveParts } from "../../editor/state/actions/moveParts.ts";
 import { type PartId, type Section, solveRunning, writeSection } from "../../hydraulics/index.ts";
 import { launchChromium } from "../support/chromium.ts";
+import { served } from "../support/served.ts";
 import type { Drawn, Frames } from "./bareKonva.ts";
 import { sideBySide } from "./sideBySide.ts";
 
-const configFile = "editor/vite.config.ts";
-const outDir = `${process.cwd()}/.cache/timed-${process.pid}`;
 const sizes = (process.env.SIZES ?? "11,60,200,1000").split(",").map(Number);
 const size = { width: 1440, height: 900 };
 /** px under the upper frame line that the page gives its stencils */
 const headroom = mmOfPx(62);
 
 export async function benchDrag(): Promise<void> {
-  const ends: (() => unknown)[] = [() => rmSync(outDir, { recursive: true, force: true })];
+  const ends: (() => unknown)[] = [];
   try {
-    await build({ configFile, logLevel: "error", build: { outDir, emptyOutDir: true } });
-    const server = await preview({
-      configFile,
-      logLevel: "error",
-      build: { outDir },
-      preview: { host: "localhost", port: 0, open: false },
-    });
-    ends.push(() => server.close());
+    const page = await served("timed");
+    ends.push(page.close);
     const launched = await launchChromium();
     ends.push(() => launched.close());
     const browser = await chromium.connect(launched.wsEndpoint());
     for (const count of sizes) {
       const { section, dragged } = sideBySide(count);
-      const ours = await timeOurs(browser, server.resolvedUrls?.local[0] ?? "", section, dragged);
+      const ours = await timeOurs(browser, page.address, section, dragged);
       print(`drag, ${count} parts, here`, ours);
       const frames = framesOf(section, dragged);
       for (const layers of [1, 2] as const) {

@@ -3,9 +3,9 @@
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import { readSection, writeSection } from "../../hydraulics/index.ts";
-import { type App, openApp } from "../support/app.ts";
-import { dragMouse, drawn, openText, type Px, placesOn, type Saved, saved, savedText, word } from "./sheet.ts";
-import { yard } from "./yard.ts";
+import type { App } from "../support/app.ts";
+import { dragMouse, type Px, saved, savedText, word } from "./sheet.ts";
+import { openYard, partById as part } from "./yard.ts";
 
 let app: App;
 let page: Page;
@@ -13,12 +13,8 @@ let at: (x: number, z: number) => Px;
 let start: string;
 
 beforeAll(async () => {
-  app = await openApp();
+  ({ app, at } = await openYard());
   page = app.page;
-  await drawn(page);
-  await openText(page, "yard.json", yard);
-  await page.getByRole("heading", { name: /^Yard/ }).waitFor({ state: "attached" });
-  at = await placesOn(page);
   start = await savedText(page);
 });
 
@@ -40,12 +36,6 @@ afterAll(async () => {
 async function leave(): Promise<void> {
   for (let k = 0; k < 3; k++) await page.keyboard.press("Escape");
 }
-
-const part = (drawing: Saved, id: string) => {
-  const found = drawing.parts.find((each) => each.id === id);
-  if (!found) throw new Error(`no ${id}`);
-  return found;
-};
 
 test("nonsense in any field of any part keeps the old value and says what is understood", async () => {
   const stops = page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button");

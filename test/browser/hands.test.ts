@@ -1,31 +1,14 @@
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import { type App, openApp } from "../support/app.ts";
-import {
-  dragMouse,
-  drawn,
-  openText,
-  type Px,
-  partOf,
-  placesOn,
-  type Saved,
-  saved,
-  savedText,
-  setDown,
-  takenBack,
-  word,
-} from "./sheet.ts";
-import { yard } from "./yard.ts";
+import type { App } from "../support/app.ts";
+import { dragMouse, type Px, partOf, type Saved, saved, savedText, setDown, takenBack, word } from "./sheet.ts";
+import { openYard, partById as part } from "./yard.ts";
 
 let app: App;
 let at: (x: number, z: number) => Px;
 let start: Saved;
 
 beforeAll(async () => {
-  app = await openApp();
-  await drawn(app.page);
-  await openText(app.page, "yard.json", yard);
-  await app.page.getByRole("heading", { name: /^Yard/ }).waitFor({ state: "attached" });
-  at = await placesOn(app.page);
+  ({ app, at } = await openYard());
   start = await saved(app.page);
 });
 
@@ -39,12 +22,6 @@ afterAll(async () => {
   expect(app.complaints).toEqual([]);
   await app.close();
 });
-
-const part = (drawing: Saved, id: string) => {
-  const found = drawing.parts.find((p) => p.id === id);
-  if (!found) throw new Error(`no ${id}`);
-  return found;
-};
 
 test("a dragged vessel takes its openings along, in one step", async () => {
   await dragMouse(app.page, at(4.6, 0.5), at(5.1, 0.5));

@@ -1,25 +1,19 @@
 /** What can be done with the part or the place under the pointer. */
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import { type App, openApp } from "../support/app.ts";
+import type { App } from "../support/app.ts";
 import { axeFinds } from "./axe.ts";
-import { drawn, openText, type Px, placesOn, type Saved, saved, takenBack, word } from "./sheet.ts";
-import { yard } from "./yard.ts";
+import { type Px, saved, takenBack, word } from "./sheet.ts";
+import { openYard, partById as part } from "./yard.ts";
 
 let app: App;
 let page: Page;
 let at: (x: number, z: number) => Px;
 
-async function openYard(): Promise<void> {
-  app = await openApp();
+beforeAll(async () => {
+  ({ app, at } = await openYard());
   page = app.page;
-  await drawn(page);
-  await openText(page, "yard.json", yard);
-  await page.getByRole("heading", { name: /^Yard/ }).waitFor({ state: "attached" });
-  at = await placesOn(page);
-}
-
-beforeAll(() => openYard());
+});
 
 // One window for all: each test leaves the drawing as it was.
 afterEach(() => takenBack(page));
@@ -29,11 +23,6 @@ afterAll(async () => {
   await app.close();
 });
 
-const part = (drawing: Saved, id: string) => {
-  const found = drawing.parts.find((each) => each.id === id);
-  if (!found) throw new Error(`no ${id}`);
-  return found;
-};
 const item = (name: string) => page.getByRole("menuitem", { name, exact: true });
 /** With nothing chosen: a slip might lie over the place. */
 async function rightClick(place: Px): Promise<void> {

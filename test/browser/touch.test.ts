@@ -1,10 +1,10 @@
 /** The sheet under fingers: real touch events in a window that has a touch screen. */
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import { type App, openApp } from "../support/app.ts";
+import type { App } from "../support/app.ts";
 import { axeFinds } from "./axe.ts";
-import { drawn, openText, type Px, placesOn, type Saved, saved, takenBack } from "./sheet.ts";
+import { type Px, type Saved, saved, takenBack } from "./sheet.ts";
 import { type Fingers, fingersOn } from "./touch.ts";
-import { yard } from "./yard.ts";
+import { openYard, partById } from "./yard.ts";
 
 let app: App;
 let at: (x: number, z: number) => Px;
@@ -12,11 +12,7 @@ let start: Saved;
 let fingers: Fingers;
 
 beforeAll(async () => {
-  app = await openApp({ hasTouch: true });
-  await drawn(app.page);
-  await openText(app.page, "yard.json", yard);
-  await app.page.getByRole("heading", { name: /^Yard/ }).waitFor({ state: "attached" });
-  at = await placesOn(app.page);
+  ({ app, at } = await openYard({ hasTouch: true }));
   start = await saved(app.page);
   fingers = await fingersOn(app.page);
 });
@@ -32,11 +28,7 @@ afterAll(async () => {
   await app.close();
 });
 
-const trough = (drawing: Saved) => {
-  const found = drawing.parts.find(({ id }) => id === "trough");
-  if (!found) throw new Error("no trough");
-  return found;
-};
+const trough = (drawing: Saved) => partById(drawing, "trough");
 
 /** Where the trough is met by a finger now, and how many px a metre takes: two places that are told by its slip. */
 async function nameAt(place: Px): Promise<string | null> {

@@ -1,3 +1,24 @@
+import type { BrowserContextOptions } from "playwright-core";
+import { type App, openApp } from "../support/app.ts";
+import { drawn, openText, type Px, placesOn, type Saved, type SavedPart } from "./sheet.ts";
+
+/** A window with the yard on its sheet, and where a site place lies on it. */
+export async function openYard(
+  options: BrowserContextOptions = {},
+): Promise<{ readonly app: App; readonly at: (x: number, z: number) => Px }> {
+  const app = await openApp(options);
+  await drawn(app.page);
+  await openText(app.page, "yard.json", yard);
+  await app.page.getByRole("heading", { name: /^Yard/ }).waitFor({ state: "attached" });
+  return { app, at: await placesOn(app.page) };
+}
+
+export function partById(drawing: Saved, id: string): SavedPart {
+  const found = drawing.parts.find((part) => part.id === id);
+  if (!found) throw new Error(`no ${id}`);
+  return found;
+}
+
 /** A drawing to lay hands on: a basin, a trough, a pump, supply, return and breather, sizes invented. */
 export const yard = JSON.stringify({
   format: "holdwater-section",
