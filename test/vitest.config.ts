@@ -6,8 +6,8 @@ export default defineConfig({
   cacheDir: ".cache/vitest",
   test: {
     reporters: ["default", "./test/tally.ts"],
-    // Two files at a time, and the browser only when the rest is done: its gestures are timed by the clock.
-    maxWorkers: 2,
+    // `npm test` gives each project a run of its own, both at once; either keeps to one of two processors.
+    maxWorkers: 1,
     // Files share what they import: none of them leaves anything behind, and importing took longer than many tests.
     isolate: false,
     projects: [
@@ -17,7 +17,6 @@ export default defineConfig({
           name: "node",
           include: ["test/**/*.test.ts"],
           exclude: ["test/browser/**"],
-          sequence: { groupOrder: 0 },
           // Long enough for a machine that is busy with something else: speed is measured by the bench.
           testTimeout: 60_000,
         },
@@ -30,9 +29,6 @@ export default defineConfig({
           name: "app",
           include: ["test/browser/**/*.test.ts"],
           globalSetup: "./test/support/serve.ts",
-          fileParallelism: false,
-          maxWorkers: 1,
-          sequence: { groupOrder: 1 },
           testTimeout: 60_000,
           // A page answers in a moment; on a busy machine the moment is longer than vitest's one second.
           expect: { poll: { timeout: 8000 } },
