@@ -43,7 +43,7 @@ test("a pump's slip plots it against its system, and the plot stays while a vess
   await plot.locator("canvas").waitFor();
   await page.locator("#slip").getByText("These curves as a table").click();
   const here = page.locator("#slip tr.chosen");
-  expect(await here.textContent()).toMatch(/works here/);
+  expect(await here.textContent()).toContain("works here");
   // Lifted and needed are one there.
   const [lifts, needs] = await here.locator("td").allTextContents();
   expect(lifts).toBe(needs);
