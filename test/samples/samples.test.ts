@@ -1,28 +1,16 @@
 /** Each sample teaches what it says it teaches. What must come out is reasoned in `samples/lessons.ts`, by the rules of
  * the trade, and stands there for people to read; nothing here is taken from a run. */
-import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { drawingOf } from "../../editor/scene/drawing.ts";
 import { fitSection } from "../../editor/scene/layout.ts";
 import { verdictOf } from "../../editor/scene/verdict.ts";
 import { type Assessed, assess, partId, readSection, type Section, writeSection } from "../../hydraulics/index.ts";
 import { type Lesson, lessons } from "../../samples/lessons.ts";
+import { drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
+import { assessmentOf } from "../support/assessmentOf.ts";
 
-const folder = new URL("../../samples/", import.meta.url);
-const textOf = (file: string): string => readFileSync(new URL(file, folder), "utf8");
-
-function sample(file: string): Section {
-  const read = readSection(textOf(file));
-  if (!read.ok) throw new Error(`${file}: ${JSON.stringify(read.error)}`);
-  return read.value;
-}
-
-const assessed = new Map<string, Assessed>();
-function assessmentOf(file: string): Assessed {
-  const known = assessed.get(file) ?? assess(sample(file), { quick: true });
-  assessed.set(file, known);
-  return known;
-}
+const sample = (file: string): Section => readDrawing(`${samples}/${file}`);
+const assessed = (file: string): Assessed => assessmentOf(sample(file));
 
 const verdicts: Readonly<Record<Lesson["says"]["verdict"], RegExp>> = {
   geometry: /^Holds its water, by geometry$/,
@@ -32,9 +20,9 @@ const verdicts: Readonly<Record<Lesson["says"]["verdict"], RegExp>> = {
 };
 
 test("every drawing among the samples has its lesson, and there are at least eight", () => {
-  const files = readdirSync(folder).filter((file) => file.endsWith(".json"));
+  const files = drawingsIn(samples);
 
-  expect(lessons.map(({ file }) => file).sort()).toEqual(files.sort());
+  expect(lessons.map(({ file }) => `${samples}/${file}`).sort()).toEqual([...files].sort());
   expect(lessons.length).toBeGreaterThanOrEqual(8);
 });
 
@@ -55,7 +43,7 @@ describe.each(lessons)("$file", ({ file, lesson, look, says, units }) => {
   });
 
   test(`says: ${says.verdict}; ${says.findings.join(", ")}`, () => {
-    const { running, powerCut, findings } = assessmentOf(file);
+    const { running, powerCut, findings } = assessed(file);
     const section = sample(file);
     const paper = { width: 380, height: 240 };
     const view = { system: units ?? "metric", moment: null, transform: fitSection(section, paper), paper } as const;
@@ -71,7 +59,7 @@ describe.each(lessons)("$file", ({ file, lesson, look, says, units }) => {
 
   // The levels that a lesson names are the program's own, to the digits they are given with.
   test("names levels that are on its sheet", () => {
-    const { running, powerCut } = assessmentOf(file);
+    const { running, powerCut } = assessed(file);
     if (!running.converged) throw new Error("not solved");
     const section = sample(file);
     const known = [
@@ -100,7 +88,7 @@ describe.each(lessons)("$file", ({ file, lesson, look, says, units }) => {
   });
 
   test("is a pond of some size", () => {
-    const { running } = assessmentOf(file);
+    const { running } = assessed(file);
     if (!running.converged) throw new Error("not solved");
 
     for (const { volume } of running.ponds.values()) expect(volume).toBeGreaterThan(3);

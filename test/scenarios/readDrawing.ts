@@ -15,8 +15,18 @@ export const drawingsIn = (...folders: readonly string[]): readonly string[] =>
       .map((name) => `${folder}/${name}`),
   );
 
-/** A drawing beside the scenarios' tests; a drawing that the reader refuses is a slip of the test. */
+const opened = new Map<string, Section>();
+
+/** A drawing beside the scenarios' tests, the same object whenever it is asked for; a drawing that the reader refuses is
+ * a slip of the test. */
 export function readDrawing(path: string): Section {
+  const file = new URL(path, import.meta.url).href;
+  const drawing = opened.get(file) ?? open(path);
+  opened.set(file, drawing);
+  return drawing;
+}
+
+function open(path: string): Section {
   const read = readSection(readFileSync(new URL(path, import.meta.url), "utf8"));
   if (!read.ok)
     throw new Error(

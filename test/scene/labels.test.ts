@@ -7,7 +7,8 @@ import { halfWidth } from "../../editor/scene/pipe.ts";
 import { paperOf, type Rect } from "../../editor/sheet/transform.ts";
 import { pipeLine, type Section } from "../../hydraulics/index.ts";
 import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
-import { assessmentOf, paperOfWindow, sceneOf, windows, zoomed } from "./sheets.ts";
+import { assessmentOf } from "../support/assessmentOf.ts";
+import { paperOfWindow, sceneOf, windows, zoomed } from "./sheets.ts";
 
 const drawings = drawingsIn(designs, samples);
 

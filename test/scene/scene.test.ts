@@ -6,8 +6,9 @@ import type { LineNode, SceneNode } from "../../editor/scene/node.ts";
 import { shownUntil, stripAxis } from "../../editor/scene/strip.ts";
 import { partId, type Running, type Section } from "../../hydraulics/index.ts";
 import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
+import { assessmentOf } from "../support/assessmentOf.ts";
 import { note, pipe, pond, pump, section, vessel } from "../support/builders.ts";
-import { assessmentOf, paperOfWindow, sceneOf, windows } from "./sheets.ts";
+import { paperOfWindow, sceneOf, windows } from "./sheets.ts";
 
 const drawings = drawingsIn(designs, samples);
 const wide = paperOfWindow(windows.wide);

@@ -2,7 +2,8 @@
 import { composeScene, type Scene, type SceneView } from "../../editor/scene/build.ts";
 import { fitSection, type LayoutOptions } from "../../editor/scene/layout.ts";
 import type { SheetTransform } from "../../editor/sheet/transform.ts";
-import { type Assessment, assess, type Section } from "../../hydraulics/index.ts";
+import type { Section } from "../../hydraulics/index.ts";
+import { assessmentOf } from "../support/assessmentOf.ts";
 
 export interface Window {
   readonly width: number;
@@ -16,13 +17,6 @@ export const paperOfWindow = ([width, height]: readonly [number, number]): Windo
   width: width / pxPerMm,
   height: height / pxPerMm,
 });
-
-const solved = new WeakMap<Section, Assessment>();
-export function assessmentOf(section: Section): Assessment {
-  const found = solved.get(section) ?? assess(section, { quick: true });
-  solved.set(section, found);
-  return found;
-}
 
 /** The whole section on the sheet, then nearer or further about the sheet's middle. */
 export function zoomed(section: Section, paper: Window, zoom: number, options: LayoutOptions = {}): SheetTransform {

@@ -1,18 +1,12 @@
 /** Rules of thumb: what a drawing has, against figures taken by hand from the drawing's file. */
-import { readdirSync, readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { assess } from "../../hydraulics/assess.ts";
-import { readSection } from "../../hydraulics/document/read.ts";
 import type { Section } from "../../hydraulics/document/section.ts";
 import { rulesOfThumb } from "../../hydraulics/sizing/rulesOfThumb.ts";
+import { drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
+import { assessmentOf } from "../support/assessmentOf.ts";
 
-const folder = new URL("../../samples/", import.meta.url);
-const open = (name: string): Section => {
-  const read = readSection(readFileSync(new URL(name, folder), "utf8"));
-  if (!read.ok) throw new Error(name);
-  return read.value;
-};
-const rulesOf = (section: Section) => rulesOfThumb(section, assess(section, { quick: true }));
+const open = (name: string): Section => readDrawing(`${samples}/${name}`);
+const rulesOf = (section: Section) => rulesOfThumb(section, assessmentOf(section));
 const has = (rules: ReturnType<typeof rulesOf>, code: string) => rules.find((rule) => rule.code === code);
 
 test("courtyard: shares, stone and flush as the file has them", () => {
@@ -31,20 +25,17 @@ test("courtyard: shares, stone and flush as the file has them", () => {
   expect(has(rules, "intake")?.has).toBeCloseTo(0.3, 9);
 });
 
-test.each(readdirSync(folder).filter((name) => name.endsWith(".json")))(
-  "%s: what is met follows from its span",
-  (name) => {
-    for (const { has: found, least, most, met, where, rule } of rulesOf(open(name))) {
-      expect(where.length).toBeGreaterThan(0);
-      if (found === null) expect(met, rule).toBeNull();
-      else expect(met, rule).toBe((least ?? -1e9) <= found + 1e-9 && found <= (most ?? 1e9) + 1e-9);
-    }
-  },
-);
+test.each(drawingsIn(samples))("%s: what is met follows from its span", (name) => {
+  for (const { has: found, least, most, met, where, rule } of rulesOf(readDrawing(name))) {
+    expect(where.length).toBeGreaterThan(0);
+    if (found === null) expect(met, rule).toBeNull();
+    else expect(met, rule).toBe((least ?? -1e9) <= found + 1e-9 && found <= (most ?? 1e9) + 1e-9);
+  }
+});
 
 test("the flow turns over vessel and pond as the running state says", () => {
   const section = open("courtyard-bog.json");
-  const { running } = assess(section, { quick: true });
+  const { running } = assessmentOf(section);
   if (!running.converged) throw new Error("not solved");
   const flow = [...running.pumps.values()][0]?.flow ?? 0;
   const rules = rulesOf(section);

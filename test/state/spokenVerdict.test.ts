@@ -2,7 +2,8 @@ import { readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { spoken } from "../../editor/panels/verdict.ts";
 import { readDrawing } from "../scenarios/readDrawing.ts";
-import { assessmentOf, paperOfWindow, sceneOf, windows } from "../scene/sheets.ts";
+import { paperOfWindow, sceneOf, windows } from "../scene/sheets.ts";
+import { assessmentOf } from "../support/assessmentOf.ts";
 
 /** What the title block says, the words joined as they stand on the picture. */
 function written(path: string): string {

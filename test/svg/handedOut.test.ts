@@ -4,25 +4,20 @@ import { readDrawing } from "../../editor/state/files/readDrawing.ts";
 import { before, momentAt, tellingMoments } from "../../editor/svg/moments.ts";
 import { sequenceSvg } from "../../editor/svg/sequence.ts";
 import { type SheetOptions, scalesThatFit, sheetSvg, sheetsOf } from "../../editor/svg/write.ts";
-import { assess, bottomOf, drawnWidth, type PowerCut, type Section } from "../../hydraulics/index.ts";
+import { bottomOf, drawnWidth, type PowerCut, type Section } from "../../hydraulics/index.ts";
 import { lessons } from "../../samples/lessons.ts";
-import { readDrawing as readFrom } from "../scenarios/readDrawing.ts";
+import { readDrawing as readFrom, samples } from "../scenarios/readDrawing.ts";
+import { assessmentOf } from "../support/assessmentOf.ts";
 import { note, pond, section } from "../support/builders.ts";
 import { allElements, parseXml, type XmlElement } from "../support/xml.ts";
 import { overlaps, type WordBox, wordBoxes } from "./boxes.ts";
 import { strangersIn } from "./sheet.ts";
 
 const files = lessons.map(({ file }) => file);
-const solved = new Map<string, SheetOptions>();
-
-function optionsOf(file: string): SheetOptions {
-  const known = solved.get(file) ?? solve(readFrom(`../../samples/${file}`));
-  solved.set(file, known);
-  return known;
-}
+const optionsOf = (file: string): SheetOptions => solve(readFrom(`${samples}/${file}`));
 
 function solve(drawn: Section): SheetOptions {
-  const { running, powerCut, findings } = assess(drawn, { quick: true });
+  const { running, powerCut, findings } = assessmentOf(drawn);
   return { section: drawn, running, powerCut, findings, system: "metric", paper: "A4", theme: "print" };
 }
 

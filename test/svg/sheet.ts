@@ -1,13 +1,14 @@
 /** A sheet of a section as the command line and the editor write it, and what may be in one. */
 
 import { type SheetOptions, sheetSvg } from "../../editor/svg/write.ts";
-import { assess, type Section } from "../../hydraulics/index.ts";
+import type { Section } from "../../hydraulics/index.ts";
+import { assessmentOf } from "../support/assessmentOf.ts";
 import { allElements, type XmlElement } from "../support/xml.ts";
 
 export function sheetOf(section: Section, options: Partial<SheetOptions> = {}): string {
   // Where a test says how it is solved, nothing is solved for it.
   const { running, powerCut, findings } =
-    "running" in options ? { running: null, powerCut: null, findings: [] } : assess(section, { quick: true });
+    "running" in options ? { running: null, powerCut: null, findings: [] } : assessmentOf(section);
   return sheetSvg({ section, running, powerCut, findings, system: "metric", paper: "A4", theme: "print", ...options });
 }
 

@@ -4,7 +4,8 @@ import { expect, test } from "vitest";
 import { withCrossings } from "../../editor/scene/withCrossings.ts";
 import { readSection } from "../../hydraulics/document/read.ts";
 import { type PartId, partId, type Section } from "../../hydraulics/document/section.ts";
-import { assessmentOf, paperOfWindow, sceneOf, windows } from "../scene/sheets.ts";
+import { paperOfWindow, sceneOf, windows } from "../scene/sheets.ts";
+import { assessmentOf } from "../support/assessmentOf.ts";
 
 const open = (name: string): Section => {
   const read = readSection(readFileSync(new URL(`../../samples/${name}.json`, import.meta.url), "utf8"));
