@@ -25,7 +25,7 @@ export type { Assessment } from "./report/assessment.ts";
 export { cautions } from "./report/cautions.ts";
 export * from "./report/formats.ts";
 export { plainJson } from "./report/plain.ts";
-export { namesToKeep, sentenceIn } from "./report/sentence.ts";
+export { type Says, sentenceIn, sentencesOf } from "./report/sentence.ts";
 export * from "./sizing/index.ts";
 export type * from "./solver/running.ts";
 export { lossEnds } from "./solver/scatter.ts";

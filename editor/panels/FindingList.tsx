@@ -1,6 +1,6 @@
 import type { JSX } from "react";
 import type { Finding, Mend, Section } from "../../hydraulics/index.ts";
-import { sentenceIn } from "../sheet/sentence.ts";
+import { sentencesOf } from "../sheet/sentence.ts";
 import { replaceSection } from "../state/actions/replaceSection.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
@@ -18,6 +18,7 @@ export interface FindingListProps {
 export function FindingList({ findings, section, mendsOf, pick = false }: FindingListProps): JSX.Element {
   const { desk } = useProgram();
   const units = useDesk((state) => state.view.units);
+  const says = sentencesOf(section, units);
   return (
     <ul className="findings">
       {findings.map((finding) => {
@@ -26,8 +27,8 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
         return (
           <li key={`${finding.code} ${finding.parts.join(" ")}`} className={finding.severity}>
             <p>
-              <span className="kind">{severityWords[finding.severity]}.</span> {sentenceIn(finding.text, units)}{" "}
-              <span className="remedy">{sentenceIn(finding.remedy, units)}</span>
+              <span className="kind">{severityWords[finding.severity]}.</span> {says(finding.text)}{" "}
+              <span className="remedy">{says(finding.remedy)}</span>
             </p>
             {pick && parts.length > 0 ? (
               <p>
@@ -50,9 +51,9 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
                   className="mend"
                   onClick={() => desk.apply(replaceSection(section, offer.label, offer.section))}
                 >
-                  {sentenceIn(offer.label, units)}
+                  {says(offer.label)}
                 </button>
-                {offer.sideEffect ? <span className="hint"> {sentenceIn(offer.sideEffect, units)}</span> : null}
+                {offer.sideEffect ? <span className="hint"> {says(offer.sideEffect)}</span> : null}
               </p>
             ))}
           </li>

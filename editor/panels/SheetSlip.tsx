@@ -1,7 +1,7 @@
 /** Slips that belong to the sheet as a whole: findings, parts and readings, faults, steps, keys, the drawing. */
 import { Fragment, type JSX, useId, useSyncExternalStore } from "react";
 import type { Assessment, FaultResult, Finding, Mend, Section } from "../../hydraulics/index.ts";
-import { sentenceIn } from "../sheet/sentence.ts";
+import { sentencesOf } from "../sheet/sentence.ts";
 import { setSite, setTitle } from "../state/actions/setField.ts";
 import { stepLabels } from "../state/history.ts";
 import { inOrder } from "../state/inOrder.ts";
@@ -320,6 +320,7 @@ function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
     );
   }
   const { faults } = assessment;
+  const says = sentencesOf(section, units);
   // The slip would lie over what is to be seen; the strip's title leads back to the list.
   const playFault = ({ fault, part }: FaultResult): void =>
     desk.look((view) => ({ ...play(view, { what: "fault", fault, part }, !still), slip: null, selection: new Set() }));
@@ -352,7 +353,7 @@ function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
             </th>
             <td>{fault.outcome}</td>
             <td className="figure">{showQuantity("volume", fault.pondLeft / 1000, units)}</td>
-            <td>{sentenceIn(fault.reason, units)}</td>
+            <td>{says(fault.reason)}</td>
           </tr>
         ))}
       </tbody>

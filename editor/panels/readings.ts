@@ -1,6 +1,6 @@
 /** What the solver knows about one part, as lines for its slip and for the table. */
 import type { Assessment, Part, Pipe, RunningState, Section } from "../../hydraulics/index.ts";
-import { sentenceIn } from "../sheet/sentence.ts";
+import { sentencesOf } from "../sheet/sentence.ts";
 import { formatMoney, formatTime, type UnitSystem } from "../sheet/units.ts";
 import { showQuantity } from "./quantity.ts";
 
@@ -162,7 +162,7 @@ const stateWords = {
   beyondCurve: "beyond its curve",
 } as const;
 
-function vessel({ assessment, running, part, units }: Given): Readings {
+function vessel({ section, assessment, running, part, units }: Given): Readings {
   const r = running.vessels.get(part.id);
   const cut = assessment.powerCut?.vessels.get(part.id);
   if (!r) return empty;
@@ -209,7 +209,7 @@ function vessel({ assessment, running, part, units }: Given): Readings {
       ),
     );
   const notes = [
-    ...(cut ? [sentenceIn(cut.reason, units)] : []),
+    ...(cut ? [sentencesOf(section, units)(cut.reason)] : []),
     "Needs a firm, level footing for its filled weight (stone and water, without the vessel).",
   ];
   return { aside: cut ? verdictWord(cut.verdict, cut.heldBy) : "", lines, notes };

@@ -1,7 +1,7 @@
 /** The strip "If the power fails": the level of every body against time on a stretched axis, with what happens
  * written at its moment, and a handle at the moment shown. Another run (a start, a fault) may be played on it. */
 import type { CutEvent, CutHistory, PartId } from "../../hydraulics/index.ts";
-import { sentenceIn } from "../sheet/sentence.ts";
+import { sentencesOf } from "../sheet/sentence.ts";
 import type { Rect } from "../sheet/transform.ts";
 import { formatLevel, formatTime } from "../sheet/units.ts";
 import { type Drawing, nameById } from "./drawing.ts";
@@ -100,7 +100,7 @@ export function drawStrip(drawing: Drawing): readonly SceneNode[] {
               : "no answer, so nothing to show",
       ),
     ];
-  const says = sentenceIn(plainText(played.says), drawing.system);
+  const says = plainText(sentencesOf(drawing.section, drawing.system)(played.says));
   // Of an outcome and why, the outcome alone where both do not fit.
   const [outcome = says] = says.split(". ");
   const said = say(says, played.saysIn);
@@ -284,14 +284,11 @@ function events(
   obstacles: Obstacles,
 ): readonly SceneNode[] {
   const style = { size: letters.small, weight: 400 } as const;
+  const says = sentencesOf(drawing.section, drawing.system);
   const nodes: SceneNode[] = [];
   told.forEach((event, i) => {
     const at = x(event.time);
-    const text = cutText(
-      `${formatTime(event.time)}: ${sentenceIn(plainText(event.text), drawing.system)}`,
-      area.width * 0.62,
-      style,
-    );
+    const text = cutText(`${formatTime(event.time)}: ${plainText(says(event.text))}`, area.width * 0.62, style);
     const width = textWidth(text, style.size, style.weight);
     nodes.push(
       stroke(

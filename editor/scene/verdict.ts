@@ -1,7 +1,7 @@
 /** The sheet's verdict in words: what the title block says first. The worst that is true of any vessel; where there
  * is nothing to judge, or no answer, that is said instead. */
 import type { CutVessel, PartId } from "../../hydraulics/index.ts";
-import { sentenceIn } from "../sheet/sentence.ts";
+import { sentencesOf } from "../sheet/sentence.ts";
 import { formatLevel } from "../sheet/units.ts";
 import type { SceneInput } from "./build.ts";
 import { type Drawing, nameById } from "./drawing.ts";
@@ -69,7 +69,7 @@ function judged(drawing: Judged, vessels: readonly (readonly [PartId, CutVessel]
     const held = vessels.every(([, vessel]) => vessel.heldBy === "geometry") ? "geometry" : "a moving part";
     return {
       words: `Fails; held by ${held}`,
-      reason: sentenceIn(plainText(failure.text), drawing.system),
+      reason: plainText(sentencesOf(drawing.section, drawing.system)(failure.text)),
       role: "drains",
       bar: "runsOut",
     };
@@ -94,6 +94,6 @@ function judged(drawing: Judged, vessels: readonly (readonly [PartId, CutVessel]
 
 /** With several vessels it says whose reason it is. */
 function reasonOf({ section, system }: Judged, [id, vessel]: readonly [PartId, CutVessel], count: number): string {
-  const reason = sentenceIn(plainText(vessel.reason), system);
+  const reason = plainText(sentencesOf(section, system)(vessel.reason));
   return count > 1 && !reason.includes(nameById(section, id)) ? `${nameById(section, id)}: ${reason}` : reason;
 }

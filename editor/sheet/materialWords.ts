@@ -36,7 +36,7 @@ export const sizeNames = (section: Section): readonly string[] =>
     .sort((a, b) => b.length - a.length);
 
 /** @param sizes stay as they are, whatever units are shown */
-export function materialWords(row: MaterialRow, system: UnitSystem, sizes: readonly string[] = []): MaterialWords {
+export function materialWords(row: MaterialRow, system: UnitSystem, sizes: readonly string[]): MaterialWords {
   const what = sentenceIn(row.what, system, sizes);
   const length = (metres: number): string => formatLength(metres, system);
   const { cutting } = row;

@@ -1,2 +1,2 @@
 /** Sentences of results in the sheet's own units: the same piece that the command line's report is turned by. */
-export { namesToKeep, sentenceIn } from "../../hydraulics/index.ts";
+export { type Says, sentenceIn, sentencesOf } from "../../hydraulics/index.ts";

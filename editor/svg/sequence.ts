@@ -12,7 +12,7 @@ import { palettes, penWidths } from "../scene/palette.ts";
 import { plainText } from "../scene/plainText.ts";
 import { drawStrip, stripAxis, stripPlot } from "../scene/strip.ts";
 import { drawTitleBlock } from "../scene/titleBlock.ts";
-import { namesToKeep, sentenceIn } from "../sheet/sentence.ts";
+import { sentencesOf } from "../sheet/sentence.ts";
 import { boundsOf, fit as placeIn, type Rect, trueScale } from "../sheet/transform.ts";
 import { formatLevelUnit, formatTime } from "../sheet/units.ts";
 import { type Moment, mostMoments } from "./moments.ts";
@@ -208,13 +208,13 @@ function told(drawing: Drawing, moment: Moment, last: Moment | null): string {
   });
   const { time } = moment;
   const since = last === null ? null : (last.time ?? -1);
-  const names = namesToKeep(section);
+  const says = sentencesOf(section, system);
   const events =
     time === null || !powerCut
       ? []
       : powerCut.events
           .filter((event) => event.time <= time + 1e-6 && (since === null || event.time > since + 1e-6))
-          .map((event) => `${formatTime(event.time)}: ${sentenceIn(plainText(event.text), system, names)}`);
+          .map((event) => `${formatTime(event.time)}: ${plainText(says(event.text))}`);
   return [levels.length > 0 ? `${levels.join(" · ")}.` : "", ...events].filter(Boolean).join(" ");
 }
 

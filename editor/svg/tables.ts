@@ -19,7 +19,7 @@ import type { Role, SceneNode, Weight } from "../scene/node.ts";
 import { noFlow } from "../scene/pipeWater.ts";
 import { cutText, plainText } from "../scene/plainText.ts";
 import { textWidth } from "../scene/textWidth.ts";
-import { namesToKeep, sentenceIn } from "../sheet/sentence.ts";
+import { type Says, sentencesOf } from "../sheet/sentence.ts";
 import type { Rect } from "../sheet/transform.ts";
 import {
   formatBore,
@@ -301,12 +301,12 @@ function assumptions({ site, system, parts }: Drawing): readonly string[] {
 // --- the power cut ------------------------------------------------------------------------------------------------
 
 function eventsGroup({ section, powerCut, system }: Drawing, _: Numbers, width: number): TableGroup {
-  const names = namesToKeep(section);
+  const says = sentencesOf(section, system);
   return {
     key: "events",
     title: "If the power fails, step by step",
     items: (powerCut && !powerCut.failedAt ? powerCut.events : []).map((event) =>
-      paragraph(`${formatTime(event.time)}: ${sentenceIn(event.text, system, names)}`, width),
+      paragraph(`${formatTime(event.time)}: ${says(event.text)}`, width),
     ),
   };
 }
@@ -321,8 +321,7 @@ const severities: Readonly<Record<Severity, { readonly word: string; readonly fi
 
 function findingsGroup({ section, findings, running, system }: Drawing, _: Numbers, width: number): TableGroup {
   const worst = [...findings].sort((a, b) => severities[a.severity].rank - severities[b.severity].rank);
-  const names = namesToKeep(section);
-  const says = (text: string): string => sentenceIn(text, system, names);
+  const says = sentencesOf(section, system);
   const nothing = running ? "Nothing that this program looks for." : "Not solved, so nothing is known.";
   return {
     key: "findings",
@@ -335,7 +334,7 @@ function findingsGroup({ section, findings, running, system }: Drawing, _: Numbe
   };
 }
 
-function findingItem({ severity, text, remedy }: Finding, says: (text: string) => string, width: number): TableItem {
+function findingItem({ severity, text, remedy }: Finding, says: Says, width: number): TableItem {
   const { word, fill } = severities[severity];
   const start = textWidth(`${word} `, normal.size, normal.weight);
   const [first = "", ...rest] = wholeText(says(text), width, normal, width - start);

@@ -2,18 +2,18 @@
 import type { Section } from "../document/section.ts";
 import type { UnitSystem } from "./formats.ts";
 import { plain } from "./plain.ts";
-import { namesToKeep, sentenceIn } from "./sentence.ts";
+import { type Says, sentencesOf } from "./sentence.ts";
 
 export interface Of {
   readonly section: Section;
   readonly units: UnitSystem;
   /** a sentence of results as one harmless line, its figures in the reader's units */
-  readonly says: (text: string) => string;
+  readonly says: Says;
 }
 
 export function reportOf(section: Section, units: UnitSystem): Of {
-  const names = namesToKeep(section);
-  return { section, units, says: (text) => sentenceIn(plain(text), units, names) };
+  const says = sentencesOf(section, units);
+  return { section, units, says: (text) => says(plain(text)) };
 }
 
 /** Levels in sentences stand without their unit, as on a drawing. */

@@ -2,7 +2,8 @@
  * and a reader in feet and gallons gets the same sentences with their figures turned. Touched are figures that carry
  * their unit, first figures of ranges, which borrow theirs (`0.3 to 1.5 m/h`), and levels with their sign (`+0.474`).
  *
- * What a person has written is not ours to turn: a label such as `50 mm return` is passed in `names` and stays. */
+ * What a person has written is not ours to turn: a label such as `50 mm return` stays. So sentences about a drawing are
+ * said by `sentencesOf`, which knows its labels. */
 import type { Section } from "../document/section.ts";
 import { foot } from "../formulas/units.ts";
 import { started } from "../powerCut/words.ts";
@@ -27,7 +28,17 @@ const range = new RegExp(`(${amount}) (to|and|of|from) (${amount}) ${unit}`, "gu
 /** A level's own metre, where it carries one, goes with it. */
 const figure = new RegExp(`([+−±]\\d+\\.\\d{3})(?!\\d|\\.\\d)( m(?![\\p{L}\\d/³²]))?|(${amount}) ${unit}`, "gu");
 
-export function sentenceIn(text: string, system: UnitSystem, names: readonly string[] = []): string {
+export type Says = (text: string) => string;
+
+/** Sentences about a drawing, in the reader's units. */
+export function sentencesOf(section: Section, system: UnitSystem): Says {
+  if (system === "metric") return (text) => text;
+  const names = namesToKeep(section);
+  return (text) => sentenceIn(text, system, names);
+}
+
+/** @param names stay as they are; none in a sentence that speaks of no drawing */
+export function sentenceIn(text: string, system: UnitSystem, names: readonly string[]): string {
   if (system === "metric") return text;
   if (names.length === 0) return turned(text, system);
   const whole = names.map((name) => name.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&")).join("|");
@@ -82,7 +93,18 @@ const cuts = [27, 39];
 
 /** The drawing's own words in which a figure would be turned, whole and as sentences cut them, the longest first: one may
  * hold another. */
-export function namesToKeep(section: Section): readonly string[] {
+function namesToKeep(section: Section): readonly string[] {
+  const known = namesKept.get(section);
+  if (known) return known;
+  const names = namesIn(section);
+  namesKept.set(section, names);
+  return names;
+}
+
+/** Sections do not change: every slip and every label that is painted asks for the same one's names. */
+const namesKept = new WeakMap<Section, readonly string[]>();
+
+function namesIn(section: Section): readonly string[] {
   const kept = new Set<string>();
   for (const { label } of section.parts.values()) {
     if (label === undefined || turned(label, "us") === label) continue;

@@ -1,7 +1,7 @@
 /** One system of units a report: what is asked for in feet and gallons says nothing in metres and litres, and the other way. */
 import { describe, expect, test } from "vitest";
 import { assess } from "../../hydraulics/assess.ts";
-import { namesToKeep, type Section, sentenceIn } from "../../hydraulics/index.ts";
+import { type Section, sentencesOf } from "../../hydraulics/index.ts";
 import { reportPage } from "../../hydraulics/report/page.ts";
 import { reportText } from "../../hydraulics/report/text.ts";
 import { pairs } from "../scenarios/findingPairs.ts";
@@ -38,9 +38,9 @@ describe.each(drawings)("%s", (name) => {
 
 test("every finding that there is, and what mends it, turns whole", () => {
   const texts = pairs.flatMap(({ raises }) => {
-    const names = namesToKeep(raises);
+    const says = sentencesOf(raises, "us");
     return assess(raises, { quick: true, starts: true }).findings.flatMap(({ text, remedy }) =>
-      [text, remedy].map((each) => sentenceIn(each, "us", names)),
+      [text, remedy].map(says),
     );
   });
 
@@ -51,11 +51,11 @@ test("every finding that there is, and what mends it, turns whole", () => {
 test("names that hold a figure stay as they were written, whole and cut", () => {
   const long = "The long line of 50 mm hose over the old wall by 3 m";
   const drawn = section([pond({ label: "Pond 9,000 L" }), vessel(), pipe({ label: long })]);
-  const names = namesToKeep(drawn);
+  const says = sentencesOf(drawn, "us");
 
-  expect(sentenceIn("In Pond 9,000 L stand 8,200 L at −0.030; Pond 9,000 L is 0.65 m deep.", "us", names)).toBe(
+  expect(says("In Pond 9,000 L stand 8,200 L at −0.030; Pond 9,000 L is 0.65 m deep.")).toBe(
     "In Pond 9,000 L stand 2,170 gal at −0.10; Pond 9,000 L is 2 ft 1 5/8 in deep.",
   );
   const cut = `${long.slice(0, 39).trimEnd()}…`;
-  expect(sentenceIn(`${cut} loses 40 mm.`, "us", names)).toBe(`${cut} loses 1.57 in.`);
+  expect(says(`${cut} loses 40 mm.`)).toBe(`${cut} loses 1.57 in.`);
 });

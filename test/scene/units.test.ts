@@ -197,8 +197,8 @@ test("sentences of results change their figures with the sheet's units and nothi
   const text =
     "Breather lets air in at +0.550: 1,723 L/h enter; it ends at −0.030. 3.9 L fall back, 0.305 m lower, 3 pumps, pipe 2.";
 
-  expect(sentenceIn(text, "metric")).toBe(text);
-  expect(sentenceIn(text, "us")).toBe(
+  expect(sentenceIn(text, "metric", [])).toBe(text);
+  expect(sentenceIn(text, "us", [])).toBe(
     "Breather lets air in at +1.80: 455 gph enter; it ends at −0.10. 1.0 gal fall back, 1 ft lower, 3 pumps, pipe 2.",
   );
 });

@@ -31,7 +31,7 @@ test.each(lessons.map(({ file }) => file))("all that %s is made of stands on its
 
   expect(rows.length).toBeGreaterThan(5);
   for (const row of rows) {
-    const { what, amount, detail } = materialWords(row, "metric");
+    const { what, amount, detail } = materialWords(row, "metric", []);
     for (const each of [what, amount, detail]) expect(words).toContain(each);
   }
   expect(overlaps(wordBoxes(root))).toEqual([]);

@@ -66,7 +66,7 @@ export function BeginSlip(): JSX.Element {
     const read = readQuantity(quantity, typed, units);
     if (!read.ok) return read.error;
     const { least, most, says } = answerBounds[key];
-    if (read.value < least || read.value > most) return sentenceIn(says, units);
+    if (read.value < least || read.value > most) return sentenceIn(says, units, []);
     setDecided((before) => ({ ...before, [key]: read.value }));
     return null;
   };
@@ -95,7 +95,11 @@ export function BeginSlip(): JSX.Element {
         ))}
       </ol>
       <p className={laid && !laid.ok ? "comes refusal" : "comes"} role="status">
-        {laid === null ? "Being laid out." : laid.ok ? layoutWords(laid, units) : sentenceIn(laid.refusal.why, units)}
+        {laid === null
+          ? "Being laid out."
+          : laid.ok
+            ? layoutWords(laid, units)
+            : sentenceIn(laid.refusal.why, units, [])}
       </p>
       <footer>
         <button type="submit" className="press" disabled={laid !== null && !laid.ok}>
