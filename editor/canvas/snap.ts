@@ -1,6 +1,7 @@
 /** Draws a moving thing to what it nearly meets: the levels and edges of other parts, then a round step.
  * What it met is told in words, and drawn as a faint guide line. */
 import { bottomOf, drawnWidth, type PartId, type Point, pipeLine, type Section } from "../../hydraulics/index.ts";
+import { partName } from "../sheet/partName.ts";
 import { deviceAt } from "./grip.ts";
 
 export interface Mark {
@@ -47,7 +48,7 @@ export function levelMarks(section: Section, except: ReadonlySet<PartId>): reado
   const marks: Mark[] = [{ value: section.site.groundLevel ?? 0, name: "the ground" }];
   for (const part of section.parts.values()) {
     if (except.has(part.id)) continue;
-    const name = part.label ?? part.id;
+    const name = partName(part);
     switch (part.kind) {
       case "pond":
         marks.push(
@@ -93,7 +94,7 @@ export function edgeMarks(section: Section, except: ReadonlySet<PartId>): readon
   const marks: Mark[] = [];
   for (const part of section.parts.values()) {
     if (except.has(part.id)) continue;
-    const name = part.label ?? part.id;
+    const name = partName(part);
     if (part.kind === "pond" || part.kind === "vessel") {
       const width = drawnWidth(part);
       marks.push(

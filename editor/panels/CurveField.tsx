@@ -1,5 +1,6 @@
 import type { JSX } from "react";
 import type { Pump } from "../../hydraulics/index.ts";
+import { partName } from "../sheet/partName.ts";
 import { setField } from "../state/actions/setField.ts";
 import { OutTable } from "./OutTable.tsx";
 import { readQuantity, typedQuantity } from "./quantity.ts";
@@ -12,7 +13,7 @@ type CurvePoint = readonly [flow: number, head: number];
 export function CurveField({ pump }: { readonly pump: Pump }): JSX.Element {
   const { desk } = useProgram();
   const units = useDesk((state) => state.view.units);
-  const name = pump.label ?? pump.id;
+  const name = partName(pump);
   const change = (
     label: string,
     alter: (part: { curve?: [number, number][]; maxFlow?: number; maxHead?: number }) => void,

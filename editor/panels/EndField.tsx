@@ -9,6 +9,7 @@ import {
   pipeLine,
   type Section,
 } from "../../hydraulics/index.ts";
+import { partName } from "../sheet/partName.ts";
 import { setPipeEnd } from "../state/actions/movePipeEnd.ts";
 import { bodiesOf, bodyOf, inOrder } from "../state/inOrder.ts";
 import type { Quantity } from "./fields/field.ts";
@@ -80,19 +81,19 @@ export function EndField({
             .filter((part) => part.kind === "pump" && (which === "from" || part.in === undefined))
             .map((part) => (
               <option key={part.id} value={part.id}>
-                {part.label ?? part.id}
+                {partName(part)}
               </option>
             ))}
           {bodiesOf(section).map((part) => (
             <option key={part.id} value={part.id}>
-              {part.label ?? part.id}
+              {partName(part)}
             </option>
           ))}
           {inOrder(section)
             .filter((part) => part.kind === "pipe" && part.id !== pipe.id)
             .map((part) => (
               <option key={part.id} value={part.id}>
-                a tee in {part.label ?? part.id}
+                a tee in {partName(part)}
               </option>
             ))}
         </select>

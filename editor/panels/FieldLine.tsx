@@ -1,6 +1,7 @@
 /** One line of a slip: a label, a value that may be typed or chosen, and what is wrong with what was typed. */
 import { type JSX, useId, useState } from "react";
 import type { Part, PartId, Section } from "../../hydraulics/index.ts";
+import { idInWords, partName } from "../sheet/partName.ts";
 import { setField } from "../state/actions/setField.ts";
 import { CurveField } from "./CurveField.tsx";
 import { EndField } from "./EndField.tsx";
@@ -47,7 +48,7 @@ export function FieldLine({ field, parts, section }: FieldProps<Field<Part>>): J
 
 const idsOf = (parts: readonly Part[]): readonly PartId[] => parts.map((part) => part.id);
 const stepName = (label: string, parts: readonly Part[]): string =>
-  parts.length === 1 ? `${label} of ${parts[0]?.label ?? parts[0]?.id ?? ""}` : `${label} of ${parts.length} parts`;
+  parts.length === 1 ? `${label} of ${partName(parts[0] as Part)}` : `${label} of ${parts.length} parts`;
 
 function TypedLine({ field, parts, section }: FieldProps<QuantityField<Part> | NumberField<Part>>): JSX.Element {
   const { desk } = useProgram();
@@ -119,7 +120,7 @@ function TextLine({ field, parts, section }: FieldProps<TextField<Part>>): JSX.E
         <input
           {...shared}
           autoComplete="off"
-          placeholder={parts.length > 1 ? "various" : (parts[0]?.id ?? "")}
+          placeholder={parts.length > 1 ? "various" : idInWords((parts[0] as Part).id)}
           onKeyDown={(event) => event.key === "Enter" && keep()}
         />
       )}

@@ -1,5 +1,6 @@
 import type { JSX } from "react";
 import type { Finding, Mend, Section } from "../../hydraulics/index.ts";
+import { partName } from "../sheet/partName.ts";
 import { sentencesOf } from "../sheet/sentence.ts";
 import { replaceSection } from "../state/actions/replaceSection.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
@@ -39,7 +40,7 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
                     className="word"
                     onClick={() => desk.look((view) => ({ ...view, selection: new Set([part.id]), slip: null }))}
                   >
-                    Show {part.label || part.id}
+                    Show {partName(part)}
                   </button>
                 ))}
               </p>

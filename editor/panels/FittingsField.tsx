@@ -1,5 +1,6 @@
 import type { JSX } from "react";
 import type { FittingEntry, FittingType, Pipe } from "../../hydraulics/index.ts";
+import { partName } from "../sheet/partName.ts";
 import { setField } from "../state/actions/setField.ts";
 import { OutTable } from "./OutTable.tsx";
 import { readNumber, showNumber } from "./quantity.ts";
@@ -22,7 +23,7 @@ export function FittingsField({ pipe }: { readonly pipe: Pipe }): JSX.Element {
   const fittings = pipe.fittings ?? [];
   const change = (label: string, next: readonly FittingEntry[]): string | null =>
     desk.apply(
-      setField(desk.get().section, [pipe.id], `${label} of ${pipe.label ?? pipe.id}`, (part) => {
+      setField(desk.get().section, [pipe.id], `${label} of ${partName(pipe)}`, (part) => {
         if (part.kind !== "pipe") return;
         if (next.length === 0) delete part.fittings;
         else part.fittings = next.map((entry) => ({ ...entry }));

@@ -1,5 +1,6 @@
 import type { JSX } from "react";
 import type { MediaLayer, Vessel } from "../../hydraulics/index.ts";
+import { partName } from "../sheet/partName.ts";
 import { setField } from "../state/actions/setField.ts";
 import type { Quantity } from "./fields/field.ts";
 import { OutTable } from "./OutTable.tsx";
@@ -16,7 +17,7 @@ export function MediaField({ vessel }: { readonly vessel: Vessel }): JSX.Element
   const layers = vessel.media ?? [];
   const change = (label: string, media: readonly MediaLayer[]): boolean =>
     desk.apply(
-      setField(desk.get().section, [vessel.id], `${label} of ${vessel.label ?? vessel.id}`, (part) => {
+      setField(desk.get().section, [vessel.id], `${label} of ${partName(vessel)}`, (part) => {
         if (part.kind === "vessel") part.media = media.map((layer) => ({ ...layer }));
       }),
     );

@@ -1,8 +1,9 @@
 /** Every part as a stop for the Tab key: coming to one chooses it, Enter goes into its slip, arrows move it. */
 import type { JSX } from "react";
 import type { Assessment, Section } from "../../hydraulics/index.ts";
+import { partName } from "../sheet/partName.ts";
 import { inOrder } from "../state/inOrder.ts";
-import { kindWords, nameOf } from "./PartSlip.tsx";
+import { kindWords } from "./PartSlip.tsx";
 import { readingsOf } from "./readings.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
@@ -27,7 +28,7 @@ export function PartList({
           <li key={part.id}>
             <button
               type="button"
-              aria-label={`${nameOf(part)}: ${words}`}
+              aria-label={`${partName(part)}: ${words}`}
               aria-pressed={selection.has(part.id)}
               onFocus={(event) => {
                 // A press of the pointer on the sheet chooses by itself.

@@ -11,6 +11,7 @@ import {
   type VesselReading,
   workedOf,
 } from "../../hydraulics/index.ts";
+import { partName } from "../sheet/partName.ts";
 import { alignParts } from "../state/actions/alignParts.ts";
 import { duplicateParts } from "../state/actions/copyParts.ts";
 import { removeParts } from "../state/actions/removeParts.ts";
@@ -36,10 +37,6 @@ export const kindWords: Record<PartKind, string> = {
   note: "note",
 };
 
-export const nameOf = (part: Part): string =>
-  part.label ||
-  (part.kind === "note" ? "Note" : `${kindWords[part.kind].replace(/^./, (c) => c.toUpperCase())}, ${part.id}`);
-
 export interface PartSlipProps {
   readonly section: Section;
   readonly parts: readonly Part[];
@@ -64,7 +61,7 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
   return (
     <>
       <header>
-        <h2>{single ? nameOf(first) : `${parts.length} parts`}</h2>
+        <h2>{single ? partName(first) : `${parts.length} parts`}</h2>
         <span className="aside">{readings?.aside || (single ? kindWords[first.kind] : "")}</span>
         <button type="button" className="close" aria-label="Put the slip away" onClick={() => desk.choose([])} />
       </header>

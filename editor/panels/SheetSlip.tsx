@@ -8,13 +8,14 @@ import { inOrder } from "../state/inOrder.ts";
 import { type Played, play, type View } from "../state/view.ts";
 import "./gridTables.css";
 import "./PlayedChoice.css";
+import { partName } from "../sheet/partName.ts";
 import { BeginSlip } from "./begin/BeginSlip.tsx";
 import { DrawingsSlip } from "./drawings/DrawingsSlip.tsx";
 import { FindingList } from "./FindingList.tsx";
 import { GalleryLater } from "./GalleryLater.tsx";
 import { HandOutSlip } from "./HandOut.tsx";
 import { keyHelp } from "./keyHelp.ts";
-import { kindWords, nameOf } from "./PartSlip.tsx";
+import { kindWords } from "./PartSlip.tsx";
 import { readNumber, readQuantity, showNumber, showQuantity, typedQuantity } from "./quantity.ts";
 import { readingsOf } from "./readings.ts";
 import { TypedInput } from "./TypedInput.tsx";
@@ -130,7 +131,7 @@ function Table({ section, assessment }: SheetSlipProps): JSX.Element {
                   className="word"
                   onClick={() => desk.look((view) => ({ ...view, selection: new Set([part.id]), slip: null }))}
                 >
-                  <b>{nameOf(part)}</b>
+                  <b>{partName(part)}</b>
                 </button>
               </th>
               <td>{kindWords[part.kind]}</td>

@@ -1,5 +1,6 @@
 import { type JSX, useId } from "react";
 import { type Part, type Pipe, sizeSeries } from "../../hydraulics/index.ts";
+import { partName } from "../sheet/partName.ts";
 import { setField } from "../state/actions/setField.ts";
 import { useProgram } from "./useDesk.ts";
 
@@ -22,7 +23,7 @@ export function SizeField({ parts }: { readonly parts: readonly Part[] }): JSX.E
       setField(
         desk.get().section,
         pipes.map((pipe) => pipe.id),
-        `Size of ${pipes.length === 1 ? (first.label ?? first.id) : `${pipes.length} pipes`}`,
+        `Size of ${pipes.length === 1 ? partName(first) : `${pipes.length} pipes`}`,
         (part) => {
           if (part.kind !== "pipe") return;
           part.bore = size.bore;

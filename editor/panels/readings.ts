@@ -1,5 +1,6 @@
 /** What the solver knows about one part, as lines for its slip and for the table. */
 import type { Assessment, Part, Pipe, RunningState, Section } from "../../hydraulics/index.ts";
+import { partNameById } from "../sheet/partName.ts";
 import { sentencesOf } from "../sheet/sentence.ts";
 import { formatMoney, formatTime, type UnitSystem } from "../sheet/units.ts";
 import { showQuantity } from "./quantity.ts";
@@ -108,7 +109,7 @@ function pumpOf(
   const lifting = [...running.pumps].filter(([, { flow, head }]) => flow > 0 && head > 0);
   const ends = [pipe.from, pipe.to].flatMap((end) => ("part" in end ? [end.part] : []));
   const own = lifting.find(([id]) => ends.includes(id)) ?? (lifting.length === 1 ? lifting[0] : undefined);
-  return own ? { name: section.parts.get(own[0])?.label ?? own[0], head: own[1].head } : null;
+  return own ? { name: partNameById(section, own[0]), head: own[1].head } : null;
 }
 
 const airWord = (froude: number): string =>

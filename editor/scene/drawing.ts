@@ -1,6 +1,7 @@
 /** What every part's drawing asks: levels and flows at the moment shown, names, places on the paper. */
 import type { Body, Finding, Part, PartId, Point, PowerCut, Section, Site } from "../../hydraulics/index.ts";
 import { siteOf } from "../../hydraulics/index.ts";
+import { idInWords } from "../sheet/partName.ts";
 import { paperOf, type SheetTransform } from "../sheet/transform.ts";
 import type { UnitSystem } from "../sheet/units.ts";
 import type { SceneInput } from "./build.ts";
@@ -89,32 +90,15 @@ export function atTime(times: readonly number[], values: readonly number[], time
   return (values[low] as number) * (1 - share) + (values[high] as number) * share;
 }
 
-const kindNames: Readonly<Record<Part["kind"], string>> = {
-  pond: "Pond",
-  vessel: "Vessel",
-  pump: "Pump",
-  pipe: "Pipe",
-  valve: "Valve",
-  checkValve: "Check valve",
-  vent: "Vent",
-  spillway: "Spillway",
-  note: "Note",
-};
-
 /** Letters that a name may have on the sheet. */
 const longestName = 32;
 
-/** Its label, cut where it is long, else its id in words: `purge-valve` → `Purge valve`. */
+/** As it is called everywhere, cut where it is long. */
 export function nameOf(part: Part): string {
-  const label = [...plainText(part.label ?? "")];
-  if (label.length > longestName)
-    return `${label
-      .slice(0, longestName - 1)
-      .join("")
-      .trimEnd()}…`;
-  if (label.length > 0) return label.join("");
-  const words = part.id.replace(/-+/g, " ").trim();
-  return words === "" ? kindNames[part.kind] : words.charAt(0).toUpperCase() + words.slice(1);
+  const letters = [...(plainText(part.label ?? "") || idInWords(part.id))];
+  if (letters.length <= longestName) return letters.join("");
+  const cut = letters.slice(0, longestName - 1).join("");
+  return `${cut.trimEnd()}…`;
 }
 
 export const nameById = (section: Section, id: PartId): string => {

@@ -1,4 +1,5 @@
 import type { CheckValve, Part, PartId, Section, Valve, Vent } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import { inOrder } from "../../state/inOrder.ts";
 import { type ChoiceField, type Field, labelField, type QuantityField, quantity } from "./field.ts";
 
@@ -11,7 +12,7 @@ function onPipe<P extends Device>(): ChoiceField<P> {
     kind: "choice",
     label: "On",
     get: (d) => d.on.pipe,
-    options: (_, section) => pipesOf(section).map((pipe) => [pipe.id, pipe.label ?? pipe.id] as const),
+    options: (_, section) => pipesOf(section).map((pipe) => [pipe.id, partName(pipe)] as const),
     set: (d, value) => {
       (d as Device as { on: { pipe: PartId } }).on.pipe = value as PartId;
     },

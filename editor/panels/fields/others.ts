@@ -1,4 +1,5 @@
 import type { Note, PartId, Spillway } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import { bodiesOf } from "../../state/inOrder.ts";
 import { type Field, labelField, quantity } from "./field.ts";
 
@@ -35,7 +36,7 @@ export const spillwayFields: readonly Field<Spillway>[] = [
   {
     kind: "choice",
     label: "Cut into",
-    options: (_, section) => bodiesOf(section).map((b) => [b.id, b.label ?? b.id] as const),
+    options: (_, section) => bodiesOf(section).map((b) => [b.id, partName(b)] as const),
     get: (s) => s.from,
     set: (s, v) => {
       s.from = v as PartId;
@@ -48,7 +49,7 @@ export const spillwayFields: readonly Field<Spillway>[] = [
       ["ground", "onto the ground"],
       ...bodiesOf(section)
         .filter((b) => b.id !== s.from)
-        .map((b) => [b.id, `into ${b.label ?? b.id}`] as const),
+        .map((b) => [b.id, `into ${partName(b)}`] as const),
     ],
     get: (s) => s.to,
     set: (s, v) => {

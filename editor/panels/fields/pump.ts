@@ -1,4 +1,5 @@
 import type { PartId, Pump } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import { bodiesOf } from "../../state/inOrder.ts";
 import { type Field, labelField, quantity } from "./field.ts";
 
@@ -10,7 +11,7 @@ export const pumpFields: readonly Field<Pump>[] = [
     get: (p) => p.in ?? "",
     options: (_, section) => [
       ["", "a pipe (stands outside)"],
-      ...bodiesOf(section).map((b) => [b.id, b.label ?? b.id] as const),
+      ...bodiesOf(section).map((b) => [b.id, partName(b)] as const),
     ],
     set: (p, value) => {
       if (value === "") delete p.in;

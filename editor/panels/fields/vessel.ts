@@ -1,4 +1,5 @@
 import type { PartId, Vessel } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import { bodiesOf } from "../../state/inOrder.ts";
 import { type Field, labelField, quantity } from "./field.ts";
 
@@ -86,7 +87,7 @@ export const vesselFields: readonly Field<Vessel>[] = [
       ["ground", "onto the ground"],
       ...bodiesOf(section)
         .filter((b) => b.id !== v.id)
-        .map((b) => [b.id, `into ${b.label ?? b.id}`] as const),
+        .map((b) => [b.id, `into ${partName(b)}`] as const),
     ],
     set: (v, value) => {
       v.overflow = value as PartId | "ground";

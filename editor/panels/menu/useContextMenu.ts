@@ -4,9 +4,9 @@ import { anchorOf } from "../../canvas/anchorOf.ts";
 import { partAt } from "../../canvas/hit.ts";
 import type { Projection, Px } from "../../canvas/projection.ts";
 import type { SceneNode } from "../../scene/node.ts";
+import { partName } from "../../sheet/partName.ts";
 import { bodyAt } from "../../state/actions/newPart.ts";
 import type { Desk } from "../../state/desk.ts";
-import { nameOf } from "../PartSlip.tsx";
 import { type Menu, menuFor } from "./menuItems.ts";
 
 export interface OpenMenu {
@@ -46,7 +46,7 @@ export function useContextMenu({ desk, fit, stage, now, cancelHand }: MenuContex
       const found = part ? section.parts.get(part) : undefined;
       setOpen({
         at,
-        label: found ? nameOf(found) : "This place",
+        label: found ? partName(found) : "This place",
         menu: menuFor(desk, fit, {
           at: site,
           part,
@@ -69,7 +69,7 @@ export function useContextMenu({ desk, fit, stage, now, cancelHand }: MenuContex
     const at = part ? projection.px("site", site) : middle;
     setOpen({
       at,
-      label: part ? (view.selection.size > 1 ? `${view.selection.size} parts` : nameOf(part)) : "This place",
+      label: part ? (view.selection.size > 1 ? `${view.selection.size} parts` : partName(part)) : "This place",
       menu: menuFor(desk, fit, {
         at: site,
         part: part?.id ?? null,

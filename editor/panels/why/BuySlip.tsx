@@ -3,6 +3,7 @@ import { fileSave } from "browser-fs-access";
 import { type JSX, useMemo } from "react";
 import { costOf, type MaterialRow, materialsList, type Section, siteOf, totalsOf } from "../../../hydraulics/index.ts";
 import { materialWords, pricedIn, shownPrice, sizeNames } from "../../sheet/materialWords.ts";
+import { partNameById } from "../../sheet/partName.ts";
 import { formatMoney } from "../../sheet/units.ts";
 import { readQuantity, typedQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
@@ -19,7 +20,7 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
   const { currency } = siteOf(section);
   const sizes = useMemo(() => sizeNames(section), [section]);
   const { total, unpriced } = totalsOf(rows, prices);
-  const namesOf = (row: MaterialRow): string => row.parts.map((id) => section.parts.get(id)?.label ?? id).join(", ");
+  const namesOf = (row: MaterialRow): string => row.parts.map((id) => partNameById(section, id)).join(", ");
   const save = async (): Promise<void> => {
     const text = materialsCsv(section, rows, { prices, currency, system: units });
     // A byte-order mark, or spreadsheets read the letters of another alphabet.

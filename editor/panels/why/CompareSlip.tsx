@@ -10,11 +10,11 @@ import {
   type Section,
   siteOf,
 } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import { formatMoney, formatNumber, type UnitSystem } from "../../sheet/units.ts";
 import { goToStep, stepLabels } from "../../state/history.ts";
 import type { Job } from "../../worker/jobs.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
-import { nameOf } from "../PartSlip.tsx";
 import { showQuantity } from "../quantity.ts";
 import { useDesk } from "../useDesk.ts";
 import { StatePicture } from "./StatePicture.tsx";
@@ -58,7 +58,7 @@ export function CompareSlip({ section, assessment }: CompareSlipProps): JSX.Elem
   const shown = figures.filter((figure) => all || differs(figure));
   const called = (id: PartId | null): string => {
     const part = id === null ? undefined : (section.parts.get(id) ?? other.parts.get(id));
-    return part ? nameOf(part) : "the drawing";
+    return part ? partName(part) : "the drawing";
   };
   return (
     <>

@@ -1,10 +1,10 @@
 /** The pump's plot on a slip of its own, which stays while parts are pulled about: the point slides with the hand. */
 import { type JSX, useSyncExternalStore } from "react";
 import type { Pump, Section } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import { inOrder } from "../../state/inOrder.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
 import { DutyPlot } from "../DutyPlot.tsx";
-import { nameOf } from "../PartSlip.tsx";
 import { showQuantity } from "../quantity.ts";
 import { useDesk, useProgram } from "../useDesk.ts";
 
@@ -27,14 +27,14 @@ export function DutySlip({ section }: { readonly section: Section }): JSX.Elemen
         <ChoiceField
           label="Pump"
           value={pump.id}
-          options={pumps.map((each) => [each.id, nameOf(each)])}
+          options={pumps.map((each) => [each.id, partName(each)])}
           choose={(id) => desk.look((view) => ({ ...view, about: pumps.find((each) => each.id === id)?.id ?? null }))}
         />
       ) : null}
       <p aria-live="off">
         {reading ? (
           <>
-            <b>{nameOf(pump)}</b> delivers <b>{showQuantity("flow", reading.flow, units)}</b> at{" "}
+            <b>{partName(pump)}</b> delivers <b>{showQuantity("flow", reading.flow, units)}</b> at{" "}
             <b>{showQuantity("head", reading.head, units)}</b>.
           </>
         ) : (

@@ -1,8 +1,8 @@
 /** Habits of the trade beside what this drawing has. */
 import { type JSX, useMemo } from "react";
 import { type Assessment, type Rule, rulesOfThumb, type Section } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import type { UnitSystem } from "../../sheet/units.ts";
-import { nameOf } from "../PartSlip.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
 import { ruleText } from "./shownAs.ts";
 
@@ -25,7 +25,7 @@ export function RulesSlip({ section, assessment }: RulesSlipProps): JSX.Element 
         className="word"
         onClick={() => desk.look((view) => ({ ...view, selection: new Set([part.id]), slip: null }))}
       >
-        <b>{nameOf(part)}</b>
+        <b>{partName(part)}</b>
       </button>
     );
   };

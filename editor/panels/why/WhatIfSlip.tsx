@@ -12,11 +12,11 @@ import {
   seriesFor,
   siteOf,
 } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import { formatMoney, formatNumber, type UnitSystem } from "../../sheet/units.ts";
 import { inOrder } from "../../state/inOrder.ts";
 import type { Job } from "../../worker/jobs.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
-import { nameOf } from "../PartSlip.tsx";
 import { readNumber, showQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
@@ -95,7 +95,7 @@ export function WhatIfSlip({ section }: { readonly section: Section }): JSX.Elem
         <ChoiceField
           label="Part"
           value={part.id}
-          options={parts.map((each) => [each.id, nameOf(each)])}
+          options={parts.map((each) => [each.id, partName(each)])}
           choose={(next) => desk.look((view) => ({ ...view, about: next as PartId }))}
         />
         <ChoiceField label="What changes" value={key} options={options} choose={setWanted} />
@@ -220,7 +220,7 @@ function SweepTable({ rows, field, section, units, asDrawn }: SweepTableProps): 
               delivered
             </th>
             <th scope="col" className="figure">
-              velocity{pipe ? `, ${nameOf(pipe)}` : ""}
+              velocity{pipe ? `, ${partName(pipe)}` : ""}
             </th>
             <th scope="col" className="figure">
               margin

@@ -4,6 +4,7 @@
 import Papa from "papaparse";
 import { costOf, type MaterialRow, type Section, totalsOf } from "../../../hydraulics/index.ts";
 import { materialWords, pricedIn, shownPrice, sizeNames } from "../../sheet/materialWords.ts";
+import { partNameById } from "../../sheet/partName.ts";
 import type { UnitSystem } from "../../sheet/units.ts";
 
 export interface CsvOptions {
@@ -28,7 +29,7 @@ export function materialsCsv(section: Section, rows: readonly MaterialRow[], opt
     return [
       row.group,
       what,
-      row.parts.map((id) => section.parts.get(id)?.label ?? id).join(", "),
+      row.parts.map((id) => partNameById(section, id)).join(", "),
       amount,
       detail,
       Number((row.amount / per).toFixed(3)),

@@ -2,6 +2,7 @@
  * edit (`settle.ts`), and what would still not be read again is refused in words. */
 import type { Draft } from "immer";
 import { readSection, type Section, writeSection } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import { type Changed, type Edit, joinEdits, makeEdit } from "../edit.ts";
 import { leadsBack } from "./leadsBack.ts";
 import { settle } from "./settle.ts";
@@ -81,6 +82,6 @@ function inWords(section: Section, path: string, expected: string, found: string
   const place = /^parts\[(\d+)\]\.?(.*)$/.exec(path);
   const parts = [...section.parts.values()].sort((a, b) => a.rank - b.rank);
   const part = place ? parts[Number(place[1])] : undefined;
-  const where = part ? `${part.label ?? part.id}${place?.[2] ? `, ${place[2]}` : ""}` : path;
+  const where = part ? `${partName(part)}${place?.[2] ? `, ${place[2]}` : ""}` : path;
   return `${where}: expected ${expected}, found ${found}.`;
 }

@@ -7,6 +7,7 @@ import {
   placeAt,
   type Section,
 } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { roundPoint } from "./newPart.ts";
@@ -21,7 +22,7 @@ export function addBend(section: Section, id: PartId, near: Point): Changed {
   let before = 0;
   while (before < line.length - 2 && lineLength(line.slice(0, before + 2)) < at) before += 1;
   if ((pipe.route?.length ?? 0) >= 200) return { ok: false, why: "A pipe has at most 200 bends." };
-  return act(section, `Add a bend to ${pipe.label ?? id}`, (draft) => {
+  return act(section, `Add a bend to ${partName(pipe)}`, (draft) => {
     const target = draft.parts.get(id);
     if (target?.kind !== "pipe") return;
     const route = target.route ?? [];

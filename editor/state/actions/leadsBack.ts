@@ -1,4 +1,5 @@
 import type { PartId, Section } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 
 /** A pipe whose tees lead back to itself has no place on the sheet. The refusal, or null. */
 export function leadsBack(section: Section): string | null {
@@ -9,7 +10,7 @@ export function leadsBack(section: Section): string | null {
     const pipe = section.parts.get(id);
     if (pipe?.kind !== "pipe") return null;
     if (onTheWay.has(id))
-      return `${pipe.label ?? id} would end in itself. A tee has to be in another pipe that does not hang on this one.`;
+      return `${partName(pipe)} would end in itself. A tee has to be in another pipe that does not hang on this one.`;
     onTheWay.add(id);
     for (const end of [pipe.from, pipe.to]) {
       const loop = "pipe" in end ? visit(end.pipe) : null;

@@ -3,6 +3,7 @@
 import type { Draft } from "immer";
 import type { PartId, Pipe, PipeEnd, Point, Section } from "../../../hydraulics/index.ts";
 import { pipeLine } from "../../../hydraulics/index.ts";
+import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { bodyAt, round } from "./newPart.ts";
@@ -20,7 +21,8 @@ export function moveParts(
   options: MoveOptions = {},
 ): Changed {
   const moved = withWhatStandsInThem(section, ids);
-  const label = options.label ?? (ids.size === 1 ? `Move ${nameOf(section, ids)}` : `Move ${ids.size} parts`);
+  const what = ids.size === 1 ? partNameById(section, [...ids][0] as PartId) : `${ids.size} parts`;
+  const label = options.label ?? `Move ${what}`;
   return act(
     section,
     label,
@@ -36,11 +38,6 @@ export function moveParts(
     options.hold === undefined ? {} : { hold: options.hold },
   );
 }
-
-const nameOf = (section: Section, ids: ReadonlySet<PartId>): string => {
-  const part = section.parts.get([...ids][0] as PartId);
-  return part?.label ?? part?.id ?? "nothing";
-};
 
 function withWhatStandsInThem(section: Section, ids: ReadonlySet<PartId>): ReadonlySet<PartId> {
   const moved = new Set(ids);

@@ -7,6 +7,7 @@ import {
   pipeLine,
   type Section,
 } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { endAt } from "./endAt.ts";
@@ -35,7 +36,7 @@ export function setPipeEnd(section: Section, id: PartId, which: "from" | "to", e
   if (pipe?.kind !== "pipe") return { ok: false, why: "Only a pipe has ends to move." };
   const line = pipeLine(section, pipe);
   const was = (which === "from" ? line[0] : line.at(-1)) as Point;
-  const changed = act(section, `Move an end of ${pipe.label ?? id}`, (draft) => {
+  const changed = act(section, `Move an end of ${partName(pipe)}`, (draft) => {
     const target = draft.parts.get(id);
     if (target?.kind !== "pipe") return;
     if (JSON.stringify(pipe[which]) !== JSON.stringify(end)) target[which] = end as Draft<PipeEnd>;

@@ -1,4 +1,5 @@
 import { type PartId, type Point, pipeLine, type Section } from "../../../hydraulics/index.ts";
+import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { round } from "./newPart.ts";
@@ -20,7 +21,7 @@ export function movePipeSegment(section: Section, id: PartId, index: number, dx:
       route.push(shifted(point));
     } else if (inside) route.push(point);
   });
-  return act(section, `Shift a stretch of ${pipe.label ?? id}`, (draft) => {
+  return act(section, `Shift a stretch of ${partName(pipe)}`, (draft) => {
     const target = draft.parts.get(id);
     if (target?.kind !== "pipe" || (dx === 0 && dz === 0)) return;
     target.route = route.map(([x, z]) => [x, z]);

@@ -1,10 +1,10 @@
 import type { PartId, Section } from "../../../hydraulics/index.ts";
+import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 
 export function removeBend(section: Section, id: PartId, index: number): Changed {
-  const pipe = section.parts.get(id);
-  return act(section, `Take a bend out of ${pipe?.label ?? id}`, (draft) => {
+  return act(section, `Take a bend out of ${partNameById(section, id)}`, (draft) => {
     const target = draft.parts.get(id);
     if (target?.kind === "pipe") target.route?.splice(index, 1);
   });

@@ -1,4 +1,5 @@
 import { drawnWidth, type PartId, type Section } from "../../../hydraulics/index.ts";
+import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { round } from "./newPart.ts";
@@ -10,8 +11,7 @@ const leastHeight = 0.05;
 
 /** Moves one edge of a pond or vessel to an x (left, right) or a level (rim, bottom, water). */
 export function resizeBody(section: Section, id: PartId, edge: Edge, to: number): Changed {
-  const was = section.parts.get(id);
-  return act(section, `${words[edge]} of ${was?.label ?? id}`, (draft) => {
+  return act(section, `${words[edge]} of ${partNameById(section, id)}`, (draft) => {
     const body = draft.parts.get(id);
     if (body?.kind !== "pond" && body?.kind !== "vessel") return;
     if (edge === "left" || edge === "right") {

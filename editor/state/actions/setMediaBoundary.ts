@@ -1,4 +1,5 @@
 import type { PartId, Section } from "../../../hydraulics/index.ts";
+import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { round } from "./newPart.ts";
@@ -8,8 +9,7 @@ const thinnest = 0.01;
 /** Moves the top of one media layer to a level; the layer above takes or gives what it can, the top of the
  * bed moves up to the rim at most. */
 export function setMediaBoundary(section: Section, id: PartId, layer: number, level: number): Changed {
-  const was = section.parts.get(id);
-  return act(section, `Set the stone in ${was?.label ?? id}`, (draft) => {
+  return act(section, `Set the stone in ${partNameById(section, id)}`, (draft) => {
     const vessel = draft.parts.get(id);
     if (vessel?.kind !== "vessel") return;
     const here = vessel.media?.[layer];

@@ -1,14 +1,14 @@
 import { lineLength, type PartId, pipeLine, placeAt, type Section } from "../../../hydraulics/index.ts";
+import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { round } from "./newPart.ts";
 
 /** Slides a valve, check valve or breather along its pipe, or onto another. A riser keeps its length. */
 export function slideDevice(section: Section, id: PartId, pipeId: PartId, at: number): Changed {
-  const part = section.parts.get(id);
   const pipe = section.parts.get(pipeId);
   if (pipe?.kind !== "pipe") return { ok: false, why: "Valves and breathers sit on a pipe." };
-  return act(section, `Slide ${part?.label ?? id}`, (draft) => {
+  return act(section, `Slide ${partNameById(section, id)}`, (draft) => {
     const device = draft.parts.get(id);
     if (device?.kind !== "valve" && device?.kind !== "checkValve" && device?.kind !== "vent") return;
     const line = pipeLine(section, pipe);
