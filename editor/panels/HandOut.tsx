@@ -10,19 +10,21 @@ import { copyPicture, paintPicture } from "./HandOutPicture.ts";
 import { type HandOut, handOutOf } from "./HandOutSheets.ts";
 import { saveSvg } from "./saveSvg.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
+import { useKeptPrices } from "./why/usePrices.ts";
 import "./HandOut.css";
 
 export function HandOutSlip(): JSX.Element {
   const { desk, results } = useProgram();
   const choices = useChoices();
+  const bought = useKeptPrices();
   const section = useDesk((state) => state.section);
   const units = useDesk((state) => state.view.units);
   const result = useSyncExternalStore(results.subscribe, results.get);
   const assessment = result?.section === section && result.depth !== "quick" ? result.assessment : null;
   // biome-ignore lint/correctness/useExhaustiveDependencies: what is handed out follows the drawing, its units and its answer
   const handOut = useMemo(
-    () => handOutOf(desk, results, choices),
-    [desk, results, choices, section, units, assessment],
+    () => handOutOf(desk, results, choices, bought),
+    [desk, results, choices, bought, section, units, assessment],
   );
   const refuse = (what: string) => (error: unknown) =>
     desk.say({ text: `${what} ${error instanceof Error ? error.message : String(error)}.`, tone: "refusal" });
@@ -67,6 +69,17 @@ export function HandOutSlip(): JSX.Element {
         ]}
         choose={(show) => chooseHandOut({ show: show as Choices["show"], scale: null })}
       />
+      {choices.show === "sheet" && handOut.hasPrices ? (
+        <ChoiceField
+          label="Your prices"
+          value={choices.prices}
+          options={[
+            ["printed", "beside what to buy"],
+            ["left out", "left out"],
+          ]}
+          choose={(prices) => chooseHandOut({ prices: prices as Choices["prices"] })}
+        />
+      ) : null}
       {choices.show === "sequence" && handOut.moments.length > 0 ? <Moments handOut={handOut} /> : null}
       <footer>
         <button type="button" className="press" onClick={() => void saveSvg(desk, results)}>

@@ -13,9 +13,11 @@ export interface Choices {
   /** s after the power failed, null the moment before; null as a whole: the moments that tell most */
   readonly moments: readonly (number | null)[] | null;
   readonly colours: Exclude<PaletteName, "night">;
+  /** whether the user's prices stand beside what to buy */
+  readonly prices: "printed" | "left out";
 }
 
-let choices: Choices = { paper: null, scale: null, show: "sheet", moments: null, colours: "print" };
+let choices: Choices = { paper: null, scale: null, show: "sheet", moments: null, colours: "print", prices: "printed" };
 const listeners = new Set<() => void>();
 
 export const chosenNow = (): Choices => choices;

@@ -1,7 +1,8 @@
 /** The sheets that are handed out: what lies on the desk, as it was chosen to be shown. */
-import { assess, type PowerCut } from "../../hydraulics/index.ts";
+import { assess, materialsList, type PowerCut } from "../../hydraulics/index.ts";
 import { usualScales } from "../sheet/transform.ts";
 import type { Desk } from "../state/desk.ts";
+import type { Bought } from "../svg/materials.ts";
 import { before, hasMoments, type Moment, momentAt, tellingMoments } from "../svg/moments.ts";
 import { largestSequenceScale, type SequenceOptions, sequenceSheet, sequenceSvg } from "../svg/sequence.ts";
 import type { PaperName } from "../svg/sheetPaper.ts";
@@ -19,12 +20,15 @@ export interface HandOut {
   readonly moments: readonly Moment[];
   /** those that are shown in one */
   readonly shown: readonly Moment[];
+  /** whether something to buy has a price of the user's */
+  readonly hasPrices: boolean;
   readonly sheets: readonly PaintedSheet[];
   /** the file, with the drawing inside */
   svg(): string;
 }
 
-export function handOutOf(desk: Desk, results: Results, choices: Choices): HandOut {
+/** @param bought the user's prices, and pipe in the lengths it is bought in */
+export function handOutOf(desk: Desk, results: Results, choices: Choices, bought: Required<Bought>): HandOut {
   const { section, view } = desk.get();
   const result = results.get();
   // Pressed before the worker has answered, the figures are found here: a sheet never goes out without them.
@@ -40,6 +44,7 @@ export function handOutOf(desk: Desk, results: Results, choices: Choices): HandO
     paper,
     theme: choices.colours,
     date: today(),
+    bought: choices.prices === "printed" ? bought : { stock: bought.stock },
   };
   const moments = momentsOf(powerCut);
   const shown = shownMoments(powerCut, choices.moments);
@@ -50,14 +55,16 @@ export function handOutOf(desk: Desk, results: Results, choices: Choices): HandO
   // A scale that was chosen for another paper or drawing counts only where it fits here.
   const scale = choices.scale !== null && choices.scale >= largest ? choices.scale : largest;
   const all = scales.includes(scale) ? scales : [...scales, scale];
+  const hasPrices = materialsList(section, bought).some(({ key }) => bought.prices.has(key));
+  const about = { paper, scales: all, scale, moments, shown, hasPrices };
   return sequence
     ? {
-        ...{ paper, scales: all, scale, moments, shown },
+        ...about,
         sheets: [sequenceSheet({ ...sequence, scale })],
         svg: () => sequenceSvg({ ...sequence, scale }),
       }
     : {
-        ...{ paper, scales: all, scale, moments, shown },
+        ...about,
         sheets: sheetsOf({ ...options, scale }),
         svg: () => sheetSvg({ ...options, scale }),
       };

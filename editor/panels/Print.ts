@@ -5,10 +5,13 @@ import { pictureSvg } from "../svg/picture.ts";
 import type { Results } from "../worker/results.ts";
 import { chosenNow } from "./HandOutChoices.ts";
 import { handOutOf } from "./HandOutSheets.ts";
+import { pricesNow, readPrices } from "./why/prices.ts";
 import "./Print.css";
 
 export function printSheets(desk: Desk, results: Results): void {
   let pages: HTMLElement | null = null;
+  // Printing can not wait for the browser's store: what it holds is read beforehand.
+  void readPrices();
   window.addEventListener("beforeprint", () => {
     pages?.remove();
     pages = pagesOf(desk, results);
@@ -21,7 +24,7 @@ export function printSheets(desk: Desk, results: Results): void {
 }
 
 function pagesOf(desk: Desk, results: Results): HTMLElement {
-  const { paper, sheets } = handOutOf(desk, results, chosenNow());
+  const { paper, sheets } = handOutOf(desk, results, chosenNow(), pricesNow());
   const pages = document.createElement("div");
   pages.className = "printed";
   for (const sheet of sheets) {

@@ -5,11 +5,12 @@ import { isAbort } from "../state/files/openFile.ts";
 import type { Results } from "../worker/results.ts";
 import { chosenNow } from "./HandOutChoices.ts";
 import { handOutOf } from "./HandOutSheets.ts";
+import { pricesNow } from "./why/prices.ts";
 
 /** Hands out the sheet as an SVG file, as it was chosen to be shown. */
 export async function saveSvg(desk: Desk, results: Results): Promise<void> {
   const { section } = desk.get();
-  const svg = handOutOf(desk, results, chosenNow()).svg();
+  const svg = handOutOf(desk, results, chosenNow(), pricesNow()).svg();
   try {
     await fileSave(new Blob([svg], { type: "image/svg+xml" }), {
       fileName: fileNameOf(section.title, ".svg"),

@@ -28,6 +28,7 @@ export {
   formatNumber,
   formatPower,
   formatPressure,
+  formatPrice,
   formatRate,
   formatTemperature,
   formatTime,

@@ -4,8 +4,8 @@ import { costOf, type MaterialRow, materialsList, totalsOf } from "../../hydraul
 import { letters } from "../scene/letters.ts";
 import { plainText } from "../scene/plainText.ts";
 import { textWidth } from "../scene/textWidth.ts";
-import { type MaterialWords, materialWords, sizeNames } from "../sheet/materialWords.ts";
-import { formatMoney } from "../sheet/units.ts";
+import { type MaterialWords, materialWords, pricedIn, shownPrice, sizeNames } from "../sheet/materialWords.ts";
+import { formatPrice, type UnitSystem } from "../sheet/units.ts";
 import type { Cell, TableItem } from "./tableColumn.ts";
 import type { GroupIn } from "./tables.ts";
 import { wholeText } from "./wholeText.ts";
@@ -39,9 +39,10 @@ export const materialsGroup =
       const { what, amount, detail } = said[i] as MaterialWords;
       const [first = "", ...more] = wholeText(what, room, bold);
       const parts = `for ${numbersOf(row)}`;
+      const price = priceText(row, prices, system);
       const end = textWidth(first, bold.size, bold.weight) + apart;
       // Where there is no more to say, its parts' numbers stand on the same line.
-      const isShort = detail === "" && more.length === 0 && end + widest([parts]) <= room;
+      const isShort = detail === "" && price === "" && more.length === 0 && end + widest([parts]) <= room;
       return [
         [
           { x: 0, text: first, weight: 500 },
@@ -50,7 +51,7 @@ export const materialsGroup =
           ...((costs[i] as string) === "" ? [] : [{ x: width, text: costs[i] as string, anchor: "end" } as const]),
         ],
         ...more.map((text): readonly Cell[] => [{ x: 0, text, weight: 500 }]),
-        ...(isShort ? [] : soft([parts, detail].filter(Boolean).join(" · "), width, indent)),
+        ...(isShort ? [] : soft([parts, detail, price].filter(Boolean).join(" · "), width, indent)),
       ];
     });
     const basis = "Lengths are the drawing's, from axis to axis; the lengths that pipe is sold in are common practice.";
@@ -64,7 +65,13 @@ export const materialsGroup =
 
 const widest = (texts: readonly string[]): number =>
   Math.max(0, ...texts.map((text) => textWidth(text, normal.size, normal.weight)));
-const costText = (cost: number | null): string => (cost === null ? "" : formatMoney(cost, ""));
+const costText = (cost: number | null): string => (cost === null ? "" : formatPrice(cost, ""));
+const priceText = ({ key, priced }: MaterialRow, prices: ReadonlyMap<string, number>, system: UnitSystem): string => {
+  const price = prices.get(key);
+  if (price === undefined) return "";
+  const { word, per } = pricedIn(priced, system);
+  return `at ${shownPrice(price, per)} ${word}`;
+};
 const soft = (text: string, width: number, x = 0): TableItem =>
   wholeText(text, width - x, normal).map((line): readonly Cell[] => [{ x, text: line, fill: "soft" }]);
 
@@ -81,7 +88,7 @@ function total(
     [
       [
         { x: 0, text: "Total", weight: 500 },
-        { x: width, text: formatMoney(sum.total, plainText(currency)), anchor: "end", weight: 500 },
+        { x: width, text: formatPrice(sum.total, plainText(currency)), anchor: "end", weight: 500 },
       ],
       ...soft(left, width, indent),
     ],

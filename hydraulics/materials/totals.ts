@@ -8,10 +8,10 @@ export interface Totals {
   readonly unpriced: number;
 }
 
-/** Null where the row has no price. */
+/** To the cent, as each line of a bill is, so that lines add up to their total; null where the row has no price. */
 export const costOf = (row: MaterialRow, prices: ReadonlyMap<string, number>): number | null => {
   const price = prices.get(row.key);
-  return price === undefined ? null : price * row.amount;
+  return price === undefined ? null : Math.round(price * row.amount * 100) / 100;
 };
 
 export function totalsOf(rows: readonly MaterialRow[], prices: ReadonlyMap<string, number>): Totals {

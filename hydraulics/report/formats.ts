@@ -147,6 +147,12 @@ export const formatMoney = (amount: number, currency: string): string => {
   return currency.trim() === "" ? text : `${currency.trim()} ${text}`;
 };
 
+/** What is paid in a shop, to the cent: `EUR 1,234.50`. */
+export const formatPrice = (amount: number, currency: string): string => {
+  const text = Number.isFinite(amount) ? fixed(amount, 2) : noFigure;
+  return currency.trim() === "" ? text : `${currency.trim()} ${text}`;
+};
+
 /** `15 °C`; `59 °F`. */
 export const formatTemperature = (celsius: number, system: UnitSystem): string =>
   system === "metric"

@@ -5,6 +5,7 @@ import { text } from "node:stream/consumers";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { openApp } from "../support/app.ts";
+import { allElements, parseXml } from "../support/xml.ts";
 import { drawn, partOf, placesOn, saved, told, word } from "./sheet.ts";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -30,6 +31,18 @@ const type = async (page: Page, label: string | RegExp, what: string): Promise<v
   await field.fill(what);
   await field.press("Enter");
 };
+
+async function savedSvg(page: Page): Promise<string> {
+  const [download] = await Promise.all([page.waitForEvent("download"), word(page, "Save SVG").click()]);
+  return await text(await download.createReadStream());
+}
+
+/** What a sheet says, as it stands in the file. */
+const wordsOf = (svg: string): string =>
+  allElements(parseXml(svg))
+    .filter(({ name }) => name === "text")
+    .map(({ text: words }) => words)
+    .join(" ");
 
 test("a pump's slip plots it against its system, and the plot stays while a vessel is pulled about", async () => {
   const { page, complaints, close } = await openApp();
@@ -93,7 +106,7 @@ test("prices are typed with a comma, refused in another currency, kept, summed a
   await type(page, /^Price of PVC-U pipe, 40 mm/, "$ 12");
   expect(await slip.getByRole("alert").textContent()).toMatch(/names no currency/);
   await type(page, /^Price of PVC-U pipe, 40 mm/, "12,50");
-  await expect.poll(() => slip.locator("tfoot").textContent()).toMatch(/25/);
+  await expect.poll(() => slip.locator("tfoot").textContent()).toMatch(/25\.00/);
   const [download] = await Promise.all([page.waitForEvent("download"), word(page, "Save as CSV").click()]);
   expect(await text(await download.createReadStream())).toMatch(/12\.5,25,/);
 
@@ -101,6 +114,11 @@ test("prices are typed with a comma, refused in another currency, kept, summed a
   await drawn(page);
   await word(page, "Buy").click();
   await expect.poll(() => slip.getByLabel(/^Price of PVC-U pipe, 40 mm/).inputValue()).toBe("12.5");
+
+  await word(page, "Hand out").click();
+  expect(wordsOf(await savedSvg(page))).toMatch(/at 12\.5 a length.*Total 25\.00/);
+  await page.getByLabel("Your prices", { exact: true }).selectOption("left out");
+  expect(wordsOf(await savedSvg(page))).not.toMatch(/at 12\.5|Total/);
   expect(complaints).toEqual([]);
   await close();
 }, 60_000);

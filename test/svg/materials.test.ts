@@ -2,7 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { materialWords } from "../../editor/sheet/materialWords.ts";
 import { type SheetOptions, sheetSvg, sheetsOf } from "../../editor/svg/write.ts";
-import { materialsList, type Section } from "../../hydraulics/index.ts";
+import { costOf, materialsList, type Section, totalsOf } from "../../hydraulics/index.ts";
 import { lessons } from "../../samples/lessons.ts";
 import { readDrawing } from "../scenarios/readDrawing.ts";
 import { note, pipe, pond, section, vessel } from "../support/builders.ts";
@@ -76,8 +76,25 @@ describe("by hand", () => {
     const priced = said(sheetOf(drawn, { bought: { prices: new Map([[key, 12.5]]) } }));
 
     expect(bare).not.toMatch(/Total|price/);
-    expect(priced).toMatch(/Total 1[23]/);
+    expect(priced).toMatch(/4\.00 m left over · at 12\.5 a length/);
+    expect(priced).toMatch(/Total 12\.50/);
     expect(priced).toMatch(/rows have no price/);
+  });
+
+  test("lines add up to the total, which is the slip's, in a currency that is text and nothing else", () => {
+    const rows = materialsList(drawn);
+    const prices = new Map(rows.map(({ key }, i) => [key, 3.333 + i]));
+    const root = sheetOf({ ...drawn, site: { ...drawn.site, currency: "<b>&" } }, { bought: { prices } });
+    const words = said(root);
+
+    const costs = rows.map((row) => costOf(row, prices) ?? 0);
+    const { total } = totalsOf(rows, prices);
+    expect(costs.reduce((sum, cost) => sum + cost, 0)).toBeCloseTo(total, 9);
+    for (const cost of costs) expect(textsOf(root)).toContain(cost.toFixed(2));
+    expect(words).toContain(`Total <b>& ${total.toFixed(2)}`);
+    expect(words).not.toContain("have no price");
+    expect(strangersIn(root)).toEqual([]);
+    expect(overlaps(wordBoxes(root))).toEqual([]);
   });
 
   test("lengths that are sold in another measure are cut by it", () => {

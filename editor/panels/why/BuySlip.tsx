@@ -4,7 +4,7 @@ import { type JSX, useMemo } from "react";
 import { costOf, type MaterialRow, materialsList, type Section, siteOf, totalsOf } from "../../../hydraulics/index.ts";
 import { materialWords, pricedIn, shownPrice, sizeNames } from "../../sheet/materialWords.ts";
 import { partNameById } from "../../sheet/partName.ts";
-import { formatMoney } from "../../sheet/units.ts";
+import { formatPrice } from "../../sheet/units.ts";
 import { readQuantity, typedQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
@@ -98,7 +98,7 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
                       }}
                     />
                   </td>
-                  <td className="figure">{cost === null ? "" : formatMoney(cost, "")}</td>
+                  <td className="figure">{cost === null ? "" : formatPrice(cost, "")}</td>
                 </tr>
               );
             })}
@@ -110,7 +110,7 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
                 {unpriced > 0 ? <div className="hint">{unpriced} rows have no price and are not in it.</div> : null}
               </th>
               <td colSpan={3} />
-              <td className="figure">{formatMoney(total, currency)}</td>
+              <td className="figure">{formatPrice(total, currency)}</td>
             </tr>
           </tfoot>
         </table>
