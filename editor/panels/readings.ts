@@ -220,9 +220,11 @@ function vessel({ section, assessment, running, part, units }: Given): Readings 
  * that was found. */
 function stoneLosses(part: Part, loss: number, units: UnitSystem): readonly Reading[] {
   const clogging = part.kind === "vessel" ? (part.clogging ?? 1) : 1;
-  if (loss === 0) return [line("Loss in the stone", showQuantity("head", loss, units))];
+  const now = line("Loss in the stone", showQuantity("head", loss, units));
+  // A millionth of a metre is the solver's rounding: no water rises through this stone.
+  if (Math.abs(loss) < 1e-6) return [now];
   return [
-    line("Loss in the stone", showQuantity("head", loss, units)),
+    now,
     ...(clogging === 1 ? [] : [line("clean, at this flow", showQuantity("head", loss / clogging, units))]),
     line("clogged ten times, at this flow", showQuantity("head", (10 * loss) / clogging, units)),
   ];

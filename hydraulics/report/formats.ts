@@ -119,9 +119,13 @@ export function formatVolume(volume: number, system: UnitSystem): string {
   return Math.abs(volume) < 10 ? `${formatNumber(volume * 1000, 3, 1)} L` : `${formatNumber(volume, 3, 1)} m³`;
 }
 
-/** `0.424 m`; `1.39 ft`. */
-export const formatHead = (head: number, system: UnitSystem): string =>
-  system === "metric" ? `${formatNumber(head, 3, 3)} m` : `${formatNumber(head / foot, 3, 2)} ft`;
+/** `0.424 m`; `1.39 ft`. What clean stone takes off is less than a metre's third decimal: `0.19 mm`; `0.007 in`. */
+export function formatHead(head: number, system: UnitSystem): string {
+  const isSmall = Math.abs(head) < 0.00095 && Math.abs(head) > 1e-6;
+  if (isSmall)
+    return system === "metric" ? `${formatNumber(head * 1000, 2, 3)} mm` : `${formatNumber(head / inch, 2, 3)} in`;
+  return system === "metric" ? `${formatNumber(head, 3, 3)} m` : `${formatNumber(head / foot, 3, 2)} ft`;
+}
 
 /** A head of water as a gauge shows it: `0.424 m`; `0.60 psi`. */
 export const formatPressure = (head: number, system: UnitSystem): string =>

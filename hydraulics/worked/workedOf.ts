@@ -1,6 +1,7 @@
 /** How the figures of a part follow: formula, numbers, source. One file a kind of part. */
 import type { Part, Section } from "../document/section.ts";
 import type { RunningState } from "../solver/running.ts";
+import { bedWorked } from "./bed.ts";
 import { pipeWorked } from "./pipe.ts";
 import { pumpWorked } from "./pump.ts";
 import { spillwayWorked } from "./spillway.ts";
@@ -20,7 +21,7 @@ export function workedOf(section: Section, part: Part, running: RunningState): r
     }
     case "vessel": {
       const reading = running.vessels.get(part.id);
-      return reading ? vesselWorked(section, part, reading) : [];
+      return reading ? [...vesselWorked(section, part, reading), ...bedWorked(section, part, reading, running)] : [];
     }
     case "vent": {
       const reading = running.vents.get(part.id);

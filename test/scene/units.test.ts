@@ -61,6 +61,14 @@ describe("shown", () => {
     expect(formatDimension(2.6, "metric")).toBe("2.600 m");
   });
 
+  test("a loss of less than a millimetre keeps its figure, and noise of rounding is nothing", () => {
+    expect(format("head", 0.0001904, "metric")).toBe("0.19 mm");
+    expect(format("head", -0.0001904, "us")).toBe("−0.007 in");
+    expect(format("head", 0.00094, "metric")).toBe("0.94 mm");
+    expect(format("head", 0.00096, "metric")).toBe("0.001 m");
+    expect(format("head", -1.8e-15, "metric")).toBe("0 m");
+  });
+
   test("a metre of water is 1.421 psi at 15 °C", () => {
     // 999.1 kg/m³ × 9.80665 m/s² / 6894.757 Pa per psi
     expect(formatPressure(1, "us")).toBe("1.42 psi");

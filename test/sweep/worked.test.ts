@@ -72,6 +72,28 @@ test("the evaluator itself: powers before products, products before sums", () =>
   expect(workOut("√(2 · 8) · 2")).toBe(8);
 });
 
+test("every figure of a vessel that follows from a formula has its line", () => {
+  const section = readDrawing("../../samples/courtyard-bog.json");
+  const { running } = solveRunning(section, { quick: true });
+  const bog = [...section.parts.values()].find(({ kind }) => kind === "vessel");
+  if (!running.converged || !bog) throw new Error("courtyard-bog");
+
+  const lines = workedOf(section, bog, running).map(({ what }) => what);
+
+  expect(lines).toEqual([
+    "Margin of the return",
+    "Gross volume",
+    "Water in it",
+    "Filled weight",
+    "Vessel volumes an hour",
+    "Retention time",
+    "Upflow",
+    "Smallest grain that settles",
+    "Loss in the stone",
+    "Wetted stone",
+  ]);
+});
+
 describe.each(drawings)("%s", (_, section) => {
   const { running } = solveRunning(section, { quick: true });
 
