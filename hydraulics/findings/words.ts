@@ -22,7 +22,14 @@ export function dailyWords(flow: number): string {
   return `${figure >= 10 ? Math.round(figure).toLocaleString("en-US") : figure.toPrecision(2)} L a day`;
 }
 
-export const mmWords = (metres: number): string => `${(metres * 1000).toFixed(Math.abs(metres) < 0.01 ? 1 : 0)} mm`;
+/** `14 mm`, `3.2 mm`, `0.12 mm` */
+export function mmWords(metres: number): string {
+  const mm = metres * 1000;
+  const size = Math.abs(mm);
+  // Under a hundredth of a millimetre it is the solver's rounding.
+  if (size < 0.01) return "0 mm";
+  return `${size >= 10 ? mm.toFixed(0) : size >= 1 ? mm.toFixed(1) : Number(mm.toPrecision(2))} mm`;
+}
 
 /** `34 mm`, `67.8 mm` */
 export const boreWords = (bore: number): string => `${Number((bore * 1000).toFixed(1))} mm`;
