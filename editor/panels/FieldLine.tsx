@@ -2,6 +2,7 @@
 import { type JSX, useId, useState } from "react";
 import type { Part, PartId, Section } from "../../hydraulics/index.ts";
 import { idInWords, partName } from "../sheet/partName.ts";
+import { sentenceIn } from "../sheet/sentence.ts";
 import { setField } from "../state/actions/setField.ts";
 import { CurveField } from "./CurveField.tsx";
 import { EndField } from "./EndField.tsx";
@@ -89,7 +90,7 @@ function TypedLine({ field, parts, section }: FieldProps<QuantityField<Part> | N
       text={text}
       placeholder={placeholder}
       commit={commit}
-      {...(field.hint ? { hint: field.hint(first, section) } : {})}
+      {...(field.hint ? { hint: sentenceIn(field.hint(first, section), units, []) } : {})}
     />
   );
 }

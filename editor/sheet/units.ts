@@ -23,6 +23,7 @@ export {
   formatLength,
   formatLevel,
   formatLevelUnit,
+  formatLoad,
   formatMass,
   formatMoney,
   formatNumber,

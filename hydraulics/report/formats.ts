@@ -135,6 +135,12 @@ export const formatPressure = (head: number, system: UnitSystem): string =>
 export const formatMass = (mass: number, system: UnitSystem): string =>
   system === "metric" ? `${formatNumber(mass, 3, 1)} kg` : `${formatNumber(mass / pound, 3, 1)} lb`;
 
+/** Of a filled vessel on its footing: `9.4 kPa`; `196 lb/ft²`. */
+export const formatLoad = (pascals: number, system: UnitSystem): string =>
+  system === "metric"
+    ? `${formatNumber(pascals / 1000, 3, 1)} kPa`
+    : `${formatNumber((pascals * foot ** 2) / (pound * g), 3, 0)} lb/ft²`;
+
 export const formatPower = (watts: number): string => `${trimmed(formatNumber(watts, 3, 1))} W`;
 
 /** A price of a unit: `0.3`, `0.285`. */

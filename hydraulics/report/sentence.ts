@@ -13,6 +13,7 @@ import {
   formatLength,
   formatLevel,
   formatLevelUnit,
+  formatLoad,
   formatMass,
   formatNumber,
   formatTemperature,
@@ -23,7 +24,7 @@ import {
 import { plain } from "./plain.ts";
 
 const amount = String.raw`\d[\d,]*(?:\.\d+)?`;
-const unit = "(L/h|m³/h|m/h|m/s|mm|m³|L|m|kg|°C)(?![\\p{L}\\d/³²])";
+const unit = "(L/h|m³/h|m/h|m/s|mm|m³|L|m|kg|kPa|°C)(?![\\p{L}\\d/³²])";
 const range = new RegExp(`(${amount}) (to|and|of|from) (${amount}) ${unit}`, "gu");
 /** A level's own metre, where it carries one, goes with it. */
 const figure = new RegExp(`([+−±]\\d+\\.\\d{3})(?!\\d|\\.\\d)( m(?![\\p{L}\\d/³²]))?|(${amount}) ${unit}`, "gu");
@@ -81,6 +82,8 @@ function amountIn(value: number, of: string, system: UnitSystem, asItWas: string
       return formatLength(value, system);
     case "kg":
       return formatMass(value, system);
+    case "kPa":
+      return formatLoad(value * 1000, system);
     case "°C":
       return formatTemperature(value, system);
     default:

@@ -87,7 +87,7 @@ export function rulesOfThumb(section: Section, { running, powerCut }: Assessment
               quantity: "length",
               has: pump.z - body.bedLevel,
               source: "published",
-              where: "two accounts of ponds pumped empty in which fish lived on in 15 cm",
+              where: "two accounts of ponds pumped empty in which fish lived on in 150 mm",
             }),
           ]
         : [];

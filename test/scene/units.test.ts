@@ -201,6 +201,16 @@ describe("typed", () => {
   });
 });
 
+test("what a rule of thumb says of itself is turned like a result", () => {
+  const turned = (text: string): string => sentenceIn(text, "us", []);
+
+  // 1 kPa is 20.885 lb/ft².
+  expect(turned("decks are designed for 2 to 5 kPa: never on a deck")).toBe(
+    "decks are designed for 42 lb/ft² to 104 lb/ft²: never on a deck",
+  );
+  expect(turned("lived on in 150 mm")).toBe("lived on in 5.91 in");
+});
+
 test("sentences of results change their figures with the sheet's units and nothing else", () => {
   const text =
     "Breather lets air in at +0.550: 1,723 L/h enter; it ends at −0.030. 3.9 L fall back, 0.305 m lower, 3 pumps, pipe 2.";

@@ -4,6 +4,7 @@ import { type JSX, useMemo } from "react";
 import { costOf, type MaterialRow, materialsList, type Section, siteOf, totalsOf } from "../../../hydraulics/index.ts";
 import { materialWords, pricedIn, shownPrice, sizeNames } from "../../sheet/materialWords.ts";
 import { partNameById } from "../../sheet/partName.ts";
+import { sentenceIn } from "../../sheet/sentence.ts";
 import { formatPrice } from "../../sheet/units.ts";
 import { readQuantity, typedQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
@@ -79,7 +80,8 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
                           if (typed.trim() === "") return setStock(row.key, null);
                           const read = readQuantity("length", typed, units);
                           if (!read.ok) return read.error;
-                          if (read.value < 0.1 || read.value > 1000) return "Sold are lengths of 0.1 to 1000 m.";
+                          if (read.value < 0.1 || read.value > 1000)
+                            return sentenceIn("Sold are lengths of 0.1 to 1000 m.", units, []);
                           return setStock(row.key, read.value);
                         }}
                       />

@@ -2,6 +2,7 @@
 import { type JSX, useMemo } from "react";
 import { type Assessment, type Rule, rulesOfThumb, type Section } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
+import { sentenceIn } from "../../sheet/sentence.ts";
 import type { UnitSystem } from "../../sheet/units.ts";
 import { useDesk, useProgram } from "../useDesk.ts";
 import { ruleText } from "./shownAs.ts";
@@ -67,7 +68,7 @@ export function RulesSlip({ section, assessment }: RulesSlipProps): JSX.Element 
                   </td>
                   <td>
                     {rule.source}
-                    <div className="hint">{rule.where}</div>
+                    <div className="hint">{sentenceIn(rule.where, units, [])}</div>
                   </td>
                 </tr>
               ))}

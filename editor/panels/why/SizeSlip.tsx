@@ -1,6 +1,7 @@
 /** From a pond's volume to a drawing that can be built, step by step. */
 import { type JSX, useMemo, useState } from "react";
 import { type Section, siteOf, sizeSeries, usualWish, type Walk, type WalkWish } from "../../../hydraulics/index.ts";
+import { sentenceIn } from "../../sheet/sentence.ts";
 import { fieldText, formatMoney, parseQuantity, type Quantity as Unit } from "../../sheet/units.ts";
 import { replaceSection } from "../../state/actions/replaceSection.ts";
 import type { Job } from "../../worker/jobs.ts";
@@ -90,7 +91,7 @@ export function SizeSlip({ section }: { readonly section: Section }): JSX.Elemen
         {number("Price of a kWh", "tariff", { most: 1e5 })}
         {number("Pipe costs, per metre and metre of bore", "pipePrice", {
           most: 1e6,
-          hint: "With its fittings; assumed, no source: 300 makes a metre of 50 mm cost 15.",
+          hint: "With its fittings; assumed, no source: 300 makes a metre of a bore of 0.05 metre cost 15.",
         })}
         {number("Counted over years", "years", { least: 1, most: 50 })}
       </div>
@@ -148,7 +149,7 @@ function Steps({ found, money, take }: StepsProps): JSX.Element {
         <dd>{showQuantity("length", found.vesselSide, units)}</dd>
         <dt>Flow</dt>
         <dd>{flow(found.flow)}</dd>
-        <dt>Upflow (water works clear silt at 0.3 to 1.5 m/h)</dt>
+        <dt>{sentenceIn("Upflow (water works clear silt at 0.3 to 1.5 m/h)", units, [])}</dt>
         <dd>{ruleText("upflow", found.upflow, units)}</dd>
         <dt>Pump to look for: its curve passes</dt>
         <dd>{supply ? `${flow(found.flow)} at ${head(supply.head)}` : "—"}</dd>
@@ -195,7 +196,7 @@ function Steps({ found, money, take }: StepsProps): JSX.Element {
                 <td className="figure">{money(choice.yearlyCost)}</td>
                 <td className="figure">{money(choice.cost)}</td>
                 <td className={choice.meets ? "met" : "unmet"}>
-                  {choice === supply ? "taken" : choice.meets ? "met" : choice.why}
+                  {choice === supply ? "taken" : choice.meets ? "met" : sentenceIn(choice.why, units, [])}
                 </td>
               </tr>
             ))}

@@ -1,6 +1,14 @@
 /** Plots and tables in the sheet's own units: SI to the number that stands on an axis, and the unit it is in. */
 import type { RuleQuantity, SweptQuantity } from "../../../hydraulics/index.ts";
-import { format, formatNumber, parseQuantity, type Quantity, shownUnit, type UnitSystem } from "../../sheet/units.ts";
+import {
+  format,
+  formatLoad,
+  formatNumber,
+  parseQuantity,
+  type Quantity,
+  shownUnit,
+  type UnitSystem,
+} from "../../sheet/units.ts";
 import { readNumber, readQuantity, showNumber, typedQuantity } from "../quantity.ts";
 
 export interface Scale {
@@ -77,7 +85,7 @@ export function ruleText(quantity: RuleQuantity, value: number, system: UnitSyst
     case "time":
       return `${formatNumber(value / 60, 2, 1)} min`;
     case "pressure":
-      return metric ? `${formatNumber(value / 1000, 3, 1)} kPa` : `${formatNumber(value / 47.88025898, 3, 0)} lb/ft²`;
+      return formatLoad(value, system);
     case "yesNo":
       return value > 0 ? "yes" : "no";
   }
