@@ -13,15 +13,10 @@ import { partName } from "../sheet/partName.ts";
 import { setPipeEnd } from "../state/actions/movePipeEnd.ts";
 import { bodiesOf, bodyOf, inOrder } from "../state/inOrder.ts";
 import type { Quantity } from "./fields/field.ts";
+import { mouthWords } from "./fields/pipeWords.ts";
 import { readQuantity, typedQuantity } from "./quantity.ts";
 import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
-
-const mouthWords: readonly (readonly [Mouth, string])[] = [
-  ["side", "flush in the wall"],
-  ["down", "facing down"],
-  ["up", "facing up"],
-];
 
 /** Where one end of a pipe is: what it is in, and where there. A pipe can be attached by keyboard alone. */
 export function EndField({

@@ -2,20 +2,11 @@ import type { JSX } from "react";
 import type { FittingEntry, FittingType, Pipe } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
 import { setField } from "../state/actions/setField.ts";
+import { fittingWords } from "./fields/pipeWords.ts";
 import { OutTable } from "./OutTable.tsx";
 import { readNumber, showNumber } from "./quantity.ts";
 import { TypedInput } from "./TypedInput.tsx";
 import { useProgram } from "./useDesk.ts";
-
-export const fittingWords: readonly (readonly [FittingType, string])[] = [
-  ["elbow90", "elbow 90°"],
-  ["elbow45", "elbow 45°"],
-  ["swept90", "swept bend 90°"],
-  ["teeRun", "tee, straight through"],
-  ["teeBranch", "tee, by the branch"],
-  ["strainer", "strainer"],
-  ["other", "other, by its K"],
-];
 
 /** Fittings that the drawing does not show. */
 export function FittingsField({ pipe }: { readonly pipe: Pipe }): JSX.Element {

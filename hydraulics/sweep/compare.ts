@@ -1,16 +1,6 @@
-/** Two states of a drawing side by side: what was changed, and what the figures make of it. */
-import type { PartId, Section } from "../document/section.ts";
-import { writeSection } from "../document/write.ts";
+/** Two states of a drawing side by side: what the figures make of what was changed. */
+import type { PartId } from "../document/section.ts";
 import type { Assessment } from "../report/assessment.ts";
-
-/** One field that differs; null where the part or the field is not there. */
-export interface FieldChange {
-  readonly part: PartId | null;
-  /** as in the file: `media[0].depth`; empty for a part that came or went */
-  readonly field: string;
-  readonly was: string | number | boolean | null;
-  readonly now: string | number | boolean | null;
-}
 
 export type ComparedQuantity = "flow" | "head" | "velocity" | "level" | "margin" | "money" | "word" | "count";
 
@@ -20,43 +10,6 @@ export interface FigureChange {
   readonly quantity: ComparedQuantity;
   readonly was: number | string | null;
   readonly now: number | string | null;
-}
-
-type Leaf = string | number | boolean;
-
-export function fieldChanges(before: Section, after: Section): readonly FieldChange[] {
-  const a = leavesOf(before);
-  const b = leavesOf(after);
-  const changes: FieldChange[] = [];
-  for (const id of new Set([...a.keys(), ...b.keys()])) {
-    const was = a.get(id);
-    const now = b.get(id);
-    const part = id === "" ? null : (id as PartId);
-    if (!was || !now) changes.push({ part, field: "", was: was ? "there" : null, now: now ? "there" : null });
-    else
-      for (const field of new Set([...was.keys(), ...now.keys()])) {
-        const x = was.get(field) ?? null;
-        const y = now.get(field) ?? null;
-        if (x !== y) changes.push({ part, field, was: x, now: y });
-      }
-  }
-  return changes;
-}
-
-/** By part (`` for the drawing itself) and by field. */
-function leavesOf(section: Section): ReadonlyMap<string, ReadonlyMap<string, Leaf>> {
-  const { parts, ...drawing } = JSON.parse(writeSection(section)) as { parts: { id: string }[] };
-  const all = new Map<string, ReadonlyMap<string, Leaf>>([["", flat(drawing)]]);
-  for (const part of parts) all.set(part.id, flat(part));
-  return all;
-}
-
-function flat(value: unknown, path = "", into = new Map<string, Leaf>()): Map<string, Leaf> {
-  if (Array.isArray(value)) for (const [k, each] of value.entries()) flat(each, `${path}[${k}]`, into);
-  else if (typeof value === "object" && value !== null)
-    for (const [key, each] of Object.entries(value)) flat(each, path === "" ? key : `${path}.${key}`, into);
-  else if (value !== null && value !== undefined) into.set(path, value as Leaf);
-  return into;
 }
 
 /** The figures that decide, of every part that is in one of the two, those that are the same among them. */

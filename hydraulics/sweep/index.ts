@@ -1,5 +1,5 @@
 /** What would change the figures: the system curve, sweeps, two states side by side. */
-export { type ComparedQuantity, type FigureChange, fieldChanges, figureChanges } from "./compare.ts";
+export { type ComparedQuantity, type FigureChange, figureChanges } from "./compare.ts";
 export { numberFields, type SweptField, type SweptQuantity } from "./numberFields.ts";
 export { type ReturnPoint, returnCurve } from "./returnCurve.ts";
 export {

@@ -134,7 +134,7 @@ test("two states stand side by side, and the sizing walk puts a drawing on the s
   await word(page, "Compare one of these with the drawing as it is now").click();
   const slip = page.locator("#sheet-slip");
   await expect.poll(() => slip.getByRole("row", { name: /delivers/ }).textContent()).toMatch(/\+\d+ L\/h/);
-  expect(await slip.getByRole("row", { name: /Supply bore/ }).textContent()).toMatch(/0\.05/);
+  expect(await slip.getByRole("row", { name: /Supply Bore/ }).textContent()).toMatch(/50 mm/);
 
   await word(page, "Rules").click();
   expect(await slip.getByRole("row", { name: /Outlet larger than inlet/ }).textContent()).toMatch(/common practice/);

@@ -4,7 +4,6 @@ import {
   type Assessment,
   type ComparedQuantity,
   type FigureChange,
-  fieldChanges,
   figureChanges,
   type PartId,
   type Section,
@@ -17,6 +16,7 @@ import type { Job } from "../../worker/jobs.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
 import { showQuantity } from "../quantity.ts";
 import { useDesk } from "../useDesk.ts";
+import { changesInWords } from "./changesInWords.ts";
 import { StatePicture } from "./StatePicture.tsx";
 import { useJob } from "./useJob.ts";
 
@@ -50,7 +50,7 @@ export function CompareSlip({ section, assessment }: CompareSlipProps): JSX.Elem
   const job = useMemo((): Job => ({ kind: "assess", section: other }), [other]);
   const { answers, state, why, stop } = useJob(job);
   const before = answers.flatMap((answer) => (answer.kind === "assessment" ? [answer.assessment] : []))[0];
-  const fields = useMemo(() => fieldChanges(other, section), [other, section]);
+  const fields = useMemo(() => changesInWords(other, section, units), [other, section, units]);
   const figures = useMemo(() => (before && assessment ? figureChanges(before, assessment) : []), [before, assessment]);
   // What reads the same is the same to the reader.
   const differs = ({ quantity, was, now }: FigureChange): boolean =>
@@ -109,17 +109,16 @@ export function CompareSlip({ section, assessment }: CompareSlipProps): JSX.Elem
               </tr>
             </thead>
             <tbody>
-              {fields.map(({ part, field, was, now }) => (
+              {fields.map(({ part, name, field, was, now }) => (
                 <tr key={`${part} ${field}`}>
-                  <th scope="row">{called(part)}</th>
-                  <td>{field === "" ? "the part itself" : field}</td>
-                  <td className="figure">{was === null ? "—" : String(was)}</td>
-                  <td className="figure">{now === null ? "—" : String(now)}</td>
+                  <th scope="row">{name}</th>
+                  <td>{field}</td>
+                  <td className="figure">{was}</td>
+                  <td className="figure">{now}</td>
                 </tr>
               ))}
             </tbody>
           </table>
-          <p className="hint">Fields as the file has them: metres, m³/s.</p>
         </div>
       )}
       {before && assessment ? (
