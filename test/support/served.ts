@@ -13,7 +13,10 @@ export async function served(name: string): Promise<Served> {
   const configFile = resolve(import.meta.dirname, "../../editor/vite.config.ts");
   const outDir = resolve(import.meta.dirname, `../../.cache/${name}-${process.pid}`);
   const remove = () => rmSync(outDir, { recursive: true, force: true });
+  // Vitest says NODE_ENV is "test", and with that the page would be built with React's slow checks: not what people get.
+  const before = process.env.NODE_ENV;
   try {
+    process.env.NODE_ENV = "production";
     await build({ configFile, logLevel: "error", build: { outDir, emptyOutDir: true } });
     const server = await preview({
       configFile,
@@ -32,5 +35,7 @@ export async function served(name: string): Promise<Served> {
   } catch (error) {
     remove();
     throw error;
+  } finally {
+    process.env.NODE_ENV = before;
   }
 }
