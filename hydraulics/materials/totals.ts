@@ -1,5 +1,5 @@
 /** What a list costs by the prices that were given, and what it leaves open. */
-import type { MaterialRow } from "./materialsList.ts";
+import type { MaterialRow } from "./row.ts";
 
 export interface Totals {
   /** money; of the rows that have a price */

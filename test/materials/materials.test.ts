@@ -7,7 +7,8 @@ import type { PartId, Section } from "../../hydraulics/document/section.ts";
 import { g } from "../../hydraulics/formulas/gravity.ts";
 import { cutFrom } from "../../hydraulics/materials/cutFrom.ts";
 import { lossesOf } from "../../hydraulics/materials/lossesOf.ts";
-import { type MaterialRow, materialsList } from "../../hydraulics/materials/materialsList.ts";
+import { materialsList } from "../../hydraulics/materials/materialsList.ts";
+import type { MaterialRow } from "../../hydraulics/materials/row.ts";
 import { costOf, totalsOf } from "../../hydraulics/materials/totals.ts";
 import { designs, drawingsIn, readDrawing, samples, trapped } from "../scenarios/readDrawing.ts";
 

@@ -4,7 +4,8 @@ import { assess } from "../../hydraulics/assess.ts";
 import { readSection } from "../../hydraulics/document/read.ts";
 import { partId } from "../../hydraulics/document/section.ts";
 import { writeSection } from "../../hydraulics/document/write.ts";
-import { usualWish, type WalkWish, walk } from "../../hydraulics/sizing/walk.ts";
+import { walk } from "../../hydraulics/sizing/walk.ts";
+import { usualWish, type WalkWish } from "../../hydraulics/sizing/wish.ts";
 
 const wishes: readonly (readonly [string, WalkWish])[] = [
   ["the usual pond", usualWish],
