@@ -14,7 +14,7 @@ export interface App {
 }
 
 /** Opens the editor in a window of its own, with an empty store. Close it in the same test. */
-export async function openApp(options: BrowserContextOptions = {}): Promise<App> {
+export async function openApp(options: BrowserContextOptions = {}, address = inject("address")): Promise<App> {
   const trouble = inject("trouble");
   if (trouble) throw new Error(trouble);
   connected ??= chromium.connect(inject("browser"));
@@ -42,7 +42,7 @@ export async function openApp(options: BrowserContextOptions = {}): Promise<App>
   // The browser hands file windows over to us only while somebody listens, and the first listener takes a moment to
   // reach it: a window that opens in that moment is lost. So one listens from before the page is there to its end.
   page.on("filechooser", () => {});
-  await page.goto(inject("address"));
+  await page.goto(address);
   return { page, complaints, close: () => context.close() };
 }
 

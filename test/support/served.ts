@@ -8,15 +8,17 @@ export interface Served {
   close(): Promise<void>;
 }
 
-/** @param name of the folder under `.cache/`; the process's number is added */
-export async function served(name: string): Promise<Served> {
+/** @param name of the folder under `.cache/`; the process's number is added
+ *  @param react which of its builds: production is what `npm run build` makes; development says on the console what it
+ *    finds wrong in the page's code, and takes twice as long to draw */
+export async function served(name: string, react: "production" | "development" = "production"): Promise<Served> {
   const configFile = resolve(import.meta.dirname, "../../editor/vite.config.ts");
   const outDir = resolve(import.meta.dirname, `../../.cache/${name}-${process.pid}`);
   const remove = () => rmSync(outDir, { recursive: true, force: true });
-  // Vitest says NODE_ENV is "test", and with that the page would be built with React's slow checks: not what people get.
+  // Vite takes it from here, and the test runner has set it to "test", which gives the development build.
   const before = process.env.NODE_ENV;
+  process.env.NODE_ENV = react;
   try {
-    process.env.NODE_ENV = "production";
     await build({ configFile, logLevel: "error", build: { outDir, emptyOutDir: true } });
     const server = await preview({
       configFile,
@@ -36,6 +38,7 @@ export async function served(name: string): Promise<Served> {
     remove();
     throw error;
   } finally {
-    process.env.NODE_ENV = before;
+    if (before === undefined) delete process.env.NODE_ENV;
+    else process.env.NODE_ENV = before;
   }
 }
