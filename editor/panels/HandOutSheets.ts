@@ -2,7 +2,7 @@
 import { assess, materialsList, type PowerCut } from "../../hydraulics/index.ts";
 import { usualScales } from "../sheet/transform.ts";
 import type { Desk } from "../state/desk.ts";
-import type { Bought } from "../svg/materials.ts";
+import type { Bought } from "../svg/groups/materials.ts";
 import { before, hasMoments, type Moment, momentAt, tellingMoments } from "../svg/moments.ts";
 import { largestSequenceScale, type SequenceOptions, sequenceSheet, sequenceSvg } from "../svg/sequence.ts";
 import type { PaperName } from "../svg/sheetPaper.ts";

@@ -4,7 +4,7 @@ import type { Assessment, Section } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
 import { inOrder } from "../state/inOrder.ts";
 import { kindWords } from "./PartSlip.tsx";
-import { readingsOf } from "./readings.ts";
+import { readingsOf } from "./readings/readingsOf.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 export function PartList({

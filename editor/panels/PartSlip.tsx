@@ -19,7 +19,7 @@ import { DutyPlot } from "./DutyPlot.tsx";
 import { FieldLine } from "./FieldLine.tsx";
 import { FindingList } from "./FindingList.tsx";
 import { fieldsOf } from "./fields/index.ts";
-import { readingsOf } from "./readings.ts";
+import { readingsOf } from "./readings/readingsOf.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 import { LevelsPlot } from "./why/LevelsPlot.tsx";
 import { ReturnPlot } from "./why/ReturnPlot.tsx";

@@ -17,7 +17,7 @@ import { HandOutSlip } from "./HandOut.tsx";
 import { keyHelp } from "./keyHelp.ts";
 import { kindWords } from "./PartSlip.tsx";
 import { readNumber, readQuantity, showNumber, showQuantity, typedQuantity } from "./quantity.ts";
-import { readingsOf } from "./readings.ts";
+import { readingsOf } from "./readings/readingsOf.ts";
 import { TypedInput } from "./TypedInput.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
 import { useFocusBack } from "./useFocusBack.ts";

@@ -9,8 +9,9 @@ import type { SceneNode } from "../scene/node.ts";
 import { cutText, plainText } from "../scene/plainText.ts";
 import { textWidth } from "../scene/textWidth.ts";
 import type { Rect } from "../sheet/transform.ts";
+import type { Numbers } from "./groups/group.ts";
 import { above, drawGroupTitle, drawItem, groupGap, headHeight, itemHeight, type TableGroup } from "./tableColumn.ts";
-import { type Numbers, type Remainder, side } from "./tables.ts";
+import { type Remainder, side } from "./tables.ts";
 
 const columns = 3;
 const footHeight = 12;

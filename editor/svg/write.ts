@@ -30,12 +30,14 @@ import { continuationSheets } from "./continuation.ts";
 import { metadataId } from "./documentInside.ts";
 import { element } from "./element.ts";
 import { escaped } from "./escaped.ts";
-import { type Bought, materialsGroup } from "./materials.ts";
+import type { Numbers } from "./groups/group.ts";
+import { type Bought, materialsGroup } from "./groups/materials.ts";
+import { notesGroup } from "./groups/notes.ts";
 import { paintSvg, type SvgBrush } from "./paintSvg.ts";
 import { partNumbers } from "./partsList.ts";
 import { type PaperName, sheetPapers } from "./sheetPaper.ts";
 import { columnHeight, leastHeight } from "./tableColumn.ts";
-import { columnsIn, drawTables, type Numbers, notesGroup, type Remainder } from "./tables.ts";
+import { columnsIn, drawTables, type Remainder } from "./tables.ts";
 
 export interface SheetOptions {
   readonly section: Section;

@@ -1,6 +1,6 @@
 /** A name that holds a figure is a name to readers in feet and gallons too, wherever a sentence of results is shown. */
 import { expect, test } from "vitest";
-import { readingsOf } from "../../editor/panels/readings.ts";
+import { readingsOf } from "../../editor/panels/readings/readingsOf.ts";
 import { spoken } from "../../editor/panels/verdict.ts";
 import { before, momentAt } from "../../editor/svg/moments.ts";
 import { sequenceSvg } from "../../editor/svg/sequence.ts";

@@ -1,7 +1,7 @@
 /** Every figure on every slip of every sample, read back from its characters and held against the report's own number.
  * A line that this table does not know fails: no figure comes onto a slip unchecked. */
 import { describe, expect, test } from "vitest";
-import { readingsOf } from "../../editor/panels/readings.ts";
+import { readingsOf } from "../../editor/panels/readings/readingsOf.ts";
 import { assess } from "../../hydraulics/assess.ts";
 import type { Part, Section } from "../../hydraulics/document/section.ts";
 import { reportJson } from "../../hydraulics/report/json.ts";

@@ -1,7 +1,7 @@
 /** Prices and stock lengths that the user typed. A drawing's file has no place for them: they belong to the person and
  * the shop, and the next drawing wants them again. Kept by the browser, row by row; what is handed out prints them. */
 import { get, set } from "idb-keyval";
-import type { Bought } from "../../svg/materials.ts";
+import type { Bought } from "../../svg/groups/materials.ts";
 
 const place = "materials-prices";
 

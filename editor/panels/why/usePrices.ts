@@ -1,6 +1,6 @@
 /** The user's prices and stock lengths, and with them the ways to change them (null takes one away). */
 import { useCallback, useEffect, useSyncExternalStore } from "react";
-import type { Bought } from "../../svg/materials.ts";
+import type { Bought } from "../../svg/groups/materials.ts";
 import { useProgram } from "../useDesk.ts";
 import { changePrice, pricesNow, readPrices, subscribePrices } from "./prices.ts";
 

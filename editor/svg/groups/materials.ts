@@ -1,14 +1,14 @@
 /** What to buy for the drawing, as a group of the sheet's tables: the slip's own list, its parts by their numbers. Prices
  * stand beside it only where they were given. */
-import { costOf, type MaterialRow, materialsList, totalsOf } from "../../hydraulics/index.ts";
-import { letters } from "../scene/letters.ts";
-import { plainText } from "../scene/plainText.ts";
-import { textWidth } from "../scene/textWidth.ts";
-import { type MaterialWords, materialWords, pricedIn, shownPrice, sizeNames } from "../sheet/materialWords.ts";
-import { formatPrice, type UnitSystem } from "../sheet/units.ts";
-import type { Cell, TableItem } from "./tableColumn.ts";
-import type { GroupIn } from "./tables.ts";
-import { wholeText } from "./wholeText.ts";
+import { costOf, type MaterialRow, materialsList, totalsOf } from "../../../hydraulics/index.ts";
+import { plainText } from "../../scene/plainText.ts";
+import { textWidth } from "../../scene/textWidth.ts";
+import { type MaterialWords, materialWords, pricedIn, shownPrice, sizeNames } from "../../sheet/materialWords.ts";
+import { formatPrice, type UnitSystem } from "../../sheet/units.ts";
+import type { Cell, TableItem } from "../tableColumn.ts";
+import { wholeText } from "../wholeText.ts";
+import { apart, bold, paragraph, widest } from "./cells.ts";
+import type { GroupIn } from "./group.ts";
 
 /** As the user typed them, by a row's key. */
 export interface Bought {
@@ -17,10 +17,7 @@ export interface Bought {
   readonly stock?: ReadonlyMap<string, number>;
 }
 
-const normal = { size: letters.small, weight: 400 } as const;
-const bold = { ...normal, weight: 500 } as const;
-/** mm between two columns of figures */
-const apart = 2.2;
+/** mm that what is said of a row stands in */
 const indent = 2;
 
 export const materialsGroup =
@@ -63,8 +60,6 @@ export const materialsGroup =
     };
   };
 
-const widest = (texts: readonly string[]): number =>
-  Math.max(0, ...texts.map((text) => textWidth(text, normal.size, normal.weight)));
 const costText = (cost: number | null): string => (cost === null ? "" : formatPrice(cost, ""));
 const priceText = ({ key, priced }: MaterialRow, prices: ReadonlyMap<string, number>, system: UnitSystem): string => {
   const price = prices.get(key);
@@ -72,8 +67,8 @@ const priceText = ({ key, priced }: MaterialRow, prices: ReadonlyMap<string, num
   const { word, per } = pricedIn(priced, system);
   return `at ${shownPrice(price, per)} ${word}`;
 };
-const soft = (text: string, width: number, x = 0): TableItem =>
-  wholeText(text, width - x, normal).map((line): readonly Cell[] => [{ x, text: line, fill: "soft" }]);
+const soft = (text: string, width: number, indented = 0): TableItem =>
+  paragraph(text, width, { indent: indented, fill: "soft" });
 
 function total(
   rows: readonly MaterialRow[],

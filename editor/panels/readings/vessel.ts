@@ -1,0 +1,76 @@
+import { cloggingOf, type Vessel } from "../../../hydraulics/index.ts";
+import { sentencesOf } from "../../sheet/sentence.ts";
+import { formatTime, type UnitSystem } from "../../sheet/units.ts";
+import { showQuantity } from "../quantity.ts";
+import { controlWord } from "./controlWord.ts";
+import { figure, type Given, line, noReadings, type Reading, type Readings } from "./reading.ts";
+
+export function vesselReadings({ section, assessment, running, part, units }: Given<"vessel">): Readings {
+  const r = running.vessels.get(part.id);
+  const cut = assessment.powerCut?.vessels.get(part.id);
+  if (!r) return noReadings;
+  const lines = [
+    line("Water, running", showQuantity("level", r.level, units)),
+    line("Freeboard", showQuantity("length", r.freeboard, units)),
+    line("Inflow", showQuantity("flow", r.inflow, units)),
+    line("Its outlets can carry", showQuantity("flow", r.returnCapacity, units)),
+  ];
+  if (r.returnMargin !== null) lines.push(line("Margin", `${figure(r.returnMargin, 2)} ×`));
+  if (r.control !== "none") lines.push(line("Controlled at", controlWord(r.control)));
+  if (r.restingLevel !== null) lines.push(line("Its outlets stop at", showQuantity("level", r.restingLevel, units)));
+  lines.push(
+    line(
+      "Upflow",
+      units === "metric" ? `${figure(r.upflow * 3600, 2)} m/h` : `${figure((r.upflow * 3600) / 0.3048, 2)} ft/h`,
+    ),
+    ...stoneLosses(part, r.mediaLoss, units),
+    line("Water in it", showQuantity("volume", r.waterVolume, units)),
+    line("Gross volume", showQuantity("volume", r.grossVolume, units)),
+    line("Filled weight", showQuantity("mass", r.filledMass, units)),
+  );
+  if (r.turnover !== null) lines.push(line("Vessel volumes an hour", figure(r.turnover, 2)));
+  if (r.retention !== null) lines.push(line("Retention time", `${figure(r.retention / 60, 2)} min`));
+  if (r.settlingDiameter !== null)
+    lines.push(line("Settles grains over", `${figure(r.settlingDiameter * 1000, 2)} mm`));
+  lines.push(
+    line(
+      "Wetted stone",
+      units === "metric" ? `${figure(r.wettedSurface, 3)} m²` : `${figure(r.wettedSurface / 0.09290304, 3)} ft²`,
+    ),
+  );
+  if (cut)
+    lines.push(
+      line("After a power cut", showQuantity("level", cut.finalLevel, units)),
+      line("Water that leaves it", showQuantity("volume", cut.litresOut / 1000, units)),
+    );
+  const first = assessment.starts?.startUp.vessels.get(part.id);
+  if (first)
+    lines.push(
+      line(
+        "Its outlet runs, from empty",
+        first.timeToReturn === null ? "never" : `after ${formatTime(first.timeToReturn)}`,
+      ),
+    );
+  const notes = [
+    ...(cut ? [sentencesOf(section, units)(cut.reason)] : []),
+    "Needs a firm, level footing for its filled weight (stone and water, without the vessel).",
+  ];
+  return { aside: cut ? verdictWord(cut.verdict, cut.heldBy) : "", lines, notes };
+}
+
+/** Ergun's law goes by the clogging factor, so at this flow the loss of clean and of clogged stone follow from the one
+ * that was found. */
+function stoneLosses(vessel: Vessel, loss: number, units: UnitSystem): readonly Reading[] {
+  const clogging = cloggingOf(vessel);
+  const now = line("Loss in the stone", showQuantity("head", loss, units));
+  // A millionth of a metre is the solver's rounding: no water rises through this stone.
+  if (Math.abs(loss) < 1e-6) return [now];
+  return [
+    now,
+    ...(clogging === 1 ? [] : [line("clean, at this flow", showQuantity("head", loss / clogging, units))]),
+    line("clogged ten times, at this flow", showQuantity("head", (10 * loss) / clogging, units)),
+  ];
+}
+
+const verdictWord = (verdict: string, heldBy: string): string =>
+  verdict === "drains" ? "drains" : heldBy === "movingPart" ? "held by a moving part" : "held by geometry";
