@@ -1,22 +1,11 @@
 /** Knowing why, as a person does it: plots with their tables, a sweep that is stopped, prices, two states, sizing. */
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { text } from "node:stream/consumers";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { openApp } from "../support/app.ts";
 import { allElements, parseXml } from "../support/xml.ts";
+import { axeFinds } from "./axe.ts";
 import { drawn, partOf, placesOn, saved, told, word } from "./sheet.ts";
-
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-async function axeFinds(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  const found = (await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run(): Promise<{ violations: unknown[] }> } }).axe.run(),
-  )) as { violations: { id: string; nodes: { html: string }[] }[] };
-  return found.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html}`));
-}
 
 /** A part's slip, by its place in the list of parts. */
 async function choose(page: Page, name: RegExp): Promise<void> {
