@@ -2,7 +2,7 @@
  *
  * The matrix of a network is an M-matrix by columns: off-diagonal entries are −(conductance), and each
  * diagonal is the sum of its column's conductances plus what leads out of the unknown nodes (`excess`, to a
- * fixed head or into storage). Conductances here span 1e-13 (a shut valve) to 1e5, so a diagonal formed by
+ * fixed head or into storage). Conductances here span 1e-14 (a shut valve) to 1e5, so a diagonal formed by
  * subtraction would lose all meaning behind a shut valve. Eliminating with off-diagonals and excesses only
  * (Grassmann, Taksar and Heyman, "Regenerative analysis and steady state distributions for Markov chains",
  * Operations Research 33 (1985); from memory) adds positive numbers throughout: every entry keeps its full

@@ -13,6 +13,7 @@ import { type BuildOptions, type Side, teeKey } from "../network/draft.ts";
 import type { Network, PipeModel, VentModel } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
 import { outside } from "./links/link.ts";
+import { MouthLink } from "./links/mouthLink.ts";
 import { type Solved, System } from "./system.ts";
 
 export interface VentRatingNow {
@@ -89,6 +90,7 @@ export function systemOf(network: Network, given?: ReadonlyMap<PartId, number>):
     system.given[surface] = 1;
     system.head[surface] = level;
   }
+  for (const link of network.links) if (link instanceof MouthLink) link.levelGiven = system.given[link.i] === 1;
   const spilling = [...network.vents.values()].filter((vent) => vent.spill !== null);
   if (spilling.length > 0) {
     const feeds = spilling.map((vent) => ({

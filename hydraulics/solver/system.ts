@@ -184,7 +184,8 @@ export class System {
     let off = Number.POSITIVE_INFINITY;
     let wasOff = off;
     for (; iterations < most; iterations++) {
-      if (left.balance <= aim && left.loss <= aimedLoss) break;
+      // Once at least: heads behind what is shut hang on traces far under the aim.
+      if (iterations > 0 && left.balance <= aim && left.loss <= aimedLoss) break;
       // Rounding has the last word: inside what is promised, and no better there for three steps.
       const measure = Math.max(left.balance / balanceTolerance, left.loss / lossTolerance);
       if (measure > 1 || measure < best * 0.5) {
@@ -334,7 +335,9 @@ export class System {
       const { least = -1e4, most = 1e4 } = nodes[v] as SystemNode;
       const from = head[v] as number;
       const to = from + (right[place[v] as number] as number);
-      right[place[v] as number] = Math.min(most, Math.max(least, to)) - from;
+      // A step that is not cut short keeps its own digits: at an edge less than the last one of a level is a flow.
+      if (to > most) right[place[v] as number] = most - from;
+      else if (to < least) right[place[v] as number] = least - from;
     }
     for (let e = 0; e < links.length; e++) {
       const a = ends[2 * e] as number;

@@ -9,9 +9,9 @@ import type { Part, PartId, Pipe, PipeEnd, Point, Pump, Section } from "../../hy
 import { readings } from "../../hydraulics/solver/readings.ts";
 import type { RunningState } from "../../hydraulics/solver/running.ts";
 import { type Steady, solveSteady } from "../../hydraulics/solver/steady.ts";
-import { section as drawing, pipe, pond, pump, returnPipe, vessel } from "../support/builders.ts";
+import { checkValve, section as drawing, pipe, pond, pump, returnPipe, vent, vessel } from "../support/builders.ts";
 import { type Case, type Cases, drawings, expectLaw, modes, notFinite } from "../support/drawings.ts";
-import type { Wanted } from "../support/randomSection.ts";
+import { randomSection, type Wanted } from "../support/randomSection.ts";
 import { seeded } from "../support/seeded.ts";
 import { balanceTolerance, unbalanced, unmetLosses } from "./networkLaws.ts";
 
@@ -230,6 +230,41 @@ it("two equal lines side by side carry twice what one carries, from a pump of tw
     expect(total(one), `seed ${seed}`).toBeGreaterThan(1e-5);
     expect(Math.abs(total(two) / total(one) / 2 - 1), `seed ${seed}`).toBeLessThan(1e-6);
   }
+});
+
+describe("a pump that is shut off lifts to its greatest head and no further", () => {
+  const weak = pump({
+    curve: [
+      [0, 0.5],
+      [0.001, 0],
+    ],
+  });
+  const high = pipe({
+    to: { part: "vessel", z: 0.95, mouth: "down" },
+    route: [
+      [0.4, 1.2],
+      [3.6, 1.2],
+    ],
+  });
+  const liftIn = (parts: readonly Part[]): number => {
+    const { solved, network, system } = solveSteady(drawing([pond(), vessel(), weak, returnPipe(), ...parts]));
+    const model = network.pumps.get(weak.id);
+    expect(solved.converged && model).toBeTruthy();
+    return model ? (system.head[model.outlet] as number) - (system.head[model.inlet] as number) : Number.NaN;
+  };
+
+  it.each([
+    ["before a dry end over its vessel", [high]],
+    ["behind a sound flap with the vessel's water over it", [pipe(), checkValve()]],
+    ["before a breather that cuts its line under the vessel's water", [pipe(), vent()]],
+  ] as const)("%s", (_, parts) => {
+    expect(liftIn(parts)).toBeGreaterThan(0.5 - 0.005);
+    expect(liftIn(parts)).toBeLessThan(0.5 + 0.005);
+  });
+});
+
+it("a tank that nothing but the drip feeds finds its level through a pump at its edge (wild 68 at size 5)", () => {
+  expect(solveSteady(randomSection({ seed: 68, size: 5, mode: "wild" })).solved.converged).toBe(true);
 });
 
 // --- what is changed, and what is read off --------------------------------------------------------------

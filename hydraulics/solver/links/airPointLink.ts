@@ -36,7 +36,7 @@ export class AirPointLink extends Link {
     }
     if (upper <= this.tee && flow <= 1e-12) {
       this.state = "rest";
-      return this.shut(Hi, Hj);
+      return this.stop();
     }
     this.state = "free";
     const slope = this.velocityHead.slope(flow) + seamless;

@@ -10,7 +10,7 @@ import type { PartId } from "../../document/section.ts";
 import { type Loss, type LossAndSlope, lossAndSlope } from "../../elements/element.ts";
 
 /** m²/s through what is shut: leaves a trace that keeps heads behind a shut valve defined, and is 0 in print. */
-export const leak = 1e-13;
+export const leak = 1e-14;
 /** m³/s, more than ever leaks through what is shut, less than counts as a flow. */
 export const shutTrace = 1e-10;
 /** A node outside the network: the ground, the air. Its head is never asked for. */
@@ -69,6 +69,11 @@ export abstract class Link {
     this.gi = this.gj = 1 / slope;
     this.q = this.Q + drop / slope;
     this.residual = drop;
+  }
+
+  /** Air stands in between: nothing passes, and neither head says anything of the other. */
+  protected stop(): void {
+    this.Q = this.q = this.gi = this.gj = this.residual = 0;
   }
 
   protected shut(Hi: number, Hj: number): void {

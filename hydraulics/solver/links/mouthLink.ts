@@ -3,7 +3,7 @@
  *              body                     Taking in:    Hi = Hj + Kin·V²/2g, where the mouth is covered
  *        ~~~~~~~~~~~~~~~~~ level                      (level over its edge: a side mouth's invert, an end itself)
  *                 ╔════════ axis        Giving out:   Hj = max(axis, Hi) + Kout·V²/2g
- *        edge ····╚════════ line        At rest:      anything between
+ *        edge ····╚════════ line        At rest:      anything between; dry, air stands in it
  *
  * While the level is found as an unknown, a line that draws more than enters holds the body at the mouth's
  * edge: the level is the edge and the flow what comes in (`limited`). In a simulation the edge is an event
@@ -25,6 +25,8 @@ type State = "rest" | "takes" | "edge" | "falls" | "drowned";
 export class MouthLink extends Link {
   readonly mouth: Mouth;
   limited = true;
+  /** the body's level is given, and the mouth never draws it down to its edge */
+  levelGiven = false;
   broken = false;
   state: State = "rest";
 
@@ -58,7 +60,7 @@ export class MouthLink extends Link {
         this.residual = (this.q - this.Q) / steep;
         return;
       default:
-        return this.shut(inBody, Hj);
+        return Hi > edge ? this.shut(inBody, Hj) : this.stop();
     }
   }
 
@@ -86,7 +88,10 @@ export class MouthLink extends Link {
         return Hi >= axis ? "drowned" : "falls";
     }
     if (Hj > Math.max(axis, Hi)) return Hi >= axis ? "drowned" : "falls";
-    if (covered && Hj < Hi) return "takes";
+    // A line that pulls below the edge would draw a level that is sought far past it in one step: a mouth that opens
+    // begins at its edge, with what comes in.
+    const opensAtEdge = this.limited && !this.levelGiven && Hj < edge;
+    if (covered && Hj < Hi) return opensAtEdge ? "edge" : "takes";
     return "rest";
   }
 }

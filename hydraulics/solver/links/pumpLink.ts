@@ -4,10 +4,13 @@
  * vertical). Stopped: both ways, with its stopped loss on the outlet bore. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { Link, leak, shutTrace } from "./link.ts";
+import { Link, shutTrace } from "./link.ts";
 
 /** s/m², where a curve is flat: Newton's slope only, the law is untouched. */
 const flattest = 1;
+/** m²/s backwards through a running pump: a hundred times what leaks through what is shut. Between the two no flow says
+ * what the head is, and it is then the pump's greatest. Little enough for the drip to keep a tank behind it full. */
+const slip = 1e-12;
 
 export class PumpLink extends Link {
   /** loss −H(Q) while running, the stopped loss otherwise */
@@ -22,12 +25,12 @@ export class PumpLink extends Link {
   }
 
   linearise(Hi: number, Hj: number): void {
-    const slope = this.running && this.Q < 0 ? 1 / leak : Math.max(this.law.slope(this.Q), this.running ? flattest : 0);
+    const slope = this.running && this.Q < 0 ? 1 / slip : Math.max(this.law.slope(this.Q), this.running ? flattest : 0);
     this.between(Hi, Hj, this.lossNow(this.Q), slope);
   }
 
   override lossNow(Q: number): number {
-    return this.running && Q < 0 ? this.law.loss(0) + Q / leak : this.law.loss(Q);
+    return this.running && Q < 0 ? this.law.loss(0) + Q / slip : this.law.loss(Q);
   }
 
   /** Backwards its law is all but vertical: a step that lands there is set back to where it begins. */
