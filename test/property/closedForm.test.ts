@@ -16,9 +16,10 @@ import {
   vent as ventOf,
   vessel as vesselOf,
 } from "../support/builders.ts";
-import { nameOf as at, drawingCount, manyDrawings } from "../support/drawings.ts";
-import { randomSection, type Wanted } from "../support/randomSection.ts";
+import { nameOf as at, drawingCount } from "../support/drawings.ts";
+import type { Wanted } from "../support/randomSection.ts";
 import { seeded } from "../support/seeded.ts";
+import { manyCuts } from "./manyCuts.ts";
 
 /** m */
 const near = 1e-3;
@@ -32,17 +33,17 @@ interface Found {
 
 /** Drawings of growing size that have a running state and a cut that ran to its end. */
 const found: Found[] = [];
-let tried = 0;
-for (const wanted of manyDrawings()) {
-  tried++;
-  const section = randomSection(wanted);
-  const result = cutOf(section);
-  if (result) found.push({ wanted, section, result, judged: judgeAfter(section, result) });
-}
+const tried = manyCuts().length;
+for (const { wanted, section, result } of manyCuts())
+  if (result && ranToItsEnd(result)) found.push({ wanted, section, result, judged: judgeAfter(section, result) });
 
 function cutOf(section: Section): Assessed | null {
   const result = assessed(section);
-  return result && result.cut.failedAt === null ? result : null;
+  return result && ranToItsEnd(result) ? result : null;
+}
+
+function ranToItsEnd({ cut }: Assessed): boolean {
+  return cut.failedAt === null;
 }
 
 const level = (z: number): string => z.toFixed(4);

@@ -8,9 +8,10 @@ import { longestCut, runCut } from "../../hydraulics/powerCut/cut.ts";
 import type { PowerCut } from "../../hydraulics/powerCut/powerCut.ts";
 import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
 import { startLevelsOf } from "../../hydraulics/powerCut/startLevels.ts";
-import { type Steady, solveSteady } from "../../hydraulics/solver/steady.ts";
-import { nameOf as at, drawingCount, type Mode, manyDrawings, modes, notFinite } from "../support/drawings.ts";
-import { randomSection, type Wanted } from "../support/randomSection.ts";
+import type { Steady } from "../../hydraulics/solver/steady.ts";
+import { nameOf as at, drawingCount, type Mode, modes, notFinite } from "../support/drawings.ts";
+import type { Wanted } from "../support/randomSection.ts";
+import { manyCuts } from "./manyCuts.ts";
 
 interface Found {
   readonly wanted: Wanted;
@@ -21,11 +22,9 @@ interface Found {
 
 const found: Record<Mode, Found[]> = { sensible: [], wild: [] };
 const failed: Record<Mode, Found[]> = { sensible: [], wild: [] };
-for (const wanted of manyDrawings()) {
-  const section = randomSection(wanted);
-  const state = solveSteady(section);
-  if (!state.solved.converged) continue;
-  const cut = simulatePowerCut(section, state);
+for (const { wanted, section, result } of manyCuts()) {
+  if (!result) continue;
+  const { state, cut } = result;
   (cut.failedAt === null ? found : failed)[wanted.mode].push({ wanted, section, state, cut });
 }
 

@@ -6,9 +6,10 @@ import type { PowerCut } from "../../hydraulics/powerCut/powerCut.ts";
 import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
 import { readings } from "../../hydraulics/solver/readings.ts";
 import type { RunningState } from "../../hydraulics/solver/running.ts";
-import { solveSteady } from "../../hydraulics/solver/steady.ts";
+import { type Steady, solveSteady } from "../../hydraulics/solver/steady.ts";
 
 export interface Assessed {
+  readonly state: Steady;
   readonly running: RunningState;
   readonly cut: PowerCut;
 }
@@ -17,7 +18,8 @@ export interface Assessed {
 export function assessed(section: Section): Assessed | null {
   const state = solveSteady(section);
   if (!state.solved.converged) return null;
-  return { running: readings(state, { range: new Map(), straight: new Map() }), cut: simulatePowerCut(section, state) };
+  const running = readings(state, { range: new Map(), straight: new Map() });
+  return { state, running, cut: simulatePowerCut(section, state) };
 }
 
 export const judgeAfter = (section: Section, { running, cut }: Assessed): ClosedForm =>
