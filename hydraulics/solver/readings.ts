@@ -1,5 +1,5 @@
 /** The running state in numbers that a person can use: solution → readings, part by part. */
-import { pipeC, pipeRoughness, pumpSpeed, siteOf, ventOpen } from "../document/defaults.ts";
+import { openingHeadOf, pipeC, pipeRoughness, pumpSpeed, siteOf, ventOpen } from "../document/defaults.ts";
 import { placeAt } from "../document/geometry.ts";
 import type { PartId, Section, Vessel } from "../document/section.ts";
 import { bedSlices, planArea, waterVolume } from "../document/volumes.ts";
@@ -15,6 +15,7 @@ import { ampleBore } from "../formulas/ventPassage.ts";
 import { kinematicViscosity, waterDensity, waterViscosity } from "../formulas/water.ts";
 import { bearsOn } from "../network/bearsOn.ts";
 import type {
+  Bears,
   BodyModel,
   Network,
   PipeEndModel,
@@ -27,7 +28,8 @@ import { samePlace } from "../network/pipeModel.ts";
 import { greatestFlow } from "../network/pumps.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
-import { capacityOf, outletsOf, restingLevel } from "./outlets.ts";
+import { capacityOf, outletsOf } from "./outlets.ts";
+import { restingLevel } from "./restingLevel.ts";
 import type {
   Control,
   GradePoint,
@@ -131,9 +133,8 @@ function pipeReading(state: Steady, pipe: PipeModel, fluid: Fluid, airy: Readonl
     const length = lengthOf(pipe, stretch);
     frictionLoss += Math.abs(friction.used(Q)) * length;
     otherFormulaLoss += Math.abs(friction.other(Q)) * length;
-    fittingLoss += (fittingsOn(pipe, stretch, Q) * (Q / area) ** 2) / (2 * g);
+    fittingLoss += (fittingsOn(pipe, stretch, Q) * (Q / area) ** 2) / (2 * g) + openingHeadsOn(pipe, stretch, Q);
   });
-  fittingLoss += openingHeads(pipe, flows);
   const length = pipe.drawn + pipe.extra;
   const gravity = pipe.runs === "gravity";
   const line = gravity ? gravityGrade(state, pipe, flows) : fullGrade(state, pipe, flows, friction.used, airy);
@@ -183,15 +184,15 @@ function lossesByFormula(section: Section, pipe: PipeModel, fluid: Fluid) {
 /** ΣK on a stretch for the way the water goes, its entrance and exit included. */
 function fittingsOn(pipe: PipeModel, stretch: StretchModel, Q: number): number {
   if (Q === 0) return 0;
-  const first = stretch === pipe.stretches[0];
-  const last = stretch === pipe.stretches.at(-1);
   let k = 0;
-  for (const item of bearsOn(pipe, { start: stretch.start, end: stretch.end, startIsEnd: first }))
-    k += Q > 0 ? item.kForward : item.kBackward;
-  if (first) k += endK(pipe.from, Q > 0);
-  if (last) k += endK(pipe.to, Q < 0);
+  for (const item of bearsOfStretch(pipe, stretch)) k += Q > 0 ? item.kForward : item.kBackward;
+  if (stretch === pipe.stretches[0]) k += endK(pipe.from, Q > 0);
+  if (stretch === pipe.stretches.at(-1)) k += endK(pipe.to, Q < 0);
   return k;
 }
+
+const bearsOfStretch = (pipe: PipeModel, stretch: StretchModel): readonly Bears[] =>
+  bearsOn(pipe, { start: stretch.start, end: stretch.end, startIsEnd: stretch === pipe.stretches[0] });
 
 function endK(end: PipeEndModel, entering: boolean): number {
   if (end.kind === "air") return entering ? 0 : exitK;
@@ -199,13 +200,14 @@ function endK(end: PipeEndModel, entering: boolean): number {
   return entering ? entranceK(end.opening.mouth) : exitK;
 }
 
-function openingHeads(pipe: PipeModel, flows: readonly number[]): number {
-  let head = 0;
-  for (const { valve, at } of pipe.checks) {
-    const k = pipe.stretches.findIndex((stretch) => at >= stretch.start - samePlace && at <= stretch.end + samePlace);
-    if ((flows[k] ?? 0) > 0) head += valve.openingHead ?? 0;
-  }
-  return head;
+/** m that the check valves on a stretch take, besides their K, to be lifted by water going their way. */
+const openingHeadsOn = (pipe: PipeModel, stretch: StretchModel, Q: number): number =>
+  bearsOfStretch(pipe, stretch).reduce((sum, item) => sum + openingHeadAt(pipe, item, Q), 0);
+
+/** One that is stuck open takes none. */
+function openingHeadAt(pipe: PipeModel, { valve }: Bears, Q: number): number {
+  const check = pipe.checks.find((each) => each.valve === valve);
+  return Q > 0 && check ? openingHeadOf(check.valve) : 0;
 }
 
 function controlOf(state: Steady, pipe: PipeModel): Control {
@@ -223,7 +225,7 @@ function controlOf(state: Steady, pipe: PipeModel): Control {
   return control;
 }
 
-/** Places where the grade line bends: both sides of each vertex and each loss. */
+/** Places where the grade line bends: each vertex, each loss and each end of a stretch. */
 function gradePlaces(pipe: PipeModel): number[] {
   const places = new Set<number>([0, pipe.drawn]);
   let at = 0;
@@ -234,8 +236,9 @@ function gradePlaces(pipe: PipeModel): number[] {
     places.add(Math.min(at, pipe.drawn));
   }
   for (const item of pipe.bears) places.add(item.at);
+  for (const at of pipe.shutAt) places.add(at);
   for (const stretch of pipe.stretches) places.add(stretch.start).add(stretch.end);
-  return [...places].sort((a, b) => a - b);
+  return [...places].sort((a, b) => a - b).filter((at, k, all) => k === 0 || at - (all[k - 1] as number) > samePlace);
 }
 
 function fullGrade(
@@ -260,22 +263,41 @@ function fullGrade(
       const grade = head - velocityHead;
       points.push({ at, x, z, grade: partlyEmpty[k] ? Math.max(grade, z) : grade });
     };
-    const bears = bearsOn(pipe, { start: stretch.start, end: stretch.end, startIsEnd: k === 0 });
+    const bears = bearsOfStretch(pipe, stretch);
+    let borne = 0;
+    const shut = shutPlace(pipe, bears, stretch);
     for (const at of gradePlaces(pipe).filter(
       (place) => place >= stretch.start - samePlace && place <= stretch.end + samePlace,
     )) {
       head -= perMetre(Q) * (at - was);
       was = at;
       add(at);
-      const here = bears.filter((item) => Math.abs(item.at - at) < samePlace);
-      if ((here.length === 0 && extra === 0) || Q === 0) continue;
+      const here = bears.slice(borne).filter((item) => item.at <= at + samePlace);
+      borne += here.length;
+      if (Q === 0) {
+        if (Math.abs(at - shut) > samePlace) continue;
+        head = state.system.head[stretch.j] as number;
+        add(at);
+        continue;
+      }
+      if (here.length === 0 && extra === 0) continue;
       head -= perMetre(Q) * extra;
       extra = 0;
-      for (const item of here) head -= Math.sign(Q) * (Q > 0 ? item.kForward : item.kBackward) * velocityHead;
+      for (const item of here) {
+        head -= Math.sign(Q) * (Q > 0 ? item.kForward : item.kBackward) * velocityHead;
+        head -= openingHeadAt(pipe, item, Q);
+      }
       add(at);
     }
   });
   return points;
+}
+
+/** Where a stretch without flow is shut, by its first shut valve or check valve: the heads on the two sides are two. */
+function shutPlace(pipe: PipeModel, bears: readonly Bears[], { start, end }: StretchModel): number {
+  const flaps = bears.filter(({ valve }) => pipe.checks.some((each) => each.valve === valve)).map(({ at }) => at);
+  const valves = pipe.shutAt.filter((at) => at > start - samePlace && at <= end + samePlace);
+  return Math.min(...flaps, ...valves);
 }
 
 /** Stretches in which air stands, so that no suction does: past a place where it comes in, and dry from an open end. */
