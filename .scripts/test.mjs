@@ -1,19 +1,22 @@
 // Runs the tests in two runs at a time, one on each of two processors: those of the library and of the page's parts, and
 // those in a browser, which go one file after the other. One after the other they would take half as long again.
+// A browser keeps more than one processor busy now and then, and its tests take longest: the others yield to them.
 // The browser's words wait until the others have spoken. Ends with `N passed, N failed, N skipped`, both together.
 import { spawn } from "node:child_process";
 import { createRequire } from "node:module";
+import { constants, getPriority, setPriority } from "node:os";
 import { dirname, join } from "node:path";
 
 const vitest = join(dirname(createRequire(import.meta.url).resolve("vitest/package.json")), "vitest.mjs");
 const tally = /^(\d+) passed, (\d+) failed, (\d+) skipped$/;
 
 /** One run: what it says, line by line, but for its tally, which is given back. */
-function run(project, say) {
+function run(project, say, yields = false) {
   const child = spawn(process.execPath, [vitest, "run", "--config", "test/vitest.config.ts", "--project", project], {
     stdio: ["inherit", "pipe", "pipe"],
     env: { ...process.env, ...(process.stdout.isTTY && !process.env.NO_COLOR ? { FORCE_COLOR: "1" } : {}) },
   });
+  if (yields && child.pid) setPriority(child.pid, Math.max(getPriority(), constants.priority.PRIORITY_BELOW_NORMAL));
   // A run that ends without a tally counts as one failure.
   let counts = [0, 1, 0];
   const listen = (stream) => {
@@ -44,7 +47,7 @@ function run(project, say) {
 const waiting = [];
 let later = (line) => waiting.push(line);
 const browser = run("app", (line) => later(line));
-const node = await run("node", (line) => console.log(line));
+const node = await run("node", (line) => console.log(line), true);
 for (const line of waiting) console.log(line);
 later = (line) => console.log(line);
 const runs = [node, await browser];
