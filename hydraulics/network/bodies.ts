@@ -43,7 +43,11 @@ export function addBodies(draft: Draft): void {
 /** Levels at which pipes and pumps open into each body. */
 function openingsIn({ layout, section }: Draft): ReadonlyMap<PartId, number[]> {
   const levels = new Map<PartId, number[]>();
-  const open = (body: PartId, level: number) => levels.set(body, [...(levels.get(body) ?? []), level]);
+  const open = (body: PartId, level: number) => {
+    const known = levels.get(body);
+    if (known) known.push(level);
+    else levels.set(body, [level]);
+  };
   for (const pipe of layout.pipes.values()) {
     for (const end of [pipe.from, pipe.to]) if (end.kind === "body") open(end.opening.body, end.opening.level);
   }

@@ -8,7 +8,7 @@ import { mostThrough } from "../solver/links/link.ts";
 import { type Draft, type NodePlace, teeKey } from "./draft.ts";
 import { areaOf, squareOf } from "./laws.ts";
 import type { PipeEndModel } from "./network.ts";
-import { type LaidPipe, samePlace } from "./pipeModel.ts";
+import { distinct, type LaidPipe, samePlace } from "./pipeModel.ts";
 
 /** stands for a node that the pipe of the tee owns */
 const borrowed = -3;
@@ -26,7 +26,7 @@ function placesOn(draft: Draft, pipe: LaidPipe): readonly NodePlace[] {
   // On a gravity pipe too: a vent whose open end lies under the water lets it run out. The cut changes nothing
   // else, since the floors of a straight run are highest at its ends.
   const vents = (draft.ventsOn.get(id) ?? []).map((vent) => vent.on.at);
-  const inner = distinctPlaces([...tees, ...vents], drawn);
+  const inner = distinct([...tees, ...vents].map((at) => Math.min(Math.max(0, at), drawn)));
   if (pipe.runs === "gravity") return inner.map((at) => ownPlace(draft, pipe, at));
   return [
     endPlace(draft, pipe, 0, pipe.from),
@@ -103,8 +103,3 @@ export const endsAt = (draft: Draft, pipe: PartId, { at, node }: NodePlace): num
 const nearest = (places: readonly NodePlace[], at: number): NodePlace =>
   places.find((place) => Math.abs(place.at - at) < 2 * samePlace) ??
   places.reduce((a, b) => (Math.abs(a.at - at) < Math.abs(b.at - at) ? a : b));
-
-function distinctPlaces(places: readonly number[], drawn: number): number[] {
-  const sorted = places.map((at) => Math.min(Math.max(0, at), drawn)).sort((a, b) => a - b);
-  return sorted.filter((at, k) => k === 0 || at - (sorted[k - 1] as number) > samePlace);
-}

@@ -46,12 +46,10 @@ export function layOut(section: Section, asFull: ReadonlySet<PartId>, without: R
   const tees = new Map<PartId, number[]>(pipes.map((pipe) => [pipe.id, []]));
   for (const pipe of pipes) {
     for (const end of [pipe.from, pipe.to]) {
-      if (!("pipe" in end)) continue;
-      const places = tees.get(end.pipe) as number[];
-      if (!places.some((at) => Math.abs(at - end.at) < samePlace)) places.push(end.at);
+      if ("pipe" in end) tees.get(end.pipe)?.push(end.at);
     }
   }
-  for (const places of tees.values()) places.sort((a, b) => a - b);
+  for (const [id, places] of tees) tees.set(id, distinct(places));
 
   const laid = new Map<PartId, LaidPipe>();
   for (const pipe of pipes) {
@@ -97,6 +95,12 @@ export function layOut(section: Section, asFull: ReadonlySet<PartId>, without: R
   for (const pipe of laid.values()) (pipe.bears as Bears[]).sort((a, b) => a.at - b.at);
   for (const id of without) laid.delete(id);
   return { pipes: laid, tees };
+}
+
+/** Rising, each place once. */
+export function distinct(places: readonly number[]): number[] {
+  const sorted = [...places].sort((a, b) => a - b);
+  return sorted.filter((at, k) => k === 0 || at - (sorted[k - 1] as number) > samePlace);
 }
 
 function endModel(section: Section, end: PipeEnd, bore: number, place: Point, next: Point): PipeEndModel {

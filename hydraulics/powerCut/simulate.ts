@@ -6,7 +6,7 @@
 import type { PartId, Section } from "../document/section.ts";
 import { g } from "../formulas/gravity.ts";
 import type { Network } from "../network/network.ts";
-import { restingLevel } from "../solver/outlets.ts";
+import { restingLevel } from "../solver/restingLevel.ts";
 import { atRest, type Steady } from "../solver/steady.ts";
 import { bottomDraws } from "./bottomDraw.ts";
 import { type CutRun, longestCut, runCut } from "./cut.ts";

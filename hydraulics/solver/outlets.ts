@@ -1,4 +1,4 @@
-/** Which ways out of a vessel count as its outlets, what they carry together, and where they stop.
+/** Which ways out of a vessel count as its outlets, and what they carry together.
  *
  * Outlets: gravity pipes that carry water out while running (at rest: those drawn from the vessel) and spillways;
  * never a shut pipe, a flush pipe, or a line of a pump's group. */
@@ -7,7 +7,7 @@ import type { GravityLaw } from "../capacity/gravityLaw.ts";
 import { crestKind, siteOf, valveRole } from "../document/defaults.ts";
 import type { PartId, Spillway, Vessel } from "../document/section.ts";
 import { weirFlow } from "../formulas/weir.ts";
-import type { Network, PipeEndModel, PipeModel } from "../network/network.ts";
+import type { PipeEndModel, PipeModel } from "../network/network.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
 import type { Control } from "./running.ts";
@@ -140,53 +140,4 @@ function loadedAt(state: Steady, vessel: Vessel, level: number) {
       return control;
     },
   };
-}
-
-/** The level at which a vessel's outlets have stopped: the lowest stop among them; null without outlets.
- * An outlet stops at the highest of its mouth's lowest point, its inverts, and the resting level of what it
- * leads to (of a pond: the lower of its running level and its lowest sill). */
-export function restingLevel(state: Steady, vessel: Vessel, seen: ReadonlySet<PartId> = new Set()): number | null {
-  const { network } = state;
-  const inside = new Set([...seen, vessel.id]);
-  let lowest: number | null = null;
-  const offer = (stop: number) => {
-    if (lowest === null || stop < lowest) lowest = stop;
-  };
-  for (const outlet of outletsOf(state, vessel)) {
-    if (outlet.kind === "sill") offer(outlet.spillway.crestZ);
-    else offer(Math.max(outlet.law.sill, beyond(network, state, outlet.towards, new Set([outlet.link]), inside)));
-  }
-  // Vessels that lead only to each other have no level at which they stop.
-  return lowest !== null && Number.isFinite(lowest) ? lowest : null;
-}
-
-function beyond(
-  network: Network,
-  state: Steady,
-  node: number,
-  came: ReadonlySet<GravityLink>,
-  seen: ReadonlySet<PartId>,
-): number {
-  if (node === outside) return Number.NEGATIVE_INFINITY;
-  for (const [id, model] of network.bodies) {
-    if (model.surface !== node && !model.column.some((opening) => opening.node === node)) continue;
-    if (seen.has(id)) return Number.NEGATIVE_INFINITY;
-    if (model.body.kind === "vessel")
-      return restingLevel(state, model.body, seen) ?? (state.system.head[model.surface] as number);
-    let level = model.body.waterLevel;
-    for (const { spillway } of network.spillways.values())
-      if (spillway.from === id) level = Math.min(level, spillway.crestZ);
-    return level;
-  }
-  // A tee: on along the lowest of the ways that lead away from it.
-  let lowest = Number.POSITIVE_INFINITY;
-  for (const link of network.links) {
-    if (!(link instanceof GravityLink) || came.has(link)) continue;
-    const gone = new Set([...came, link]);
-    if (link.i === node && link.forward)
-      lowest = Math.min(lowest, Math.max(link.forward.sill, beyond(network, state, link.j, gone, seen)));
-    if (link.j === node && link.backward)
-      lowest = Math.min(lowest, Math.max(link.backward.sill, beyond(network, state, link.i, gone, seen)));
-  }
-  return lowest;
 }

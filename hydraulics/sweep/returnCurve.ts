@@ -2,7 +2,8 @@
  * The same arithmetic as the return capacity of the report, which is this curve at the rim less the freeboard. */
 import { siteOf } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
-import { capacityOf, outletsOf, restingLevel } from "../solver/outlets.ts";
+import { capacityOf, outletsOf } from "../solver/outlets.ts";
+import { restingLevel } from "../solver/restingLevel.ts";
 import type { Control } from "../solver/running.ts";
 import { solveSteady } from "../solver/steady.ts";
 
