@@ -104,7 +104,17 @@ export class LabelPlacer {
     if (good) return this.#take(request, good, false);
     const other = request.otherwise && this.#search(request.otherwise).good;
     if (request.otherwise && other) return this.#take(request.otherwise, other, true);
-    return bad && !request.modest ? this.#take(request, bad, false) : null;
+    return bad && !request.modest ? this.#take(request, bad, false) : this.#numberAlone(request);
+  }
+
+  /** Where no words fit, the number still leads to its row in the parts list. */
+  #numberAlone(request: LabelRequest): PlacedLabel | null {
+    if (request.number === undefined) return null;
+    const size = request.variants.at(-1)?.[0]?.size ?? 0;
+    const alone = { ...request, variants: [[{ size, runs: [] }]] };
+    const { good, bad } = this.#search(alone);
+    const found = good ?? bad;
+    return found && this.#take(alone, found, false);
   }
 
   /** The first good place, and the first that is only not covered. */

@@ -52,7 +52,8 @@ export function drawRuler(drawing: Drawing): readonly SceneNode[] {
         isMajor ? "ink" : "soft",
       ),
     );
-    if (isMajor)
+    // A figure this low would stand on the field's own edge.
+    if (isMajor && y + 2 <= field.y + field.height)
       nodes.push(
         words(
           `sheet level ${i}`,

@@ -153,7 +153,8 @@ function plot(drawing: Drawing, run: PlayedRun, area: Rect): readonly SceneNode[
         [at, area.y],
         [at, area.y + area.height],
       ],
-      0.1,
+      // words that end on another moment's line read as that moment's
+      0.4,
     );
   }
   return [

@@ -20,9 +20,9 @@ interface Column {
 
 const columns: readonly Column[] = [
   { share: 0.22, groups: [partsGroup] },
-  { share: 0.255, groups: [pipesGroup, assumptionsGroup] },
-  { share: 0.28, groups: [findingsGroup] },
-  { share: 0.245, groups: [careGroup] },
+  { share: 0.27, groups: [pipesGroup, assumptionsGroup] },
+  { share: 0.275, groups: [findingsGroup] },
+  { share: 0.235, groups: [careGroup] },
 ];
 
 /** mm beside the words of a column */

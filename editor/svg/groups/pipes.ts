@@ -6,6 +6,7 @@ import { cutText } from "../../scene/plainText.ts";
 import { textWidth } from "../../scene/textWidth.ts";
 import { formatBore, formatFlow, formatHead, formatLength, formatVelocity, noFigure } from "../../sheet/units.ts";
 import type { Cell, TableGroup, TableItem } from "../tableColumn.ts";
+import { wholeText } from "../wholeText.ts";
 import { apart, bold, nameX, normal, numberCell } from "./cells.ts";
 import type { Numbers } from "./group.ts";
 
@@ -26,17 +27,21 @@ export function pipesGroup(drawing: Drawing, numbers: Numbers, width: number): T
     key: "pipes",
     title: "Pipes",
     head: right(head, "soft"),
-    items: pipes.map(
-      (pipe, i): TableItem => [
-        [
-          numberCell(numbers.get(pipe.id)),
-          // The whole name stands under its number in the list of parts.
-          ...(room >= leastName ? [{ x: nameX, text: cutText(nameOf(pipe), room, bold), weight: 500 } as const] : []),
-          ...right(rows[i] as Figures, "ink"),
-        ],
-      ],
-    ),
+    items: pipes.map((pipe, i): TableItem => {
+      const [first, ...more] = nameLines(nameOf(pipe), room).map((text): Cell => ({ x: nameX, text, weight: 500 }));
+      return [
+        [numberCell(numbers.get(pipe.id)), ...(first ? [first] : []), ...right(rows[i] as Figures, "ink")],
+        ...more.map((cell): readonly Cell[] => [cell]),
+      ];
+    }),
   };
+}
+
+/** Word under word; a word with no room is cut, for the whole name stands under its number in the list of parts. */
+function nameLines(name: string, room: number): readonly string[] {
+  if (room < leastName) return [];
+  const fits = name.split(" ").every((word) => textWidth(word, bold.size, bold.weight) <= room);
+  return fits ? wholeText(name, room, bold) : [cutText(name, room, bold)];
 }
 
 /** Figures of unequal width stand in line by their right edge. */
