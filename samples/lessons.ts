@@ -54,7 +54,7 @@ export const lessons: readonly Lesson[] = [
   {
     file: "drawn-from-below.json",
     lesson: "An overflow drawn from below siphons its vessel empty unless air gets in at its top.",
-    look: "The return rises to +0.66 and still drains to +0.18. A breather on its highest run holds the water there.",
+    look: "The return rises to +0.66 and still drains to +0.16. A breather on its highest run holds the water there.",
     says: { verdict: "drains", findings: ["vessel-drains", "may-siphon"], without: ["overtops-running"] },
   },
   {
@@ -72,7 +72,7 @@ export const lessons: readonly Lesson[] = [
   {
     file: "side-by-side.json",
     lesson: "Two tubs on one pump share the flow as their pipes allow, not by halves.",
-    look: "Open the balancing valve fully: the first tub then takes the greater part.",
+    look: "Open the balancing valve fully: the first tub then takes nearly all of it.",
     says: { verdict: "geometry", findings: ["no-flush"], without: ["vessel-drains", "overtops-running"] },
   },
   {
