@@ -12,6 +12,7 @@ export { writeSection } from "./document/write.ts";
 export type * from "./faults/fault.ts";
 export { eachFault, worstFirst } from "./faults/index.ts";
 export type * from "./findings/finding.ts";
+export { upToTenth } from "./findings/upToTenth.ts";
 export { sizeSeries } from "./formulas/sizes.ts";
 export { foot, gallon, inch, pound, psi } from "./formulas/units.ts";
 export { type AnswerKey, answerBounds, type LayoutAnswers, type LayoutRefusal } from "./layout/answers.ts";

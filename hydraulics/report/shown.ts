@@ -21,7 +21,7 @@ const quantities = {
   head: { metric: { unit: "m", per: 1, decimals: 2 }, us: { unit: "ft", per: foot, decimals: 2 } },
   /** differences of level: freeboards, losses of media */
   height: { metric: { unit: "mm", per: 0.001, decimals: 0 }, us: { unit: "in", per: foot / 12, decimals: 2 } },
-  bore: { metric: { unit: "mm", per: 0.001, decimals: 1 }, us: { unit: "in", per: foot / 12, decimals: 2 } },
+  bore: { metric: { unit: "mm", per: 0.001, decimals: 1 }, us: { unit: "in", per: foot / 12, decimals: 3 } },
   length: { metric: { unit: "m", per: 1, decimals: 2 }, us: { unit: "ft", per: foot, decimals: 1 } },
   volume: { metric: { unit: "L", per: 0.001, decimals: 0 }, us: { unit: "gal", per: gallon, decimals: 0 } },
   /** loss per length */

@@ -2,6 +2,7 @@
 import { pumpSpeed } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
 import type { FaultResult } from "../faults/fault.ts";
+import { upToTenth } from "../findings/upToTenth.ts";
 import type { PowerCut } from "../powerCut/powerCut.ts";
 import type { StartUp } from "../powerCut/startUp.ts";
 import type { Control, RunningState } from "../solver/running.ts";
@@ -170,7 +171,7 @@ function ventTable(of: Of, { vents }: RunningState, cut: PowerCut | null): Table
         vent.spill > 0 ? show("flow", vent.spill) : "",
         rated ? ventRatings[rated.rating] : "",
         rated && rated.airToWater !== null ? ratio(rated.airToWater) : "",
-        show("bore", rated?.ampleBore ?? null),
+        show("bore", rated?.ampleBore ? upToTenth(rated.ampleBore) : null),
       ];
     }),
   };

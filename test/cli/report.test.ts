@@ -246,7 +246,7 @@ describe("figures with their units", () => {
     [shown("flow", 0.4 / 3.6e6, "metric"), "0.4 L/h"],
     [shown("flow", -1e-12, "metric"), "0.0 L/h"],
     [shown("head", 3.048, "us"), "10.00 ft"],
-    [shown("bore", 0.0254, "us"), "1.00 in"],
+    [shown("bore", 0.0254, "us"), "1.000 in"],
     [shown("bore", 0.0272, "metric"), "27.2 mm"],
     [shown("volume", 3.785411784, "us"), "1000 gal"],
     [shown("mass", 453.59237, "us"), "1000 lb"],

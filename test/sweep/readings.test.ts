@@ -138,7 +138,8 @@ const wanted: Readonly<Record<string, Want | typeof words>> = {
   "vent When the power fails": words,
   "vent Air to water": (report, { id }) => report.powerCut.vents[id].airToWater,
   "vent A bore that would be ample": (report, { id }) =>
-    report.powerCut.vents[id].ampleBore ?? report.running.vents[id].ampleBore,
+    // a hole to drill: told up to the next tenth of a millimetre
+    Math.ceil((report.powerCut.vents[id].ampleBore ?? report.running.vents[id].ampleBore) * 1e4) / 1e4,
   "spillway Flow": of("spillways", "flow"),
   "spillway Water over the crest": of("spillways", "head"),
   "valve Flow in its pipe": pipeOf("flow"),

@@ -1,4 +1,4 @@
-import type { RunningState, Section, Vent } from "../../../hydraulics/index.ts";
+import { type RunningState, type Section, upToTenth, type Vent } from "../../../hydraulics/index.ts";
 import { showQuantity } from "../quantity.ts";
 import { figure, type Given, line, noReadings, type Readings } from "./reading.ts";
 
@@ -23,7 +23,8 @@ export function ventReadings({ section, assessment, running, part, units }: Give
     );
   if (cut?.airToWater != null) lines.push(line("Air to water", figure(cut.airToWater, 2)));
   const ample = cut?.ampleBore ?? r.ampleBore;
-  if (ample !== null) lines.push(line("A bore that would be ample", showQuantity("bore", ample, units)));
+  // Rounded to the nearest it might be told too small.
+  if (ample !== null) lines.push(line("A bore that would be ample", showQuantity("bore", upToTenth(ample), units)));
   return {
     aside: { spills: "spills", stands: "water stands in it", drawsAir: "draws air" }[r.state],
     lines,
