@@ -4,7 +4,7 @@
 // The browser's words wait until the others have spoken. Ends with `N passed, N failed, N skipped`, both together.
 import { spawn } from "node:child_process";
 import { createRequire } from "node:module";
-import { constants, getPriority, setPriority } from "node:os";
+import { getPriority, setPriority } from "node:os";
 import { dirname, join } from "node:path";
 
 const vitest = join(dirname(createRequire(import.meta.url).resolve("vitest/package.json")), "vitest.mjs");
@@ -16,7 +16,8 @@ function run(project, say, yields = false) {
     stdio: ["inherit", "pipe", "pipe"],
     env: { ...process.env, ...(process.stdout.isTTY && !process.env.NO_COLOR ? { FORCE_COLOR: "1" } : {}) },
   });
-  if (yields && child.pid) setPriority(child.pid, Math.max(getPriority(), constants.priority.PRIORITY_BELOW_NORMAL));
+  // 5: still a quarter of a processor that both want whole.
+  if (yields && child.pid) setPriority(child.pid, Math.max(getPriority(), 5));
   // A run that ends without a tally counts as one failure.
   let counts = [0, 1, 0];
   const listen = (stream) => {
