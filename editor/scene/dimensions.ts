@@ -78,8 +78,10 @@ function chain(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
   const texts = edges.slice(1).map((x, i) => formatDimension(x - (edges[i] as number), drawing.system));
   const rows = rowsUnder(ends, texts);
   const most = Math.max(0, ...rows.map((row) => row ?? 0));
-  const y = Math.min(paperAt(drawing, [0, lowest])[1] + 19, field.y + field.height - 3.5 - most * underPitch);
-  if (y < paperAt(drawing, [0, lowest])[1] + 13) return [];
+  // Figures under the line stand inside the field too, or its edge cuts them.
+  const under = rows.some((row) => row !== null) ? underLine + 1.2 : 3.5;
+  const y = Math.min(paperAt(drawing, [0, lowest])[1] + 19, field.y + field.height - under - most * underPitch);
+  if (y < paperAt(drawing, [0, lowest])[1] + 11.8) return [];
   if ((ends[0] as number) < field.x || (ends.at(-1) as number) > field.x + field.width) return [];
   const nodes: SceneNode[] = [];
   texts.forEach((text, i) => {
@@ -100,8 +102,9 @@ function chain(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
   return nodes;
 }
 
-/** mm between two rows of figures under the line */
+/** mm between two rows of figures under the line, and from the line to the feet of the first */
 const underPitch = 3.3;
+const underLine = 3.4;
 
 /** The row under the line of each figure that its gap is too small for, so that neighbours do not meet; null where the
  * figure stands on the line. */
@@ -127,7 +130,7 @@ function outsideText(key: string, [x, y]: Mm, text: string): readonly SceneNode[
       key,
       part: null,
       shape: "text",
-      at: [x, y + 3.4],
+      at: [x, y + underLine],
       text,
       anchor: "middle",
       size,

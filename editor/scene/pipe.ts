@@ -158,6 +158,9 @@ const tooLong = (text: string, most: number): string =>
         .trimEnd()}…`
     : text;
 
+/** m³/s, half a litre an hour: what a power cut's last drops are left to run at once its levels are at rest */
+const trickle = 0.5e-3 / 3600;
+
 function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[] {
   const reading = drawing.running?.pipes.get(pipe.id);
   const flow = flowOf(drawing, pipe.id);
@@ -167,7 +170,7 @@ function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[
   const soft = (text: string): LabelLine => ({ size: letters.small, runs: [{ text, weight: 400, fill: "soft" }] });
   if (flow === null || !reading) return [[soft(`${size} · ${length}`)], [soft(size)]];
   const figures = (q: number): LabelLine["runs"] => {
-    const still = Math.abs(q) < noFlow;
+    const still = Math.abs(q) < (drawing.moment === null ? noFlow : trickle);
     const text = still
       ? drawing.moment === null
         ? `${tooLong(nameOf(pipe), 24)}: no flow`
@@ -180,7 +183,10 @@ function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[
       : [first, { text: formatVelocity(velocity, drawing.system), weight: 600, fill: "ink" }];
   };
   const runningFigures = { size: letters.note, runs: figures(reading.flow) };
-  const top: LabelLine = { size: letters.note, runs: figures(flow), reserve: lineWidth(runningFigures) };
+  // On paper nothing plays, and room kept free would part a leader from its words.
+  const reserved = (widest: LabelLine): Pick<LabelLine, "reserve"> =>
+    drawing.input.view.isoMargins === undefined ? { reserve: lineWidth(widest) } : {};
+  const top: LabelLine = { size: letters.note, runs: figures(flow), ...reserved(runningFigures) };
   const loss = reading.frictionLoss + reading.fittingLoss;
   const invert = invertText(drawing, pipe);
   const lossText =
@@ -188,7 +194,7 @@ function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[
   // The loss is that of the running state; its place stays its own while the power cut plays.
   const under = (text: string): LabelLine => {
     const whole = soft(`${text}${lossText}${invert}`);
-    return drawing.moment === null ? whole : { ...soft(`${text}${invert}`), reserve: lineWidth(whole) };
+    return drawing.moment === null ? whole : { ...soft(`${text}${invert}`), ...reserved(whole) };
   };
   return [[top, under(`${size} · ${length}`)], [top, under(size)], [top, soft(size)], [top]];
 }
