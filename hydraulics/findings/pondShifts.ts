@@ -3,7 +3,7 @@
 import type { Pond } from "../document/section.ts";
 import { waterArea, waterVolume } from "../document/volumes.ts";
 import { levelWords, timeWords } from "../powerCut/words.ts";
-import { bodyInflows } from "../solver/readings.ts";
+import { bodyInflows } from "../solver/readings/inflows.ts";
 import { atRest, type Steady } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";

@@ -3,7 +3,7 @@ import { siteOf } from "../document/defaults.ts";
 import type { PartId } from "../document/section.ts";
 import { levelWords } from "../powerCut/words.ts";
 import { outletsOf } from "../solver/outlets.ts";
-import { bodyInflows } from "../solver/readings.ts";
+import { bodyInflows } from "../solver/readings/inflows.ts";
 import type { Control } from "../solver/running.ts";
 import { atRest, type Steady } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";

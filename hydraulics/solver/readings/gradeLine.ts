@@ -1,0 +1,153 @@
+/** The hydraulic grade line along a pipe, and the pressures that follow from it. */
+import { placeAt } from "../../document/geometry.ts";
+import { g } from "../../formulas/gravity.ts";
+import type { Bears, Network, PipeModel, StretchModel } from "../../network/network.ts";
+import { samePlace } from "../../network/pipeModel.ts";
+import type { GradePoint } from "../running.ts";
+import { gravityPressureHead, isDryFrom, type Steady } from "../steady.ts";
+import { bearsOfStretch, openingHeadAt } from "./losses.ts";
+
+export function gradeLine(
+  state: Steady,
+  pipe: PipeModel,
+  flows: readonly number[],
+  perMetre: (Q: number) => number,
+  airy: ReadonlySet<number>,
+): readonly GradePoint[] {
+  return pipe.runs === "gravity" ? gravityGrade(state, pipe, flows) : fullGrade(state, pipe, flows, perMetre, airy);
+}
+
+/** Places where the grade line bends: each vertex, each loss and each end of a stretch. */
+function gradePlaces(pipe: PipeModel): number[] {
+  const places = new Set<number>([0, pipe.drawn]);
+  let at = 0;
+  for (let k = 1; k < pipe.line.length; k++) {
+    const a = pipe.line[k - 1] as readonly [number, number];
+    const b = pipe.line[k] as readonly [number, number];
+    at += Math.hypot(b[0] - a[0], b[1] - a[1]);
+    places.add(Math.min(at, pipe.drawn));
+  }
+  for (const item of pipe.bears) places.add(item.at);
+  for (const at of pipe.shutAt) places.add(at);
+  for (const stretch of pipe.stretches) places.add(stretch.start).add(stretch.end);
+  return [...places].sort((a, b) => a - b).filter((at, k, all) => k === 0 || at - (all[k - 1] as number) > samePlace);
+}
+
+function fullGrade(
+  state: Steady,
+  pipe: PipeModel,
+  flows: readonly number[],
+  perMetre: (Q: number) => number,
+  airy: ReadonlySet<number>,
+): GradePoint[] {
+  const area = (Math.PI * pipe.pipe.bore ** 2) / 4;
+  const points: GradePoint[] = [];
+  const partlyEmpty = emptyLegs(state, pipe, flows, airy);
+  pipe.stretches.forEach((stretch, k) => {
+    const Q = flows[k] as number;
+    const velocityHead = (Q / area) ** 2 / (2 * g);
+    let head = state.system.head[stretch.i] as number;
+    let was = stretch.start;
+    // Extra length lies at the `from` end, as the listed fittings do: its loss shows past the first point.
+    let extra = stretch === pipe.stretches[0] ? pipe.extra : 0;
+    const add = (at: number) => {
+      const [x, z] = placeAt(pipe.line, at);
+      const grade = head - velocityHead;
+      points.push({ at, x, z, grade: partlyEmpty[k] ? Math.max(grade, z) : grade });
+    };
+    const bears = bearsOfStretch(pipe, stretch);
+    let borne = 0;
+    const shut = shutPlace(pipe, bears, stretch);
+    for (const at of gradePlaces(pipe).filter(
+      (place) => place >= stretch.start - samePlace && place <= stretch.end + samePlace,
+    )) {
+      head -= perMetre(Q) * (at - was);
+      was = at;
+      add(at);
+      const here = bears.slice(borne).filter((item) => item.at <= at + samePlace);
+      borne += here.length;
+      if (Q === 0) {
+        if (Math.abs(at - shut) > samePlace) continue;
+        head = state.system.head[stretch.j] as number;
+        add(at);
+        continue;
+      }
+      if (here.length === 0 && extra === 0) continue;
+      head -= perMetre(Q) * extra;
+      extra = 0;
+      for (const item of here) {
+        head -= Math.sign(Q) * (Q > 0 ? item.kForward : item.kBackward) * velocityHead;
+        head -= openingHeadAt(pipe, item, Q);
+      }
+      add(at);
+    }
+  });
+  return points;
+}
+
+/** Where a stretch without flow is shut, by its first shut valve or check valve: the heads on the two sides are two. */
+function shutPlace(pipe: PipeModel, bears: readonly Bears[], { start, end }: StretchModel): number {
+  const flaps = bears.filter(({ valve }) => pipe.checks.some((each) => each.valve === valve)).map(({ at }) => at);
+  const valves = pipe.shutAt.filter((at) => at > start - samePlace && at <= end + samePlace);
+  return Math.min(...flaps, ...valves);
+}
+
+/** Stretches in which air stands, so that no suction does: past a place where it comes in, and dry from an open end. */
+function emptyLegs(
+  state: Steady,
+  pipe: PipeModel,
+  flows: readonly number[],
+  airy: ReadonlySet<number>,
+): readonly boolean[] {
+  const empty = pipe.stretches.map((): boolean => false);
+  pipe.stretches.forEach((stretch, k) => {
+    const Q = flows[k] as number;
+    if (airy.has(stretch.i) && Q >= 0) empty.fill(true, k);
+    if (airy.has(stretch.j) && Q <= 0) empty.fill(true, 0, k + 1);
+  });
+  const flowing = flows.findIndex((Q) => Q !== 0);
+  if (isDryFrom(state, pipe, "from")) empty.fill(true, 0, flowing < 0 ? empty.length : flowing);
+  if (isDryFrom(state, pipe, "to")) empty.fill(true, flows.findLastIndex((Q) => Q !== 0) + 1);
+  return empty;
+}
+
+/** The nodes on the air's side of each air point: the lower one, or both where nothing passes. */
+export function airyNodes({ vents, branchAir }: Network): ReadonlySet<number> {
+  const nodes = new Set<number>();
+  for (const link of [...[...vents.values()].map(({ airPoint }) => airPoint), ...branchAir.map(({ link }) => link)]) {
+    if (!link || link.state === "whole") continue;
+    if (link.state === "rest" || link.Q >= 0) nodes.add(link.j);
+    if (link.state === "rest" || link.Q < 0) nodes.add(link.i);
+  }
+  return nodes;
+}
+
+function gravityGrade(state: Steady, pipe: PipeModel, flows: readonly number[]): GradePoint[] {
+  return gradePlaces(pipe).map((at) => {
+    const [x, z] = placeAt(pipe.line, at);
+    const k = pipe.stretches.findIndex((stretch) => at >= stretch.start - samePlace && at <= stretch.end + samePlace);
+    if (!flows[k]) return { at, x, z, grade: null };
+    const above = gravityPressureHead(state, { pipe: pipe.pipe.id, at, teeLevel: z });
+    return { at, x, z, grade: above >= 0 ? z + above : null };
+  });
+}
+
+export function extremes(line: readonly GradePoint[], gravity: boolean) {
+  let lowest: number | null = null;
+  let lowestAt: number | null = null;
+  let highest: number | null = null;
+  let highestAt: number | null = null;
+  for (const { at, z, grade } of line) {
+    // Under its own water line a gravity pipe is open to the air: 0, never a suction.
+    const head = grade === null ? (gravity ? 0 : null) : grade - z;
+    if (head === null) continue;
+    if (lowest === null || head < lowest) [lowest, lowestAt] = [head, at];
+    if (highest === null || head > highest) [highest, highestAt] = [head, at];
+  }
+  return {
+    lowestPressureHead: lowest,
+    lowestPressureAt: lowestAt,
+    highestPressureHead: highest,
+    highestPressureAt: highestAt,
+  };
+}

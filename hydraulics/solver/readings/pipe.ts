@@ -1,0 +1,96 @@
+/** A pipe's reading: flow, losses, pressures, and how it runs. */
+import { siteOf } from "../../document/defaults.ts";
+import type { Section } from "../../document/section.ts";
+import { g } from "../../formulas/gravity.ts";
+import { partFullDepth } from "../../formulas/manning.ts";
+import { hazenWilliamsRange } from "../../formulas/range.ts";
+import type { PipeModel } from "../../network/network.ts";
+import { samePlace } from "../../network/pipeModel.ts";
+import { GravityLink } from "../links/gravityLink.ts";
+import { outside } from "../links/link.ts";
+import type { Control, PipeReading, Regime } from "../running.ts";
+import { atRest, type Steady, settle } from "../steady.ts";
+import type { Fluid } from "./fluid.ts";
+import { extremes, gradeLine } from "./gradeLine.ts";
+import { fittingsOn, lengthOf, lossesByFormula, openingHeadsOn } from "./losses.ts";
+
+export function pipeReading(state: Steady, pipe: PipeModel, fluid: Fluid, airy: ReadonlySet<number>): PipeReading {
+  const { bore } = pipe.pipe;
+  const area = (Math.PI * bore ** 2) / 4;
+  const flows = pipe.stretches.map((stretch) => settle(stretch.link.Q));
+  const flow = flows[0] ?? 0;
+  const velocity = Math.abs(flow) / area;
+  const reynolds = (velocity * bore) / fluid.kinematic;
+  const friction = lossesByFormula(state.network.section, pipe, fluid);
+  let frictionLoss = 0;
+  let otherFormulaLoss = 0;
+  let fittingLoss = 0;
+  pipe.stretches.forEach((stretch, k) => {
+    const Q = flows[k] as number;
+    const length = lengthOf(pipe, stretch);
+    frictionLoss += Math.abs(friction.used(Q)) * length;
+    otherFormulaLoss += Math.abs(friction.other(Q)) * length;
+    fittingLoss += (fittingsOn(pipe, stretch, Q) * (Q / area) ** 2) / (2 * g) + openingHeadsOn(pipe, stretch, Q);
+  });
+  const length = pipe.drawn + pipe.extra;
+  const gravity = pipe.runs === "gravity";
+  const line = gradeLine(state, pipe, flows, friction.used, airy);
+  const carrying = pipe.stretches[0]?.link;
+  const runs = gravity ? nearLevelFill(pipe, Math.max(...flows.map(Math.abs), 0)) : null;
+  return {
+    flow,
+    velocity,
+    reynolds,
+    regime: regimeOf(reynolds),
+    frictionLoss,
+    fittingLoss,
+    lossPerMetre: length > 0 ? frictionLoss / length : 0,
+    otherFormulaLoss,
+    ...extremes(line, gravity),
+    length,
+    runs: pipe.runs,
+    control: carrying instanceof GravityLink ? controlOf(state, pipe) : "none",
+    froude: gravity ? velocity / Math.sqrt(g * bore) : null,
+    fillRatio: runs,
+    outsideRange: flow === 0 ? [] : rangeReasons(state.network.section, reynolds, bore, velocity, fluid.temperature),
+    gradeLine: line,
+    stretches: pipe.stretches.map((stretch, k) => [stretch.start, stretch.end, flows[k] as number]),
+  };
+}
+
+const rangeReasons = (section: Section, Re: number, D: number, V: number, T: number): readonly string[] =>
+  siteOf(section).friction === "hazen-williams" ? hazenWilliamsRange({ Re, D, V, T }) : [];
+
+const regimeOf = (Re: number): Regime => (Re < 2000 ? "laminar" : Re <= 4000 ? "transitional" : "turbulent");
+
+function controlOf(state: Steady, pipe: PipeModel): Control {
+  let control: Control = "none";
+  let worst = 0;
+  for (const { link } of pipe.stretches) {
+    if (!(link instanceof GravityLink) || Math.abs(link.Q) < atRest || Math.abs(link.Q) <= worst) continue;
+    const law = link.Q > 0 ? link.forward : link.backward;
+    const down = link.Q > 0 ? link.j : link.i;
+    worst = Math.abs(link.Q);
+    control =
+      law?.controlAt(worst, down === outside ? Number.NEGATIVE_INFINITY : (state.system.head[down] as number)) ??
+      "none";
+  }
+  return control;
+}
+
+/** Deepest part-full run by Manning, from each near-level run's own fall (steeper than 1 in 5 is no run but a leg). */
+function nearLevelFill(pipe: PipeModel, flow: number): number | null {
+  if (flow === 0) return null;
+  let deepest: number | null = null;
+  const forward = (pipe.stretches[0]?.link.Q ?? 0) >= 0;
+  for (let k = 1; k < pipe.line.length; k++) {
+    const a = pipe.line[k - 1] as readonly [number, number];
+    const b = pipe.line[k] as readonly [number, number];
+    const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+    const fall = ((forward ? a[1] - b[1] : b[1] - a[1]) || 0) / length;
+    if (!(length > samePlace) || fall > 0.2 || fall < -0.2) continue;
+    const depth = fall > 0 ? (partFullDepth(flow, pipe.pipe.bore, fall) ?? 1) : 1;
+    deepest = Math.max(deepest ?? 0, Math.min(1, depth));
+  }
+  return deepest;
+}
