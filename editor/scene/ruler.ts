@@ -1,4 +1,5 @@
 /** The ruler of levels on the left frame edge. */
+import { foot } from "../../hydraulics/index.ts";
 import { siteAt } from "../sheet/transform.ts";
 import { formatLevel, levelUnit, type UnitSystem } from "../sheet/units.ts";
 import { type Drawing, paperAt } from "./drawing.ts";
@@ -7,7 +8,6 @@ import { rulerWidth } from "./layout.ts";
 import { letters } from "./letters.ts";
 import type { SceneNode } from "./node.ts";
 
-const foot = 0.3048;
 /** mm between two ticks, and between two written levels, at least */
 const ticksApart = 2.4;
 const figuresApart = 9;

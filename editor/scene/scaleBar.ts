@@ -1,4 +1,5 @@
 /** The scale bar: true whatever the picture is scaled to later. */
+import { foot } from "../../hydraulics/index.ts";
 import type { Drawing } from "./drawing.ts";
 import { rulerWidth } from "./layout.ts";
 import { letters } from "./letters.ts";
@@ -6,7 +7,6 @@ import type { SceneNode } from "./node.ts";
 import type { Mm, Obstacles } from "./obstacles.ts";
 import { textWidth } from "./textWidth.ts";
 
-const foot = 0.3048;
 const base = { part: null, space: "paper", layer: "marks" } as const;
 
 export interface ScaleBar {

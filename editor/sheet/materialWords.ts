@@ -1,5 +1,5 @@
 /** A row of the materials list in words: for its slip, for the file that a shop gets, and for the sheet's own tables. */
-import type { MaterialRow, Priced, Section } from "../../hydraulics/index.ts";
+import { foot, type MaterialRow, type Priced, pound, type Section } from "../../hydraulics/index.ts";
 import { sentenceIn } from "./sentence.ts";
 import { formatLength, formatMass, formatNumber, formatVolume, type UnitSystem } from "./units.ts";
 
@@ -20,9 +20,9 @@ export function pricedIn(priced: Priced, system: UnitSystem): { readonly word: s
     case "piece":
       return { word: "each", per: 1 };
     case "metre":
-      return us ? { word: "a foot", per: 0.3048 } : { word: "a metre", per: 1 };
+      return us ? { word: "a foot", per: foot } : { word: "a metre", per: 1 };
     case "kilogram":
-      return us ? { word: "a lb", per: 0.45359237 } : { word: "a kg", per: 1 };
+      return us ? { word: "a lb", per: pound } : { word: "a kg", per: 1 };
   }
 }
 

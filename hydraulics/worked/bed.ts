@@ -7,6 +7,7 @@ import { lossPerMetre } from "../formulas/ergun.ts";
 import { dirtDensity } from "../formulas/stokes.ts";
 import { waterDensity, waterViscosity } from "../formulas/water.ts";
 import type { RunningState, VesselReading } from "../solver/running.ts";
+import { atRest } from "../solver/steady.ts";
 import { printed as p, type Worked } from "./worked.ts";
 
 export function bedWorked(
@@ -150,9 +151,6 @@ function wettedSurface(vessel: Vessel, reading: VesselReading): readonly Worked[
     },
   ];
 }
-
-/** m³/s; less is the solver's own rounding */
-const atRest = 1e-9;
 
 /** As near as the solver settles: a line is only said where it is the solver's own figure. */
 const isNear = (mine: number, read: number): boolean => read > 0 && Math.abs(mine / read - 1) < 3e-4;

@@ -1,4 +1,4 @@
-import type { Pipe, RunningState, Section } from "../../../hydraulics/index.ts";
+import { foot, type Pipe, type RunningState, type Section } from "../../../hydraulics/index.ts";
 import { partNameById } from "../../sheet/partName.ts";
 import { showQuantity } from "../quantity.ts";
 import { controlWord } from "./controlWord.ts";
@@ -7,7 +7,7 @@ import { figure, type Given, line, noReadings, type Readings, whole } from "./re
 export function pipeReadings({ section, running, part, units }: Given<"pipe">): Readings {
   const r = running.pipes.get(part.id);
   if (!r) return noReadings;
-  const metre = units === "metric" ? 1 : 0.3048;
+  const metre = units === "metric" ? 1 : foot;
   const lines = [
     line("Flow", showQuantity("flow", r.flow, units)),
     line("Velocity", showQuantity("velocity", r.velocity, units)),

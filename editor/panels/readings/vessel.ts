@@ -1,4 +1,4 @@
-import { cloggingOf, type Vessel } from "../../../hydraulics/index.ts";
+import { cloggingOf, foot, type Vessel } from "../../../hydraulics/index.ts";
 import { sentencesOf } from "../../sheet/sentence.ts";
 import { formatTime, type UnitSystem } from "../../sheet/units.ts";
 import { showQuantity } from "../quantity.ts";
@@ -21,7 +21,7 @@ export function vesselReadings({ section, assessment, running, part, units }: Gi
   lines.push(
     line(
       "Upflow",
-      units === "metric" ? `${figure(r.upflow * 3600, 2)} m/h` : `${figure((r.upflow * 3600) / 0.3048, 2)} ft/h`,
+      units === "metric" ? `${figure(r.upflow * 3600, 2)} m/h` : `${figure((r.upflow * 3600) / foot, 2)} ft/h`,
     ),
     ...stoneLosses(part, r.mediaLoss, units),
     line("Water in it", showQuantity("volume", r.waterVolume, units)),
@@ -35,7 +35,7 @@ export function vesselReadings({ section, assessment, running, part, units }: Gi
   lines.push(
     line(
       "Wetted stone",
-      units === "metric" ? `${figure(r.wettedSurface, 3)} m²` : `${figure(r.wettedSurface / 0.09290304, 3)} ft²`,
+      units === "metric" ? `${figure(r.wettedSurface, 3)} m²` : `${figure(r.wettedSurface / foot ** 2, 3)} ft²`,
     ),
   );
   if (cut)

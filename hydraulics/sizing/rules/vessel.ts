@@ -1,6 +1,7 @@
 import { mediaOf, siteOf, valveRole } from "../../document/defaults.ts";
 import type { Pipe, Section, Vessel } from "../../document/section.ts";
 import { bedTop, planArea } from "../../document/volumes.ts";
+import { g } from "../../formulas/gravity.ts";
 import type { RunningState } from "../../solver/running.ts";
 import { type Given, judged, type Rule } from "./rule.ts";
 
@@ -115,7 +116,7 @@ export function vesselRules(
       least: null,
       most: 5000,
       quantity: "pressure",
-      has: (reading.filledMass * 9.80665) / planArea(vessel),
+      has: (reading.filledMass * g) / planArea(vessel),
       source: "from memory",
       where: "decks are designed for 2 to 5 kPa: never on a deck",
     },

@@ -2,7 +2,7 @@
 import { placeAt } from "../../document/geometry.ts";
 import { g } from "../../formulas/gravity.ts";
 import type { Bears, Network, PipeModel, StretchModel } from "../../network/network.ts";
-import { samePlace } from "../../network/pipeModel.ts";
+import { distinct, samePlace } from "../../network/pipeModel.ts";
 import type { GradePoint } from "../running.ts";
 import { gravityPressureHead, isDryFrom, type Steady } from "../steady.ts";
 import { bearsOfStretch, openingHeadAt } from "./losses.ts";
@@ -19,18 +19,18 @@ export function gradeLine(
 
 /** Places where the grade line bends: each vertex, each loss and each end of a stretch. */
 function gradePlaces(pipe: PipeModel): number[] {
-  const places = new Set<number>([0, pipe.drawn]);
+  const places = [0, pipe.drawn];
   let at = 0;
   for (let k = 1; k < pipe.line.length; k++) {
     const a = pipe.line[k - 1] as readonly [number, number];
     const b = pipe.line[k] as readonly [number, number];
     at += Math.hypot(b[0] - a[0], b[1] - a[1]);
-    places.add(Math.min(at, pipe.drawn));
+    places.push(Math.min(at, pipe.drawn));
   }
-  for (const item of pipe.bears) places.add(item.at);
-  for (const at of pipe.shutAt) places.add(at);
-  for (const stretch of pipe.stretches) places.add(stretch.start).add(stretch.end);
-  return [...places].sort((a, b) => a - b).filter((at, k, all) => k === 0 || at - (all[k - 1] as number) > samePlace);
+  for (const item of pipe.bears) places.push(item.at);
+  places.push(...pipe.shutAt);
+  for (const stretch of pipe.stretches) places.push(stretch.start, stretch.end);
+  return distinct(places);
 }
 
 function fullGrade(
@@ -42,6 +42,7 @@ function fullGrade(
 ): GradePoint[] {
   const area = (Math.PI * pipe.pipe.bore ** 2) / 4;
   const points: GradePoint[] = [];
+  const places = gradePlaces(pipe);
   const partlyEmpty = emptyLegs(state, pipe, flows, airy);
   pipe.stretches.forEach((stretch, k) => {
     const Q = flows[k] as number;
@@ -58,9 +59,8 @@ function fullGrade(
     const bears = bearsOfStretch(pipe, stretch);
     let borne = 0;
     const shut = shutPlace(pipe, bears, stretch);
-    for (const at of gradePlaces(pipe).filter(
-      (place) => place >= stretch.start - samePlace && place <= stretch.end + samePlace,
-    )) {
+    for (const at of places) {
+      if (at < stretch.start - samePlace || at > stretch.end + samePlace) continue;
       head -= perMetre(Q) * (at - was);
       was = at;
       add(at);
