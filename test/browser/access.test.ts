@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { openApp } from "../support/app.ts";
 import { axeFinds } from "./axe.ts";
-import { drawn, partOf, saved, told, word } from "./sheet.ts";
+import { drawn, partOf, partStops, saved, tabOnto, told, word } from "./sheet.ts";
 
 test.each(["light", "dark"] as const)(
   "axe finds nothing on the %s sheet, with each slip open",
@@ -21,11 +21,9 @@ test.each(["light", "dark"] as const)(
       expect(await axeFinds(page)).toEqual([]);
       await page.keyboard.press("Escape");
     }
-    const parts = page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button");
+    const parts = partStops(page);
     for (let i = 0; i < (await parts.count()); i++) {
-      await parts.nth(i).focus();
-      await page.keyboard.press("Shift+Tab");
-      await page.keyboard.press("Tab");
+      await tabOnto(page, parts.nth(i));
       await page.locator("#slip").waitFor();
       expect(await axeFinds(page)).toEqual([]);
     }
@@ -85,7 +83,7 @@ test("by keyboard alone: pond, vessel, pump, supply and return are set down, joi
   expect(partOf(drawing, "pipe", 1)).toMatchObject({ from: { part: "vessel", z: 0.6 }, to: { part: "pond" } });
   await told(page, /delivers [\d,]+ L\/h/);
 
-  const stops = page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button");
+  const stops = partStops(page);
   await stops.first().focus();
   await page.keyboard.press("Tab");
   const x = partOf(await saved(page), "vessel").x;

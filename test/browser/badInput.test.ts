@@ -4,7 +4,7 @@ import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import { readSection, writeSection } from "../../hydraulics/index.ts";
 import type { App } from "../support/app.ts";
-import { dragMouse, type Px, saved, savedText, word } from "./sheet.ts";
+import { dragMouse, type Px, partStops, saved, savedText, tabOnto, word } from "./sheet.ts";
 import { openYard, partById as part } from "./yard.ts";
 
 let app: App;
@@ -38,12 +38,10 @@ async function leave(): Promise<void> {
 }
 
 test("nonsense in any field of any part keeps the old value and says what is understood", async () => {
-  const stops = page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button");
+  const stops = partStops(page);
   let fields = 0;
   for (let k = 0; k < (await stops.count()); k++) {
-    await stops.nth(k).focus();
-    await page.keyboard.press("Shift+Tab");
-    await page.keyboard.press("Tab");
+    await tabOnto(page, stops.nth(k));
     const inputs = page.locator("#slip .field > input");
     for (let f = 0; f < (await inputs.count()); f++) {
       const input = inputs.nth(f);
@@ -87,10 +85,7 @@ test("a vessel dragged over the upper edge of the sheet is still on the drawing,
   await leave();
   await word(page, "Fit").click();
   await page.waitForTimeout(200);
-  const stop = page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button", { name: /^Trough/ });
-  await stop.focus();
-  await page.keyboard.press("Shift+Tab");
-  await page.keyboard.press("Tab");
+  await tabOnto(page, partStops(page, /^Trough/));
   await page.getByLabel("Base level").fill("1000 m");
   await page.getByLabel("Base level").press("Enter");
   expect(await page.locator("#slip .trouble").first().textContent()).toMatch(/expected a level/);

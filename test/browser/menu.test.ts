@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { App } from "../support/app.ts";
 import { axeFinds } from "./axe.ts";
-import { type Px, saved, takenBack, word } from "./sheet.ts";
+import { type Px, partStops, saved, tabOnto, takenBack, word } from "./sheet.ts";
 import { openYard, partById as part } from "./yard.ts";
 
 let app: App;
@@ -74,10 +74,8 @@ test("copy, paste at another place, cut, duplicate and remove", async () => {
 });
 
 test("by keyboard: Shift F10 on a part from the list, arrows, letters, Escape, and the focus goes back", async () => {
-  const stop = page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button", { name: /^Supply/ });
-  await stop.focus();
-  await page.keyboard.press("Shift+Tab");
-  await page.keyboard.press("Tab");
+  const stop = partStops(page, /^Supply/);
+  await tabOnto(page, stop);
   await page.keyboard.press("Shift+F10");
   await page.getByRole("menu", { name: "Supply" }).waitFor();
   const focused = () => page.evaluate(() => document.activeElement?.firstElementChild?.textContent);

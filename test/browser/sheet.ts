@@ -1,7 +1,7 @@
 /** The sheet as a hand meets it: places in site metres become pixels by setting down two notes and reading
  * back where they are; documents are got by saving. Nothing in the page is called but what a person can press. */
 import { text } from "node:stream/consumers";
-import type { Page } from "playwright-core";
+import type { Locator, Page } from "playwright-core";
 
 /** Waits until the sheet is there to be pressed. */
 export async function drawn(page: Page): Promise<void> {
@@ -39,6 +39,17 @@ export const partOf = (drawing: Saved, kind: string, n = 0): SavedPart => {
 };
 
 export const word = (page: Page, name: string) => page.getByRole("button", { name, exact: true });
+
+/** The stops that the keyboard makes, part by part. */
+export const partStops = (page: Page, name: RegExp = /./): Locator =>
+  page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button", { name });
+
+/** Comes to a part's stop by the Tab key, which chooses the part. */
+export async function tabOnto(page: Page, stop: Locator): Promise<void> {
+  await stop.focus();
+  await page.keyboard.press("Shift+Tab");
+  await page.keyboard.press("Tab");
+}
 
 /** A stencil is pressed and set down with a click. */
 export async function setDown(page: Page, stencil: string, [x, y]: Px): Promise<void> {

@@ -4,7 +4,7 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { openApp } from "../support/app.ts";
 import { type Served, served } from "../support/served.ts";
-import { dragMouse, drawn, partOf, placesOn, saved, told, word } from "./sheet.ts";
+import { dragMouse, drawn, partOf, partStops, placesOn, saved, tabOnto, told, word } from "./sheet.ts";
 
 let development: Served;
 beforeAll(async () => {
@@ -42,11 +42,9 @@ test("React warns of nothing while each slip is opened, and parts are chosen, dr
   }
   const at = await placesOn(page);
   const { x, baseLevel } = partOf(await saved(page), "vessel");
-  const parts = page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button");
+  const parts = partStops(page);
   for (let i = 0; i < (await parts.count()); i++) {
-    await parts.nth(i).focus();
-    await page.keyboard.press("Shift+Tab");
-    await page.keyboard.press("Tab");
+    await tabOnto(page, parts.nth(i));
     await page.locator("#slip").waitFor();
   }
   await page.keyboard.press("Shift+F10");

@@ -5,13 +5,11 @@ import { expect, test } from "vitest";
 import { openApp } from "../support/app.ts";
 import { allElements, parseXml } from "../support/xml.ts";
 import { axeFinds } from "./axe.ts";
-import { drawn, partOf, placesOn, saved, told, word } from "./sheet.ts";
+import { drawn, partOf, partStops, placesOn, saved, tabOnto, told, word } from "./sheet.ts";
 
 /** A part's slip, by its place in the list of parts. */
 async function choose(page: Page, name: RegExp): Promise<void> {
-  await page.getByRole("list", { name: "Parts on the sheet" }).getByRole("button", { name }).first().focus();
-  await page.keyboard.press("Shift+Tab");
-  await page.keyboard.press("Tab");
+  await tabOnto(page, partStops(page, name).first());
   await page.locator("#slip").waitFor();
 }
 
