@@ -10,8 +10,8 @@ import { called, listWords, mmWords, percentWords } from "./words.ts";
 const apart = 0.15;
 /** m; a difference below this moves no level that anybody sees, and is advice */
 const matters = 0.01;
-/** m; two losses under this are both none to who builds */
-const nothing = 1e-4;
+/** m; below this there is nothing to compare */
+const nothing = 1e-6;
 
 export const formulasDiffer: Rule = ({ section, running }) => {
   if (!running.converged) return [];

@@ -26,8 +26,8 @@ export function dailyWords(flow: number): string {
 export function mmWords(metres: number): string {
   const mm = metres * 1000;
   const size = Math.abs(mm);
-  // Under a hundredth of a millimetre it is the solver's rounding.
-  if (size < 0.01) return "0 mm";
+  // Under a thousandth of a millimetre it is the solver's rounding.
+  if (size < 0.001) return "0 mm";
   return `${size >= 10 ? mm.toFixed(0) : size >= 1 ? mm.toFixed(1) : Number(mm.toPrecision(2))} mm`;
 }
 
