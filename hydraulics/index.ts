@@ -10,7 +10,7 @@ export { partId } from "./document/section.ts";
 export { addPipesUnder, otherParts, withAllOn, withAllUnder } from "./document/standsOn.ts";
 export { writeSection } from "./document/write.ts";
 export type * from "./faults/fault.ts";
-export { eachFault, worstFirst } from "./faults/index.ts";
+export { eachFault, playFault, sectionInFault, worstFirst } from "./faults/index.ts";
 export type * from "./findings/finding.ts";
 export { upToTenth } from "./findings/upToTenth.ts";
 export { sizeSeries } from "./formulas/sizes.ts";

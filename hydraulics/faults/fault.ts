@@ -1,15 +1,19 @@
 /** One single fault of section 9 and what it comes to. */
-import type { PartId, Point } from "../document/section.ts";
-import type { CutEvent, CutHistory } from "../powerCut/powerCut.ts";
+import type { Part, PartId, Point } from "../document/section.ts";
+import type { CutEvent, CutHistory, PowerCut } from "../powerCut/powerCut.ts";
 
 export type Outcome = "harmless" | "nuisance" | "water lost" | "fish at risk";
 
-export interface FaultResult {
+/** What tells the faults of a drawing apart. */
+export interface FaultKey {
   /** stable code: `powerCut`, `checkValveStuck`, `ventBlocked`, `returnBlocked` … */
   readonly fault: string;
+  readonly part: PartId | null;
+}
+
+export interface FaultResult extends FaultKey {
   /** in words */
   readonly title: string;
-  readonly part: PartId | null;
   /** where a line came apart; null for any other fault */
   readonly place: Point | null;
   /** litres left in all ponds together */
@@ -28,8 +32,15 @@ export interface FaultResult {
   readonly duration: number;
   /** the pumps stand still in it: a power cut with something besides */
   readonly pumpsStop: boolean;
+  /** the parts that the fault changes or adds, as they stand in it: a valve shut, a plug in a return, the two pieces of
+   * a line; `sectionInFault` puts them into the drawing */
+  readonly changed: readonly Part[];
+  /** its own power cut, with a verdict for every vessel, where the pumps stand still in it; null where they run on */
+  readonly cut: PowerCut | null;
   /** vessels that end under what their outlets leave */
   readonly drained: readonly PartId[];
+  /** bodies that run over their rim in it */
+  readonly overRim: readonly PartId[];
   readonly outcome: Outcome;
   readonly reason: string;
   readonly events: readonly CutEvent[];

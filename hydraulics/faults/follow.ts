@@ -27,6 +27,7 @@ export interface Followed {
   /** pumps that bring less than a quarter of their drawn flow at the end */
   readonly stopped: readonly PartId[];
   readonly failedAt: readonly PartId[] | null;
+  readonly cut: PowerCut | null;
 }
 
 const day = 24 * 3600;
@@ -65,6 +66,7 @@ function throughPowerCut({ state }: Drawn, fault: FaultCase): Followed {
     pumpsDry: new Map(),
     stopped: [],
     failedAt: cut.failedAt,
+    cut,
   };
 }
 
@@ -102,6 +104,7 @@ function withPumpsOn(drawn: Drawn, fault: FaultCase): Followed {
     pumpsDry,
     stopped: stoppedPumps(drawn, cut),
     failedAt: cut.run.failedAt,
+    cut: null,
   };
 }
 

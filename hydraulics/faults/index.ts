@@ -1,3 +1,3 @@
 /** The survey of single faults: one at a time on top of the drawn state, to rest or for a day. */
 export { faultKinds } from "./faultKinds.ts";
-export { eachFault, surveyFaults, worstFirst } from "./survey.ts";
+export { eachFault, playFault, sectionInFault, surveyFaults, worstFirst } from "./survey.ts";

@@ -42,8 +42,12 @@ interface Cut {
   readonly at: number;
 }
 
+/** A part that is not concerned is given back as it is. */
 function moved(part: Part, cut: Cut): Part {
-  if (part.kind === "pipe") return { ...part, from: movedEnd(part.from, cut), to: movedEnd(part.to, cut) };
+  if (part.kind === "pipe") {
+    const [from, to] = [movedEnd(part.from, cut), movedEnd(part.to, cut)];
+    return from === part.from && to === part.to ? part : { ...part, from, to };
+  }
   if (part.kind !== "valve" && part.kind !== "checkValve" && part.kind !== "vent") return part;
   const { on } = part;
   return on.pipe === cut.pipe && on.at > cut.at ? { ...part, on: { pipe: cut.tail, at: on.at - cut.at } } : part;

@@ -2,7 +2,8 @@
 import type { Section } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
 import { started } from "../powerCut/words.ts";
-import type { FaultResult, Outcome } from "./fault.ts";
+import { changedParts, withParts } from "./changed.ts";
+import type { FaultKey, FaultResult, Outcome } from "./fault.ts";
 import type { Drawn, FaultCase, SurveyStart } from "./faultKind.ts";
 import { faultKinds } from "./faultKinds.ts";
 import { follow } from "./follow.ts";
@@ -15,14 +16,35 @@ export interface SurveyStep {
   readonly result: FaultResult;
 }
 
+interface Listed {
+  readonly code: string;
+  readonly fault: FaultCase;
+}
+
+const casesOf = (drawn: Drawn): readonly Listed[] =>
+  faultKinds.flatMap(({ code, cases }) => cases(drawn).map((fault) => ({ code, fault })));
+
 /** One fault a step, so that a worker can show how far it is and stop in between. */
 export function* eachFault(section: Section, { state, powerCut }: SurveyStart): Generator<SurveyStep, void> {
   const drawn: Drawn = { section, state, powerCut };
-  const cases = faultKinds.flatMap(({ code, cases: of }) => of(drawn).map((fault) => ({ code, fault })));
+  const cases = casesOf(drawn);
   for (const [index, { code, fault }] of cases.entries()) {
     yield { done: index + 1, total: cases.length, result: resultOf(drawn, code, fault) };
   }
 }
+
+/** One fault alone, as the survey has it: for a fault that is being played while the drawing is changed under it. Null
+ * where the drawing has no such fault (any more). */
+export function playFault(section: Section, { state, powerCut }: SurveyStart, key: FaultKey): FaultResult | null {
+  const drawn: Drawn = { section, state, powerCut };
+  const found = casesOf(drawn).find(({ code, fault }) => code === key.fault && fault.part === key.part);
+  return found ? resultOf(drawn, found.code, found.fault) : null;
+}
+
+/** The drawing as it stands in a fault: its valves, its plugs, its parted lines. Levels that the fault sets (rain, a low
+ * pond) are not in it; the history starts from them. */
+export const sectionInFault = (section: Section, { changed }: Pick<FaultResult, "changed">): Section =>
+  withParts(section, ...changed);
 
 /** Worst first. */
 export function surveyFaults(section: Section, start: SurveyStart): readonly FaultResult[] {
@@ -36,6 +58,7 @@ export const worstFirst = (results: readonly FaultResult[]): readonly FaultResul
     (a, b) =>
       weight[a.outcome] - weight[b.outcome] || a.pondShareLeft - b.pondShareLeft || b.lostToGround - a.lostToGround,
   );
+
 function resultOf(drawn: Drawn, code: string, fault: FaultCase): FaultResult {
   const followed = follow(drawn, fault);
   const { section } = drawn;
@@ -62,7 +85,10 @@ function resultOf(drawn: Drawn, code: string, fault: FaultCase): FaultResult {
     timeToPumpDry: followed.pumpsDry.size > 0 ? Math.min(...followed.pumpsDry.values()) : null,
     duration: followed.duration,
     pumpsStop: fault.run === "powerCut",
+    changed: changedParts(section, fault.section),
+    cut: followed.cut,
     drained: followed.drained,
+    overRim: [...followed.overRim.keys()],
     outcome,
     reason: started(reason),
     events: followed.events,

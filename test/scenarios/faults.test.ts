@@ -6,7 +6,7 @@ import { describe, expect, it } from "vitest";
 import type { Part, PartId, Section } from "../../hydraulics/document/section.ts";
 import { waterVolume } from "../../hydraulics/document/volumes.ts";
 import type { FaultResult } from "../../hydraulics/faults/fault.ts";
-import { eachFault, faultKinds, surveyFaults } from "../../hydraulics/faults/index.ts";
+import { eachFault, faultKinds, playFault, sectionInFault, surveyFaults } from "../../hydraulics/faults/index.ts";
 import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
 import {
@@ -251,6 +251,71 @@ describe("faults while the pump runs", () => {
 
     expect(fault(shallow, "pondLow")).toMatchObject({ outcome: "nuisance", timeToPumpDry: expect.any(Number) });
     expect(fault(yard(), "pondLow")).toMatchObject({ outcome: "harmless", timeToPumpDry: null });
+  });
+});
+
+describe("the drawing in a fault", () => {
+  const partInFault = (of: Section, found: FaultResult, id: string): Part | undefined =>
+    sectionInFault(of, found).parts.get(id as PartId);
+
+  it("has the flush valve open that was left open, and nothing else changed", () => {
+    const found = fault(yard(), "flushOpen");
+
+    expect(found.changed.map(({ id }) => id)).toEqual(["flush-valve"]);
+    expect(partInFault(yard(), found, "flush-valve")).toMatchObject({ open: 1 });
+    expect(yard().parts.get("flush-valve" as PartId)).toMatchObject({ open: 0 });
+  });
+
+  it("has a plug in the return that is blocked, under an id that no file can hold", () => {
+    const [plug, ...others] = fault(yard(), "returnBlocked").changed;
+
+    expect(plug).toMatchObject({ kind: "valve", open: 0, on: { pipe: "return", at: 0 } });
+    expect(plug?.id).toContain(".");
+    expect(others).toEqual([]);
+  });
+
+  it("has a parted supply in two pieces, its vent on the one that it stood on, and leaves the return alone", () => {
+    const found = fault(yard(), "supplyOffVessel");
+
+    expect(found.changed.map(({ id }) => id).sort()).toEqual(["supply", "supply.tail"]);
+    expect(partInFault(yard(), found, "supply")).toMatchObject({ to: { open: true } });
+    expect(partInFault(yard(), found, "vent")).toMatchObject({ on: { pipe: "supply", at: 4 } });
+  });
+
+  it("is the drawing itself where rain falls or the pond is low: those set levels, which the history starts from", () => {
+    for (const code of ["rain", "pondLow", "powerCut"]) expect(fault(yard(), code).changed).toEqual([]);
+    // 100 mm under 0.01.
+    expect(fault(yard(), "pondLow").history.levels.get("pond" as PartId)?.[0]).toBeCloseTo(-0.09, 6);
+  });
+
+  it("is judged by its own power cut: a vessel that its vent held drains with the vent blocked", () => {
+    const of = yard();
+    const drawn = startOf(of).powerCut.vessels.get("vessel" as PartId);
+    const found = fault(of, "ventBlocked");
+
+    expect(drawn?.verdict).toBe("held");
+    expect(found.cut?.vessels.get("vessel" as PartId)).toMatchObject({ verdict: "drains", heldBy: "nothing" });
+    expect(found.drained).toEqual(["vessel"]);
+  });
+
+  it("has no power cut of its own while the pump runs on, and says which bodies run over", () => {
+    expect(fault(yard(), "returnBlocked")).toMatchObject({ cut: null, overRim: ["vessel"] });
+  });
+});
+
+describe("one fault played alone", () => {
+  it.each(["courtyard", "cellar-wall", "mill-pair"])("%s: each is what the survey makes of it", (drawing) => {
+    const of = readDrawing(`./design/${drawing}.json`);
+    const start = startOf(of);
+
+    for (const surveyed of surveyFaults(of, start)) expect(playFault(of, start, surveyed)).toEqual(surveyed);
+  });
+
+  it("is none where the drawing has no such fault any more", () => {
+    const start = startOf(yard());
+
+    expect(playFault(yard(), start, { fault: "ventBlocked", part: "gone" as PartId })).toBeNull();
+    expect(playFault(yard(), start, { fault: "unheard-of", part: null })).toBeNull();
   });
 });
 
