@@ -59,6 +59,7 @@ export const darcyWeisbach: Element<{ L: number; D: number; roughness: number; v
         into.loss *= Math.sign(Q) * headPerPhi;
         into.slope *= headPerPhi * reynoldsPerFlow;
       },
+      numbers: { shape: "rough", headPerPhi, reynoldsPerFlow, k },
     };
   },
 };
@@ -85,7 +86,7 @@ function phiSlope(Re: number, k: number): number {
 const kept: LossAndSlope = { loss: 0, slope: 0 };
 
 /** φ and dφ/dRe: one solution of Colebrook's equation serves both. */
-function phiAndSlope(Re: number, k: number, into: LossAndSlope): void {
+export function phiAndSlope(Re: number, k: number, into: LossAndSlope): void {
   into.loss = 64 * Re;
   into.slope = 64;
   if (Re <= laminarLimit) return;

@@ -8,7 +8,15 @@ export interface Loss {
   content(Q: number): number;
   /** loss and slope at once, where they share their costly part; `into` is kept by the caller */
   linear?(Q: number, into: LossAndSlope): void;
+  /** the law as numbers alone, where it is of such a shape: a loop over many pipes reads them and calls no law */
+  readonly numbers?: LawNumbers;
 }
+
+/** power: r·max(|Q|, knee)^power·Q, sloped like a chord under the knee and (power + 1) times as steep over it;
+ * rough: headPerPhi·φ(|Q|·reynoldsPerFlow) with the sign of Q, φ of `darcyWeisbach.ts` for the roughness term k. */
+export type LawNumbers =
+  | { readonly shape: "power"; readonly r: number; readonly power: number; readonly knee: number }
+  | { readonly shape: "rough"; readonly headPerPhi: number; readonly reynoldsPerFlow: number; readonly k: number };
 
 export interface LossAndSlope {
   loss: number;

@@ -31,6 +31,7 @@ export const hazenWilliams: Element<{ L: number; D: number; C: number }> = {
         into.loss = each * Q;
         into.slope = (Math.abs(Q) > knee ? n : 1) * each;
       },
+      numbers: { shape: "power", r, power: n - 1, knee },
     };
   },
 };

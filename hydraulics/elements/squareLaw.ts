@@ -16,5 +16,6 @@ export function squareLaw(r: number): Loss {
       into.loss = each * Q;
       into.slope = flow > knee ? 2 * each : each;
     },
+    numbers: { shape: "power", r, power: 1, knee },
   };
 }

@@ -6,12 +6,12 @@
  * lower side stands above the tee the cut closes by itself and the line is whole again. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { Link } from "./link.ts";
+import { BranchLink } from "./link.ts";
 
 /** s/m², the loss of the closed cut: nothing but a slope for Newton's method. */
 const seamless = 1e-5;
 
-export class AirPointLink extends Link {
+export class AirPointLink extends BranchLink {
   readonly tee: number;
   /** the velocity head of the flow that arrives, V²/2g */
   readonly velocityHead: Loss;

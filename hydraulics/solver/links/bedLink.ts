@@ -1,7 +1,7 @@
 /** The media between two openings of a vessel (i below, j above): Ergun's law for the upward flow.
  * Only what lies under the vessel's surface counts, so the bed is cut at the level of the iterate. */
 import type { PartId } from "../../document/section.ts";
-import { Link } from "./link.ts";
+import { BranchLink } from "./link.ts";
 
 export interface BedLayerLaw {
   readonly from: number;
@@ -14,7 +14,7 @@ export interface BedLayerLaw {
 /** s/m², where no stone lies in between */
 const open = 1e-5;
 
-export class BedLink extends Link {
+export class BedLink extends BranchLink {
   readonly surface: number;
   readonly layers: readonly BedLayerLaw[];
   private linear = open;

@@ -1,10 +1,11 @@
 /** A stretch of pipe that runs full: friction, and what it bears of fittings, valves and a check valve.
  *
  *     Hi − Hj = hf(Q) + r·Q·|Q| + ho          r = ΣK/(2gA²), by direction where bores change
- * Friction by an element of `elements/`; ho the opening head of a check valve that lets the flow pass. */
+ * Friction by an element of `elements/`; ho the opening head of a check valve that lets the flow pass. All of a
+ * network's stretches are linearised in one loop: `solver/fullLines.ts`. */
 import type { PartId } from "../../document/section.ts";
-import { type Loss, type LossAndSlope, lossAndSlope } from "../../elements/element.ts";
-import { Link, leak, mostThrough, shutTrace } from "./link.ts";
+import type { Loss } from "../../elements/element.ts";
+import { Link, leak, mostThrough } from "./link.ts";
 
 export interface FullStretch {
   readonly friction: Loss;
@@ -21,40 +22,21 @@ export interface FullStretch {
 }
 
 /** m³/s over which a check valve's opening head builds up, so that the law has no step. */
-const opening = 1e-10;
-const stopped = 1 / leak;
-/** what friction and fittings give at an iterate */
-const rubbed: LossAndSlope = { loss: 0, slope: 0 };
-const fitted: LossAndSlope = { loss: 0, slope: 0 };
+export const opening = 1e-10;
+/** s/m², against a check valve */
+export const stopped = 1 / leak;
 
 export class FullLink extends Link {
   readonly stretch: FullStretch;
-  /** m³/s to begin with; NaN from the first step on */
-  private guess: number;
+  /** m³/s to begin with */
+  readonly guess: number;
 
+  /** Needs both ends inside the network. */
   constructor(part: PartId, i: number, j: number, stretch: FullStretch) {
     super(part, i, j);
     this.stretch = stretch;
     this.most = mostThrough(stretch.area);
     this.guess = this.Q = (stretch.oneWay || 1) * 0.3 * stretch.area;
-  }
-
-  linearise(Hi: number, Hj: number): void {
-    const { friction, forward, backward, oneWay, openingHead, shut } = this.stretch;
-    const { Q } = this;
-    if (shut) return this.shut(Hi, Hj);
-    if (oneWay !== 0 && Q * oneWay < 0) return this.between(Hi, Hj, Q * stopped, stopped);
-    lossAndSlope(friction, Q, rubbed);
-    lossAndSlope(Q >= 0 ? forward : backward, Q, fitted);
-    let loss = rubbed.loss + fitted.loss;
-    let slope = rubbed.slope + fitted.slope;
-    if (openingHead !== 0) {
-      loss += openingLoss(Q, oneWay, openingHead);
-      if (Math.abs(Q) < opening) slope += openingHead / opening;
-    }
-    // The chord of a first guess: which way the water goes is not known yet, and a tangent would lean to one side.
-    if (Q === this.guess) slope = loss / Q;
-    this.between(Hi, Hj, loss, slope);
   }
 
   override lossNow(Q: number): number | null {
@@ -64,18 +46,8 @@ export class FullLink extends Link {
     const open = friction.loss(Q) + (Q >= 0 ? forward : backward).loss(Q);
     return openingHead === 0 ? open : open + openingLoss(Q, oneWay, openingHead);
   }
-
-  /** Against a check valve the law is all but vertical: a step that lands there is set back to where it begins. */
-  override accept(Q: number, _Hi: number, _Hj: number): void {
-    const { oneWay } = this.stretch;
-    // Heads by chords are a fair answer, flows are not: under a square law the flow that goes with a chord's head
-    // lies at the root of guess and chord's flow.
-    const next = this.Q === this.guess ? Math.sign(Q) * Math.sqrt(Math.abs(Q * this.guess)) : Q;
-    this.guess = Number.NaN;
-    this.Q = oneWay !== 0 && next * oneWay < -shutTrace ? -oneWay * shutTrace : next;
-  }
 }
 
 /** A check valve's opening head, m, with the sign of the way it opens. */
-const openingLoss = (Q: number, oneWay: number, openingHead: number): number =>
+export const openingLoss = (Q: number, oneWay: number, openingHead: number): number =>
   oneWay * openingHead * Math.min(1, Math.abs(Q) / opening);

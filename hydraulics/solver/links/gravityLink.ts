@@ -4,12 +4,12 @@
 
 import type { GravityLaw } from "../../capacity/gravityLaw.ts";
 import type { PartId } from "../../document/section.ts";
-import { Link, mostThrough, outside } from "./link.ts";
+import { BranchLink, mostThrough, outside } from "./link.ts";
 
 /** s/m², where a drowned stretch has no length and bears nothing: Newton's slope only, the law is untouched. */
 const flattest = 1e-6;
 
-export class GravityLink extends Link {
+export class GravityLink extends BranchLink {
   readonly forward: GravityLaw | null;
   readonly backward: GravityLaw | null;
   drowned = false;

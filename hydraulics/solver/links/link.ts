@@ -1,11 +1,14 @@
 /** One way for water between two nodes, as Newton's method sees it.
  *
- * A link keeps its flow Q, positive from node `i` to node `j`. At the heads of an iterate `linearise` gives
+ * A link keeps its flow Q, positive from node `i` to node `j`. Linearised at the heads of an iterate it gives
  *     Q' = q + gi·δHi − gj·δHj          q m³/s · gi, gj m²/s, neither below 0
  * and the residual of its loss equation (m). Most links lie between both heads (gi = gj). Where water falls
  * freely it depends on the upper head alone (gj = 0) and simply arrives below: that is how a free outfall, a
  * rim, an uncovered mouth and an air point enter the same equations. Which branch of a link is at work
- * follows from the iterate, so the statuses settle inside Newton's loop, not around it. */
+ * follows from the iterate, so the statuses settle inside Newton's loop, not around it.
+ *
+ * Stretches of full pipe, by far the most, are linearised all in one loop (`solver/fullLines.ts`); every other link
+ * by itself (`BranchLink`). */
 import type { PartId } from "../../document/section.ts";
 import { type Loss, type LossAndSlope, lossAndSlope } from "../../elements/element.ts";
 
@@ -31,11 +34,6 @@ export abstract class Link {
   readonly j: number;
   /** m³/s, state */
   Q = 0;
-  q = 0;
-  gi = 0;
-  gj = 0;
-  /** m */
-  residual = 0;
   /** m³/s that no step goes beyond: far from the answer a square law is nearly flat and would shoot off */
   most = Number.POSITIVE_INFINITY;
 
@@ -45,18 +43,27 @@ export abstract class Link {
     this.j = j;
   }
 
+  /** The loss along the link at a flow, where the link lies between both heads now; null where it does not.
+   * The line search on the content needs it. */
+  lossNow(_Q: number): number | null {
+    return null;
+  }
+}
+
+/** A link that linearises itself, by whichever of its branches is at work. */
+export abstract class BranchLink extends Link {
+  q = 0;
+  gi = 0;
+  gj = 0;
+  /** m */
+  residual = 0;
+
   /** Heads are 0 for a node outside. */
   abstract linearise(Hi: number, Hj: number): void;
 
   /** Takes the flow of a Newton step, with the heads it leads to. */
   accept(Q: number, _Hi: number, _Hj: number): void {
     this.Q = Q;
-  }
-
-  /** The loss along the link at a flow, where the link lies between both heads now; null where it does not.
-   * The line search on the content needs it. */
-  lossNow(_Q: number): number | null {
-    return null;
   }
 
   protected along(law: Loss, Hi: number, Hj: number): void {

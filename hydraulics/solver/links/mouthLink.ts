@@ -11,7 +11,7 @@
  * mouth with nothing on its body side: it only gives out. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { Link, outside, steep } from "./link.ts";
+import { BranchLink, outside, steep } from "./link.ts";
 
 export interface Mouth {
   readonly axis: number;
@@ -22,7 +22,7 @@ export interface Mouth {
 
 type State = "rest" | "takes" | "edge" | "falls" | "drowned";
 
-export class MouthLink extends Link {
+export class MouthLink extends BranchLink {
   readonly mouth: Mouth;
   limited = true;
   /** the body's level is given, and the mouth never draws it down to its edge */

@@ -4,7 +4,7 @@
  * vertical). Stopped: both ways, with its stopped loss on the outlet bore. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { Link, shutTrace } from "./link.ts";
+import { BranchLink, shutTrace } from "./link.ts";
 
 /** s/m², where a curve is flat: Newton's slope only, the law is untouched. */
 const flattest = 1;
@@ -12,7 +12,7 @@ const flattest = 1;
  * what the head is, and it is then the pump's greatest. Little enough for the drip to keep a tank behind it full. */
 const slip = 1e-12;
 
-export class PumpLink extends Link {
+export class PumpLink extends BranchLink {
   /** loss −H(Q) while running, the stopped loss otherwise */
   readonly law: Loss;
   readonly running: boolean;

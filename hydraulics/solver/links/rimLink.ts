@@ -1,9 +1,9 @@
 /** Water over a body's rim (i), lost to the ground or into the body j. The level stands at the rim: the sheet
  * above it is a few millimetres, and no verdict must hang on it. */
 import type { PartId } from "../../document/section.ts";
-import { Link, steep } from "./link.ts";
+import { BranchLink, steep } from "./link.ts";
 
-export class RimLink extends Link {
+export class RimLink extends BranchLink {
   readonly rim: number;
 
   constructor(part: PartId, i: number, j: number, rim: number) {

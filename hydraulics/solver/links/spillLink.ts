@@ -2,9 +2,9 @@
  * Nothing passes while the water stands below the open end; air comes in elsewhere (`airPointLink`). */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { Link } from "./link.ts";
+import { BranchLink } from "./link.ts";
 
-export class SpillLink extends Link {
+export class SpillLink extends BranchLink {
   readonly endLevel: number;
   readonly passage: Loss;
   /** m, set before each iteration */

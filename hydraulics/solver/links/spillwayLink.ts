@@ -2,7 +2,7 @@
  * level beyond. One way, as drawn: the body it leads to never spills back over it. */
 import type { PartId } from "../../document/section.ts";
 import { type Crest, weirFlow, weirFlowSlope } from "../../formulas/weir.ts";
-import { Link, outside } from "./link.ts";
+import { BranchLink, outside } from "./link.ts";
 
 export interface Sill {
   readonly crestLevel: number;
@@ -10,7 +10,7 @@ export interface Sill {
   readonly crest: Crest;
 }
 
-export class SpillwayLink extends Link {
+export class SpillwayLink extends BranchLink {
   readonly sill: Sill;
 
   constructor(part: PartId, i: number, j: number, sill: Sill) {
