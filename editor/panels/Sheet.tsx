@@ -162,8 +162,11 @@ export function Sheet(): JSX.Element {
       ...makeCommands(desk),
       fit: () => desk.look(fitSheet),
       zoom: (by) => {
-        const { projection: p, width: w, height: h } = now.current;
-        desk.look((v) => ({ ...v, camera: zoomedAt(p.camera, [w / 2, h / 2], p.camera.scale * by) }));
+        const { projection: p, layout: l } = now.current;
+        const { x, y, width: w, height: h } = l.field;
+        // About the middle of the section's part of the sheet: a narrow one has its strip in the window's middle.
+        const middle = [pxOfMm(x + w / 2), pxOfMm(y + h / 2)] as const;
+        desk.look((v) => ({ ...v, camera: zoomedAt(p.camera, middle, p.camera.scale * by) }));
       },
     }),
     [desk, now],

@@ -13,6 +13,7 @@ import {
 } from "../../hydraulics/index.ts";
 import { formatDimension } from "../sheet/units.ts";
 import { type Drawing, mmOf, paperAt, waterLevel } from "./drawing.ts";
+import { rulerWidth } from "./layout.ts";
 import { letters } from "./letters.ts";
 import type { SceneNode } from "./node.ts";
 import type { Mm, Obstacles } from "./obstacles.ts";
@@ -97,14 +98,16 @@ function chain(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
     x: (ends[0] as number) - 1,
     y: y - 4.4,
     width: (ends.at(-1) as number) - (ends[0] as number) + 2,
-    height: 6 + most * underPitch,
+    height: 6.7 + most * underPitch,
   });
   return nodes;
 }
 
-/** mm between two rows of figures under the line, and from the line to the feet of the first */
+/** mm between two rows of figures under the line, and from the line to the feet of the first: clear of the strokes */
 const underPitch = 3.3;
-const underLine = 3.4;
+const underLine = 4.1;
+/** mm that the strokes at both ends take of the line, and air beside them */
+const strokes = 3.4;
 
 /** The row under the line of each figure that its gap is too small for, so that neighbours do not meet; null where the
  * figure stands on the line. */
@@ -112,7 +115,7 @@ function rowsUnder(ends: readonly number[], texts: readonly string[]): readonly 
   const free: number[] = [];
   return texts.map((text, i) => {
     const [from, to] = [ends[i] as number, ends[i + 1] as number];
-    if (textWidth(text, size, 400) + 1.5 < to - from) return null;
+    if (textWidth(text, size, 500) + strokes < to - from) return null;
     const half = textWidth(text, size, 400) / 2;
     const middle = (from + to) / 2;
     const row = free.findIndex((edge) => edge < middle - half);
@@ -222,37 +225,39 @@ function upright(
   { key, part, top, bottom, text, tries, helpTop, helpBottom }: Upright,
 ): readonly SceneNode[] {
   const [high, low] = [Math.min(top, bottom), Math.max(top, bottom)];
-  const long = textWidth(text, size, 500) + 1.4;
+  const long = textWidth(text, size, 500) + 2.6;
   const stands = long < low - high;
   const { field } = drawing.layout;
   for (const [place, x] of tries.entries()) {
     if (held && held.get(key) !== place) continue;
     // Both ends stand on lines of their own: the box keeps off everything between.
     const box = { x: x - 4.4, y: high + 0.6, width: 5.6, height: low - high - 1.2 };
-    if (x > field.x + field.width - 2 || !stands || (!held && !obstacles.isFree(box))) continue;
+    const inside = box.x > field.x + rulerWidth && x < field.x + field.width - 2;
+    if (!inside || !stands || (!held && !obstacles.isFree(box))) continue;
+    const across = (y: number, from: number | null): readonly [Mm, Mm] =>
+      from === null
+        ? [
+            [x - 2.4, y],
+            [x + 1.6, y],
+          ]
+        : [
+            [from, y],
+            [x + Math.sign(x - from) * 1.6, y],
+          ];
+    const helps = [
+      across(top, helpTop),
+      helpBottom === null
+        ? ([
+            [x - 1.6, bottom],
+            [x + 1.6, bottom],
+          ] as const)
+        : across(bottom, null),
+    ];
+    // A long one must not run through another dimension's figures.
+    if (!held && !helps.every((help) => obstacles.isClearLine(help, false, 0))) continue;
     places.set(key, place);
     obstacles.addRect(box);
-    const helps: (readonly [Mm, Mm])[] = [];
-    if (helpTop !== null)
-      helps.push([
-        [helpTop, top],
-        [x + Math.sign(x - helpTop) * 1.6, top],
-      ]);
-    else
-      helps.push([
-        [x - 2.4, top],
-        [x + 1.6, top],
-      ]);
-    if (helpBottom !== null)
-      helps.push([
-        [x - 2.4, bottom],
-        [x + 1.6, bottom],
-      ]);
-    else
-      helps.push([
-        [x - 1.6, bottom],
-        [x + 1.6, bottom],
-      ]);
+    for (const end of [top, bottom]) obstacles.addRect({ x: x - 1.2, y: end - 1.2, width: 2.4, height: 2.4 });
     for (const help of helps) obstacles.addLine(help, 0.2);
     return paint({ key, part, from: [x, bottom], to: [x, top], text, helps });
   }

@@ -30,8 +30,7 @@ export function drawGround(drawing: Drawing): {
 function drawEarth(drawing: Drawing, profile: Profile): readonly SceneNode[] {
   const floor = floorOf(drawing, profile.cuts);
   const [left, right] = edges(drawing);
-  const within = ([x, z]: Point): Point => [Math.min(Math.max(x, left), right), z];
-  const earth = [...profile.line, ...floor.toReversed()].map(within);
+  const earth = [...clipped(profile.line, left, right), ...clipped(floor, left, right).toReversed()];
   const base = { part: null, space: "site", layer: "back" } as const;
   const mm = earth.map((place) => paperAt(drawing, place));
   return [
@@ -111,6 +110,19 @@ function edges({ layout, transform }: Drawing): readonly [number, number] {
   return [siteAt(transform, [x + rulerWidth, y])[0], siteAt(transform, [x + width, y])[0]];
 }
 
+/** What of a line that runs from left to right lies between two places; nothing where none of it does. */
+function clipped(line: readonly Point[], left: number, right: number): readonly Point[] {
+  const at = ([ax, az]: Point, [bx, bz]: Point, x: number): Point => [x, az + ((bz - az) * (x - ax)) / (bx - ax)];
+  const kept: Point[] = [];
+  line.forEach((place, i) => {
+    const before = line[i - 1];
+    for (const edge of [left, right])
+      if (before && before[0] < edge && edge < place[0]) kept.push(at(before, place, edge));
+    if (place[0] >= left && place[0] <= right) kept.push(place);
+  });
+  return kept;
+}
+
 /** The lower edge of the band: parallel to the ground, lower under whatever is dug in. */
 function floorOf(drawing: Drawing, cuts: readonly Cut[]): readonly Point[] {
   const ground = drawing.site.groundLevel;
@@ -149,26 +161,23 @@ function groundLines(drawing: Drawing, { line, cuts }: Profile): readonly SceneN
     join: "round",
   } as const;
   const [left, right] = edges(drawing);
-  const clamped = (points: readonly Point[]): readonly Point[] =>
-    points.map(([x, z]) => [Math.min(Math.max(x, left), right), z]);
   const first = line[0] as Point;
   const last = line.at(-1) as Point;
-  const nodes: SceneNode[] = [];
+  const ground = drawing.site.groundLevel;
+  const lines: (readonly Point[])[] = [];
   let start: readonly Point[] = [first];
-  cuts.forEach(({ body, from, to }, i) => {
-    const ground = drawing.site.groundLevel;
-    nodes.push({
-      ...base,
-      key: `sheet ground ${i}`,
-      points: clamped([...start, [from, ground], [body.x, body.rimLevel]]),
-    });
+  for (const { body, from, to } of cuts) {
+    lines.push([...start, [from, ground], [body.x, body.rimLevel]]);
     start = [
       [body.x + drawnWidth(body), body.rimLevel],
       [to, ground],
     ];
+  }
+  lines.push([...start, last]);
+  return lines.flatMap((points, i): readonly SceneNode[] => {
+    const seen = clipped(points, left, right);
+    return seen.length < 2 ? [] : [{ ...base, key: `sheet ground ${i}`, points: seen }];
   });
-  nodes.push({ ...base, key: `sheet ground ${cuts.length}`, points: clamped([...start, last]) });
-  return nodes;
 }
 
 /** A body that stands higher than the ground needs something under it; what, the builder decides. */

@@ -176,7 +176,8 @@ export class LabelPlacer {
   #take(request: LabelRequest, found: Found, otherwise: boolean): PlacedLabel {
     const { box, leader } = found;
     this.obstacles.addRect(box);
-    this.#words.addRect(box);
+    // A leader that ran along the letters' tops would read as a line through them.
+    this.#words.addRect(grown(box, 0.45));
     if (leader.length > 1) this.obstacles.addLine(leader, 0.15);
     const label = labelOf(request, found, otherwise);
     this.placed.push(label);

@@ -150,10 +150,24 @@ function verdictWords(
     );
   }
   const lines = Math.max(1, Math.floor((floor - y - 9.4) / 3.9));
-  wrapText(reason, room, { size: letters.small, weight: 400 }, lines).forEach((line, i) => {
+  evenly(reason, room, lines).forEach((line, i) => {
     nodes.push(words(`sheet reason ${i}`, [left, y + 12 + i * 3.9], line, { size: letters.small, fill: "soft" }));
   });
   return nodes;
+}
+
+/** In as few lines as it takes, none of them a word left over. */
+function evenly(text: string, room: number, most: number): readonly string[] {
+  const style = { size: letters.small, weight: 400 } as const;
+  const full = wrapText(text, room, style, most);
+  const left = textWidth(full.at(-1) ?? "", style.size, style.weight);
+  if (full.length < 2 || left > room / 4) return full;
+  for (let narrower = room * 0.96; narrower > room * 0.6; narrower -= room * 0.04) {
+    const lines = wrapText(text, narrower, style, most);
+    if (lines.length !== full.length || lines.some((line, i) => line.endsWith("…") !== full[i]?.endsWith("…"))) break;
+    if (textWidth(lines.at(-1) as string, style.size, style.weight) > room / 4) return lines;
+  }
+  return full;
 }
 
 interface Figure {
@@ -244,7 +258,7 @@ function yearly({ running, site, parts }: Drawing): Figure {
   const costs = [...running.pumps.values()].map((pump) => pump.yearlyCost);
   const known = costs.filter((cost) => cost !== null);
   if (known.length === 0) return unknown("per year", "watts not given");
-  const rate = `at ${[plainText(site.currency), formatRate(site.tariff)].filter(Boolean).join(" ")} per kWh`;
+  const rate = `at ${[plainText(site.currency), toTheCent(formatRate(site.tariff))].filter(Boolean).join(" ")} per kWh`;
   return {
     above: known.length < costs.length ? "per year, in part" : "per year",
     figure: formatMoney(
@@ -254,6 +268,9 @@ function yearly({ running, site, parts }: Drawing): Figure {
     under: rate,
   };
 }
+
+/** `0.30`, as money is written; more places where the tariff has them. */
+const toTheCent = (rate: string): string => (/\.\d$/.test(rate) ? `${rate}0` : rate);
 
 function footWords(drawing: Drawing, top: number): readonly SceneNode[] {
   const { title } = drawing.layout;
@@ -266,7 +283,7 @@ function footWords(drawing: Drawing, top: number): readonly SceneNode[] {
       ? `${failures} ${failures === 1 ? "failure" : "failures"}${others > 0 ? `, ${others} to look at` : ""}`
       : others > 0
         ? `${others} to look at`
-        : drawing.running
+        : drawing.running && !drawing.input.following
           ? "nothing to look at"
           : "";
   const countWidth = textWidth(count, letters.note, 500);
