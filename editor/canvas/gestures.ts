@@ -2,6 +2,7 @@
  * value of `Hand`, and every way out of it (up, Escape, a lost pointer, a step taken back meanwhile) either
  * keeps the preview or drops it. */
 import type { PartId, Point, Section } from "../../hydraulics/index.ts";
+import { ownerOf } from "../scene/inFault.ts";
 import type { SceneNode } from "../scene/node.ts";
 import { addBend } from "../state/actions/addBend.ts";
 import { bodyAt } from "../state/actions/newPart.ts";
@@ -133,7 +134,15 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
 
   /** The part under the pointer. A body is met all over, its air included. */
   const met = (at: Px, reach: number): PartId | null =>
-    partAt(context.nodes(), context.projection(), at, reach) ?? bodyAt(desk.get().section, siteOf(at))?.id ?? null;
+    drawnPart(partAt(context.nodes(), context.projection(), at, reach)) ??
+    bodyAt(desk.get().section, siteOf(at))?.id ??
+    null;
+
+  /** In a fault that is played there are parts besides the drawing's: a plug, a piece of a line. */
+  const drawnPart = (id: PartId | null): PartId | null => {
+    const owner = id && ownerOf(id);
+    return owner && desk.get().section.parts.has(owner) ? owner : null;
+  };
 
   const cancel = (): boolean => {
     const busy = hand.does !== "nothing" || stencil !== null;

@@ -101,13 +101,14 @@ export function Sheet(): JSX.Element {
   const camera = view.camera ?? fitted;
   const projection = useMemo(() => projectionOf(camera), [camera]);
   const { running, latest } = shown;
+  const exact = shown.assessment !== null;
   const input = useMemo(
     (): SceneInput => ({
       section: shownSection,
       running,
       powerCut: latest?.powerCut ?? null,
       ...(latest === null ? { following: true } : {}),
-      ...(view.played ? { played: playedRun(latest, view.played) } : {}),
+      ...(view.played ? { played: playedRun(latest, view.played, exact) } : {}),
       findings: latest?.findings ?? [],
       view: {
         system: view.units,
@@ -118,8 +119,21 @@ export function Sheet(): JSX.Element {
         headroom: headroomMm,
       },
     }),
-    [shownSection, running, latest, view.units, view.moment, view.gradeLine, view.played, camera, paper, headroomMm],
+    [
+      shownSection,
+      running,
+      latest,
+      exact,
+      view.units,
+      view.moment,
+      view.gradeLine,
+      view.played,
+      camera,
+      paper,
+      headroomMm,
+    ],
   );
+  const faultShown = (view.moment !== null && input.played?.fault) || null;
   const painted = useRef<Picture | null>(null);
   const picture = useMemo(() => {
     // Labels keep to their parts while the hand moves something and look for free places when it lets go.
@@ -295,7 +309,7 @@ export function Sheet(): JSX.Element {
       <HandTag hand={hand} shown={shown} inHand={inHand} system={view.units} width={width} />
       {menu.open ? <ContextMenu key={menu.open.at.join()} {...menu.open} close={menu.close} /> : null}
       <Saying top={free.top + 6} />
-      <Announcer text={inHand ? "" : spoken(section, shown.assessment, view.units)} />
+      <Announcer text={inHand ? "" : spoken(section, shown.assessment, view.units, faultShown)} />
       {result?.broken && result.section === section ? (
         <p className="message refusal" role="alert" style={{ top: free.top + 6 }}>
           The solver broke a promise of its own ({result.broken}). The drawing is as it was; no figures are shown.

@@ -352,7 +352,7 @@ function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
                 <b>{fault.title}</b>
               </button>
             </th>
-            <td>{fault.outcome}</td>
+            <td className="whole">{fault.outcome}</td>
             <td className="figure">{showQuantity("volume", fault.pondLeft / 1000, units)}</td>
             <td>{says(fault.reason)}</td>
           </tr>

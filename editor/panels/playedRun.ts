@@ -3,14 +3,17 @@ import type { Assessment } from "../../hydraulics/index.ts";
 import { cutPlayed, faultPlayed, type PlayedRun, startPlayed } from "../scene/played.ts";
 import type { Played } from "../state/view.ts";
 
-/** Null while it is not known, or where the drawing has no such run. */
-export function playedRun(assessment: Assessment | null, played: Played | null): PlayedRun | null {
+/** Null while it is not known, or where the drawing has no such run.
+ *  @param exact the assessment is of the very drawing shown: in mid drag a fault's own parts are those of before */
+export function playedRun(assessment: Assessment | null, played: Played | null, exact = false): PlayedRun | null {
   if (!assessment) return null;
   if (played === null) return assessment.powerCut && cutPlayed(assessment.powerCut);
   if (played.what === "fault") {
     const { fault, part } = played;
     const found = assessment.faults.find((one) => one.fault === fault && one.part === part);
-    return found ? faultPlayed(found) : null;
+    if (!found) return null;
+    const { fault: inFault, ...run } = faultPlayed(found);
+    return exact && inFault ? { ...run, fault: inFault } : run;
   }
   const run = assessment.starts?.[played.what];
   return run ? startPlayed(played.what, run) : null;

@@ -1,13 +1,18 @@
 /** The title block's verdict for the tag beside the hand and for screen readers: the same words, from the same place. */
-import type { Assessment, Running, Section } from "../../hydraulics/index.ts";
+import type { Assessment, FaultResult, Running, Section } from "../../hydraulics/index.ts";
 import { type SheetVerdict, verdictOf as verdictOfSheet } from "../scene/verdict.ts";
 import { formatFlow, type UnitSystem } from "../sheet/units.ts";
 import { inOrder } from "../state/inOrder.ts";
 
-export function verdictOf(section: Section, assessment: Assessment | null, system: UnitSystem): SheetVerdict | null {
+export function verdictOf(
+  section: Section,
+  assessment: Assessment | null,
+  system: UnitSystem,
+  fault: FaultResult | null = null,
+): SheetVerdict | null {
   if (!assessment) return null;
   const { running, powerCut, findings } = assessment;
-  return verdictOfSheet({ section, parts: inOrder(section), findings, system, input: { running, powerCut } });
+  return verdictOfSheet({ section, parts: inOrder(section), findings, system, fault, input: { running, powerCut } });
 }
 
 /** What the pumps deliver together. */
@@ -18,9 +23,16 @@ export function deliveredOf(running: Running | null, system: UnitSystem): string
   return formatFlow(flow, system);
 }
 
-export function spoken(section: Section, assessment: Assessment | null, system: UnitSystem): string {
-  const verdict = verdictOf(section, assessment, system);
+/** @param fault whose moment is shown */
+export function spoken(
+  section: Section,
+  assessment: Assessment | null,
+  system: UnitSystem,
+  fault: FaultResult | null = null,
+): string {
+  const verdict = verdictOf(section, assessment, system, fault);
   if (!assessment || !verdict || section.parts.size === 0) return "";
+  if (fault) return `${verdict.words}. ${verdict.reason}`;
   if (!assessment.running.converged) return `${verdict.words}. ${verdict.reason}`;
   const delivered = deliveredOf(assessment.running, system);
   const failures = assessment.findings.filter((finding) => finding.severity === "failure").length;

@@ -9,6 +9,7 @@ import {
   type Vent,
 } from "../../hydraulics/index.ts";
 import { type Drawing, paperAt } from "./drawing.ts";
+import { wordRole } from "./inFault.ts";
 import type { LabelLine, LabelRequest, Spot } from "./labels.ts";
 import { letters } from "./letters.ts";
 import { turnAt } from "./lines.ts";
@@ -70,7 +71,9 @@ export function deviceLabel(
   words: readonly string[],
 ): LabelRequest {
   const title: LabelLine = { size: letters.small, runs: [{ text: name, weight: 500, fill: "ink" }] };
-  const more = words.map((text): LabelLine => ({ size: letters.small, runs: [{ text, weight: 400, fill: "soft" }] }));
+  const more = words.map(
+    (text): LabelLine => ({ size: letters.small, runs: [{ text, weight: 400, fill: wordRole(drawing, device.id) }] }),
+  );
   return {
     key: `${device.id} name`,
     own: reach + 2.4,

@@ -1,16 +1,28 @@
 /** What every part's drawing asks: levels and flows at the moment shown, names, places on the paper. */
-import type { Body, Finding, Part, PartId, Point, PowerCut, Section, Site } from "../../hydraulics/index.ts";
+import type {
+  Body,
+  FaultResult,
+  Finding,
+  Part,
+  PartId,
+  Point,
+  PowerCut,
+  Section,
+  Site,
+} from "../../hydraulics/index.ts";
 import { siteOf } from "../../hydraulics/index.ts";
 import { idInWords } from "../sheet/partName.ts";
 import { paperOf, type SheetTransform } from "../sheet/transform.ts";
 import type { UnitSystem } from "../sheet/units.ts";
 import type { SceneInput } from "./build.ts";
+import { inFault } from "./inFault.ts";
 import { type SheetLayout, sheetLayout } from "./layout.ts";
 import { plainText } from "./plainText.ts";
 import { cutPlayed, type PlayedRun } from "./played.ts";
 import { type SeenRunning, seenRunning } from "./seen.ts";
 
 export interface Drawing {
+  /** as it stands at the moment shown: in a fault with the parts that the fault changes */
   readonly section: Section;
   readonly site: Required<Site>;
   /** in the file's order */
@@ -21,6 +33,8 @@ export interface Drawing {
   readonly findings: readonly Finding[];
   /** what the strip shows: another run than the power cut where one is played */
   readonly played: PlayedRun | null;
+  /** the fault whose moment is shown */
+  readonly fault: FaultResult | null;
   readonly system: UnitSystem;
   readonly moment: number | null;
   readonly transform: SheetTransform;
@@ -29,8 +43,11 @@ export interface Drawing {
 }
 
 export function drawingOf(input: SceneInput): Drawing {
-  const { section, running, powerCut, findings, view } = input;
+  const { running, powerCut, findings, view } = input;
   const played = input.played === undefined ? powerCut && cutPlayed(powerCut) : input.played;
+  const moment = played && played.history.times.length > 0 ? view.moment : null;
+  const fault = moment === null ? null : (played?.fault ?? null);
+  const section = fault ? inFault(input.section, fault) : input.section;
   return {
     section,
     site: siteOf(section),
@@ -39,8 +56,9 @@ export function drawingOf(input: SceneInput): Drawing {
     powerCut,
     findings,
     played,
+    fault,
     system: view.system,
-    moment: played && played.history.times.length > 0 ? view.moment : null,
+    moment,
     transform: view.transform,
     layout: sheetLayout(view.paper, view),
     input,

@@ -1,15 +1,15 @@
-/** Where the line came apart that the strip plays: a cross over the pipe, for the drawing shows it whole. */
+/** Where the line came apart that the strip plays: a cross between its two ends, which still touch. */
 import type { Drawing } from "./drawing.ts";
 import type { SceneNode } from "./node.ts";
 
-export function drawPartedMark({ played, moment }: Drawing): readonly SceneNode[] {
-  if (moment === null || !played?.parted) return [];
+export function drawPartedMark({ fault }: Drawing): readonly SceneNode[] {
+  if (!fault?.place) return [];
   const cross = {
     part: null,
     space: "site",
     layer: "devices",
     shape: "path",
-    at: played.parted,
+    at: fault.place,
     data: "M-2.4 -2.4L2.4 2.4M2.4 -2.4L-2.4 2.4",
     fill: "none",
   } as const;

@@ -3,6 +3,7 @@
 import { lineLength, type Pipe, type Point, pipeLine, placeAt, sizeSeries, valveRole } from "../../hydraulics/index.ts";
 import { formatBore, formatFlow, formatHead, formatLength, formatLevel, formatVelocity } from "../sheet/units.ts";
 import { type Drawing, flowOf, metresOf, mmOf, nameOf, paperAt } from "./drawing.ts";
+import { matterOf, ownerOf } from "./inFault.ts";
 import { type LabelLine, type LabelRequest, lineWidth, type Spot } from "./labels.ts";
 import { letters } from "./letters.ts";
 import { turnAt } from "./lines.ts";
@@ -165,9 +166,12 @@ function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[
   const reading = drawing.running?.pipes.get(pipe.id);
   const flow = flowOf(drawing, pipe.id);
   const short = shortNominal(plainText(pipe.nominal ?? ""));
-  const size = tooLong(sizeAndMaterial(drawing, pipe, short), 26);
+  const size = matterOf(drawing, pipe.id) ?? tooLong(sizeAndMaterial(drawing, pipe, short), 26);
   const length = formatLength(reading?.length ?? lineLength(pipeLine(drawing.section, pipe)), drawing.system);
-  const soft = (text: string): LabelLine => ({ size: letters.small, runs: [{ text, weight: 400, fill: "soft" }] });
+  const soft = (text: string): LabelLine => ({
+    size: letters.small,
+    runs: [{ text, weight: 400, fill: matterOf(drawing, pipe.id) === null ? "soft" : "part" }],
+  });
   if (flow === null || !reading) return [[soft(`${size} · ${length}`)], [soft(size)]];
   const figures = (q: number): LabelLine["runs"] => {
     const still = Math.abs(q) < (drawing.moment === null ? noFlow : trickle);
@@ -201,6 +205,7 @@ function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[
 
 /** A gravity pipe's mouth says where the vessel comes to rest. */
 function invertText(drawing: Drawing, pipe: Pipe): string {
+  if (matterOf(drawing, pipe.id) !== null) return "";
   if (!("part" in pipe.from) || drawing.section.parts.get(pipe.from.part)?.kind !== "vessel") return "";
   if ((pipe.from.mouth ?? "side") !== "side" || pipe.from.z === undefined) return "";
   // A flush pipe's mouth is a place to empty it, not where it comes to rest.
@@ -298,5 +303,6 @@ export const pipeDrawing: PartDrawing<Pipe> = {
       halfWidth(drawing, pipe.bore),
     );
   },
-  labels: (drawing, pipe) => [label(drawing, pipe)],
+  // The end that a fault parts from its line speaks for itself.
+  labels: (drawing, pipe) => (ownerOf(pipe.id) === pipe.id ? [label(drawing, pipe)] : []),
 };

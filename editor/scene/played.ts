@@ -5,7 +5,6 @@ import type {
   FaultResult,
   Outcome,
   PartId,
-  Point,
   PowerCut,
   StartUp,
   Verdict,
@@ -25,8 +24,8 @@ export interface PlayedRun {
   readonly history: CutHistory;
   readonly events: readonly CutEvent[];
   readonly pumpsStop: boolean;
-  /** where a line came apart, marked on the drawing */
-  readonly parted?: Point | null;
+  /** the drawing is shown as it stands in this fault, and judged by it */
+  readonly fault?: FaultResult;
   /** how each body ends, for the end of its curve */
   readonly ends: ReadonlyMap<PartId, End>;
 }
@@ -111,7 +110,7 @@ export const faultPlayed = (fault: FaultResult): PlayedRun => ({
   history: fault.history,
   events: fault.events,
   pumpsStop: fault.pumpsStop,
-  parted: fault.place,
+  fault,
   ends: new Map(
     [...fault.history.levels].map(([id, levels]): [PartId, End] => {
       const level = levels.at(-1) ?? 0;

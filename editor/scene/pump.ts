@@ -3,6 +3,7 @@ import { type Point, type Pump, pipeLine, pumpSpeed } from "../../hydraulics/ind
 import { formatHead, formatPower } from "../sheet/units.ts";
 import { spotsAround, symbolScale } from "./device.ts";
 import { type Drawing, nameOf, paperAt } from "./drawing.ts";
+import { matterOf, wordRole } from "./inFault.ts";
 import type { LabelLine } from "./labels.ts";
 import { letters } from "./letters.ts";
 import { numberOf } from "./numbers.ts";
@@ -46,7 +47,10 @@ export const pumpDrawing: PartDrawing<Pump> = {
   labels: (drawing, pump) => {
     const title: LabelLine = { size: letters.note, runs: [{ text: nameOf(pump), weight: 500, fill: "ink" }] };
     const words = wordsOf(drawing, pump);
-    const second: LabelLine = { size: letters.small, runs: [{ text: words, weight: 400, fill: "soft" }] };
+    const second: LabelLine = {
+      size: letters.small,
+      runs: [{ text: words, weight: 400, fill: wordRole(drawing, pump.id) }],
+    };
     const [x, y] = paperAt(drawing, [pump.x, pump.z]);
     const radius = radiusOf(drawing);
     const beside = [
@@ -77,10 +81,11 @@ function deliversTowards({ parts, section }: Drawing, pump: Pump): number {
   return 0;
 }
 
-function atMoment({ played }: Drawing, pump: Pump, moment: number): string {
+function atMoment(drawing: Drawing, pump: Pump, moment: number): string {
+  const { played } = drawing;
   if (!played || played.pumpsStop) return "stopped";
   const dry = played.events.some(({ code, part, time }) => code === "pumpDry" && part === pump.id && time <= moment);
-  return dry ? "runs dry" : "runs";
+  return dry ? "runs dry" : ["runs", matterOf(drawing, pump.id)].filter(Boolean).join(", ");
 }
 
 function wordsOf(drawing: Drawing, pump: Pump): string {

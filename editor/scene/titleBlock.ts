@@ -1,6 +1,7 @@
 /** The title block in the lower right corner (after the habits of ISO 7200): the verdict first, in words, in colour
  * and in shape, why, the figures that decide, then what drawing this is. */
 
+import type { FaultResult } from "../../hydraulics/index.ts";
 import { scaleOf } from "../sheet/transform.ts";
 import {
   formatFlow,
@@ -8,6 +9,8 @@ import {
   formatMoney,
   formatNumber,
   formatRate,
+  formatTime,
+  formatVolume,
   levelUnit,
   noFigure,
 } from "../sheet/units.ts";
@@ -179,7 +182,9 @@ interface Figure {
 
 function figureColumns(drawing: Drawing, top: number): readonly SceneNode[] {
   const { title } = drawing.layout;
-  const figures = [delivered(drawing), carries(drawing), yearly(drawing)];
+  const figures = drawing.fault
+    ? faultFigures(drawing, drawing.fault)
+    : [delivered(drawing), carries(drawing), yearly(drawing)];
   const left = title.x + barWidth;
   const column = (title.width - barWidth) / figures.length;
   return figures.flatMap((figure, i): readonly SceneNode[] => {
@@ -212,6 +217,33 @@ function figureColumns(drawing: Drawing, top: number): readonly SceneNode[] {
       );
     return nodes;
   });
+}
+
+/** What decides in a fault: the water that stays for the fish, what is gone, and the pump. */
+function faultFigures({ system, played }: Drawing, fault: FaultResult): readonly Figure[] {
+  const { pondShareLeft, pondDepthLeft, lostToGround, timeToPumpDry, pumpsStop } = fault;
+  const percent = Math.round(100 * pondShareLeft);
+  return [
+    {
+      above: "left in the pond",
+      figure: `${percent} %`,
+      under: `${formatLength(pondDepthLeft, system)} deep`,
+      alarm: fault.outcome === "fish at risk",
+    },
+    {
+      above: "lost to the ground",
+      figure: formatVolume(lostToGround, system),
+      under: `in ${formatTime(fault.duration)}`,
+      alarm: fault.outcome === "water lost",
+    },
+    pumpsStop
+      ? { above: "pump", figure: "stopped", under: `after ${played?.since ?? "the fault came"}` }
+      : {
+          above: "pump runs dry",
+          figure: timeToPumpDry === null ? "never" : formatTime(timeToPumpDry),
+          under: timeToPumpDry === null ? "its intake stays wet" : "after the fault came",
+        },
+  ];
 }
 
 const unknown = (above: string, under: string): Figure => ({ above, figure: noFigure, under });

@@ -2,6 +2,7 @@
 import { type Valve, valveOpen } from "../../hydraulics/index.ts";
 import { deviceLabel, seatOf, symbolScale } from "./device.ts";
 import { nameOf, paperAt } from "./drawing.ts";
+import { ownerOf } from "./inFault.ts";
 import type { SceneNode } from "./node.ts";
 import type { PartDrawing } from "./part.ts";
 import { bowTie, valveHand } from "./symbols.ts";
@@ -36,9 +37,14 @@ export const valveDrawing: PartDrawing<Valve> = {
   },
   labels: (drawing, valve) => {
     const seat = seatOf(drawing, valve);
-    return seat ? [deviceLabel(drawing, valve, seat.place, 3.4, nameOf(valve), [openText(valve)])] : [];
+    return seat
+      ? [deviceLabel(drawing, valve, seat.place, 3.4, nameOf(valve), isPlug(valve) ? [] : [openText(valve)])]
+      : [];
   },
 };
+
+/** What blocks a pipe in a fault says so by its name. */
+const isPlug = ({ id }: Valve): boolean => ownerOf(id) !== id;
 
 /** The hand stands up on a level pipe, whichever way it is drawn. */
 const upright = (turn: number): number => (turn > 90 ? turn - 180 : turn < -90 ? turn + 180 : turn);

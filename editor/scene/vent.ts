@@ -59,7 +59,7 @@ export const ventDrawing: PartDrawing<Vent> = {
     const riser = riserOf(drawing, vent);
     if (!riser) return [];
     const open = ventOpen(vent);
-    const bore = `${formatBore(vent.bore, drawing.system)}${open < 1 ? `, ${Math.round(open * 100)} % open` : ""}`;
+    const bore = `${formatBore(vent.bore, drawing.system)}${openText(open)}`;
     const middle: Point = [riser.end[0], riser.end[1] - metresOf(drawing, 1)];
     const high = mmOf(drawing, riser.end[1] - riser.foot[1]) > 6;
     return [
@@ -71,6 +71,9 @@ export const ventDrawing: PartDrawing<Vent> = {
     ];
   },
 };
+
+const openText = (open: number): string =>
+  open === 0 ? ", blocked" : open < 1 ? `, ${Math.round(open * 100)} % open` : "";
 
 /** Nothing to see of a riser: the vent opens on the pipe itself. */
 const isStub = (drawing: Drawing, { foot, end }: Riser): boolean => mmOf(drawing, end[1] - foot[1]) < 0.5;

@@ -1,6 +1,6 @@
 /** The sheet's verdict in words: what the title block says first. The worst that is true of any vessel; where there
  * is nothing to judge, or no answer, that is said instead. */
-import type { CutVessel, PartId } from "../../hydraulics/index.ts";
+import type { CutVessel, FaultResult, Outcome, PartId } from "../../hydraulics/index.ts";
 import { sentencesOf } from "../sheet/sentence.ts";
 import { formatLevel } from "../sheet/units.ts";
 import type { SceneInput } from "./build.ts";
@@ -18,6 +18,7 @@ export interface SheetVerdict {
 
 /** Less than a whole drawing: what is spoken of it needs no paper. */
 export type Judged = Pick<Drawing, "section" | "parts" | "findings" | "system"> & {
+  readonly fault?: Drawing["fault"];
   readonly input: Pick<SceneInput, "running" | "powerCut" | "following">;
 };
 
@@ -33,6 +34,7 @@ export function verdictOf(drawing: Judged): SheetVerdict {
     return none("No answer found", `The solver did not settle${at(drawing, running.parts)}, so no figures are shown.`);
   if (!has("vessel"))
     return none("No filter vessel", "Without a vessel there is nothing that could drain when the pump stops.");
+  if (drawing.fault) return judgedInFault(drawing, drawing.fault);
   if (!powerCut && drawing.input.following)
     return none(
       "Following the power cut",
@@ -89,6 +91,22 @@ function judged(drawing: Judged, vessels: readonly (readonly [PartId, CutVessel]
     reason: reasonOf(drawing, first, vessels.length),
     role: "held",
     bar: "full",
+  };
+}
+
+const outcomes: Readonly<Record<Outcome, Omit<SheetVerdict, "reason">>> = {
+  harmless: { words: "In this fault: harmless", role: "held", bar: "full" },
+  nuisance: { words: "In this fault: a nuisance", role: "part", bar: "hinge" },
+  "water lost": { words: "In this fault: water lost", role: "drains", bar: "runsOut" },
+  "fish at risk": { words: "In this fault: fish at risk", role: "drains", bar: "runsOut" },
+};
+
+/** What the fault comes to, which is not what the drawing is worth: the words say so. */
+function judgedInFault({ section, system }: Judged, { title, outcome, reason }: FaultResult): SheetVerdict {
+  const says = sentencesOf(section, system);
+  return {
+    ...outcomes[outcome],
+    reason: plainText(says(`${title}. ${reason}`)),
   };
 }
 

@@ -4,6 +4,7 @@ import type { Rect } from "../sheet/transform.ts";
 import { formatMass, formatVolume } from "../sheet/units.ts";
 import { blockBody, drawSurfaceMark, drawWalls, drawWater, isWideEnough, levelBeside, levelOnWater } from "./body.ts";
 import { type Drawing, mmOf, nameOf, paperAt, waterLevel } from "./drawing.ts";
+import { matterOf } from "./inFault.ts";
 import { type LabelLine, type LabelRequest, lineWidth, type Spot } from "./labels.ts";
 import { letters } from "./letters.ts";
 import type { SceneNode } from "./node.ts";
@@ -172,6 +173,7 @@ function name(drawing: Drawing, vessel: Vessel): LabelRequest {
   const rim = paperAt(drawing, [left, vessel.rimLevel])[1];
   const middle = (x0 + x1) / 2;
   const reading = drawing.running?.vessels.get(vessel.id);
+  const matter = matterOf(drawing, vessel.id);
   const title: LabelLine = { size: letters.name, runs: [{ text: nameOf(vessel), weight: 600, fill: "ink" }] };
   const lines: readonly LabelLine[] = reading
     ? [
@@ -180,9 +182,11 @@ function name(drawing: Drawing, vessel: Vessel): LabelRequest {
           size: letters.small,
           runs: [
             {
-              text: `${formatVolume(reading.grossVolume, drawing.system)} gross · ${formatMass(reading.filledMass, drawing.system)} filled`,
+              text:
+                matter ??
+                `${formatVolume(reading.grossVolume, drawing.system)} gross · ${formatMass(reading.filledMass, drawing.system)} filled`,
               weight: 400,
-              fill: "soft",
+              fill: matter === null ? "soft" : "part",
             },
           ],
         },

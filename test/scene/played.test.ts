@@ -1,6 +1,7 @@
 /** A start or a fault played on the strip: the drawing follows it, and the strip says what it is. */
 import { describe, expect, it } from "vitest";
 import { buildScene } from "../../editor/scene/build.ts";
+import { ownerOf } from "../../editor/scene/inFault.ts";
 import { fitSection } from "../../editor/scene/layout.ts";
 import type { SceneNode } from "../../editor/scene/node.ts";
 import { faultPlayed, type PlayedRun, startPlayed } from "../../editor/scene/played.ts";
@@ -38,13 +39,41 @@ describe("what the strip plays", () => {
     expect(texts(sheet(undefined, null))).toContain("If the power fails");
   });
 
-  it("a blocked return is named, with what it comes to, and the title block keeps the drawing's own verdict", () => {
+  it("a blocked return is named, with what it comes to, and the title block judges the fault, not the drawing", () => {
+    const { outcome } = fault("returnBlocked");
     const said = texts(sheet(faultPlayed(fault("returnBlocked")), 60));
 
     expect(said).toContain("Fault: Return blocked");
-    expect(said).toContain(fault("returnBlocked").outcome);
+    expect(said).toContain(`In this fault: ${outcome}`);
+    expect(said).toContain("left in the pond");
     expect(said).not.toContain("If the power fails");
+    expect(said).not.toContain("Holds its water");
+  });
+
+  it("the drawing's own verdict stands again as soon as the running state is shown", () => {
+    const said = texts(sheet(faultPlayed(fault("returnBlocked")), null));
+
     expect(said).toContain("Holds its water");
+    expect(said).not.toContain("In this fault");
+  });
+
+  it("the drawing shows what the fault does to it: a plug, a shut breather, a weak pump, clogged media", () => {
+    const within = (code: string) => texts(sheet(faultPlayed(fault(code)), 30)).split("\n");
+
+    expect(within("returnBlocked")).toContain("Blocked here");
+    expect(within("ventBlocked").join()).toContain("blocked");
+    expect(within("pumpWeak")).toContain("runs, weak");
+    expect(within("mediaClogged")).toContain("media clogged");
+    expect(within("returnHalfBlocked").join()).toContain("half blocked");
+    expect(texts(sheet(faultPlayed(fault("pumpWeak")), null))).not.toContain("weak");
+  });
+
+  it("a parted line is drawn as two, and what a fault adds leads back to a part of the drawing", () => {
+    const nodes = sheet(faultPlayed(fault("supplyParted")), 10);
+    const added = new Set(nodes.flatMap(({ part }) => (part && !drawing.parts.has(part) ? [part] : [])));
+
+    expect(added.size).toBe(1);
+    for (const id of added) expect(drawing.parts.get(ownerOf(id))?.kind).toBe("pipe");
   });
 
   it("levels on the drawing are those of the fault at that moment: the vessel stands at its rim in the end", () => {
