@@ -1,6 +1,6 @@
 /** How names and figures are written in the sentences of findings. Levels, litres and times: `powerCut/words.ts`. */
 import type { PartId, Section } from "../document/section.ts";
-import { nameOf } from "../powerCut/words.ts";
+import { nameOf, tenthsOrWhole } from "../powerCut/words.ts";
 
 const longestName = 40;
 
@@ -11,16 +11,10 @@ export function called(section: Section, id: PartId): string {
 }
 
 /** `1,234 L/h` */
-export function flowWords(flow: number): string {
-  const figure = Math.abs(flow) * 3.6e6;
-  return `${figure >= 10 ? Math.round(figure).toLocaleString("en-US") : figure.toPrecision(2)} L/h`;
-}
+export const flowWords = (flow: number): string => `${tenthsOrWhole(Math.abs(flow) * 3.6e6)} L/h`;
 
 /** Litres a day of a flow. */
-export function dailyWords(flow: number): string {
-  const figure = Math.abs(flow) * 8.64e7;
-  return `${figure >= 10 ? Math.round(figure).toLocaleString("en-US") : figure.toPrecision(2)} L a day`;
-}
+export const dailyWords = (flow: number): string => `${tenthsOrWhole(Math.abs(flow) * 8.64e7)} L a day`;
 
 /** `14 mm`, `3.2 mm`, `0.12 mm` */
 export function mmWords(metres: number): string {

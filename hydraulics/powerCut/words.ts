@@ -1,4 +1,5 @@
-/** How levels, times and amounts are written in the sentences of results: metres above datum, sensible digits. */
+/** How levels, times and amounts are written in the sentences of results: metres above datum, and one digit more of litres
+ * than is shown (`report/sentence.ts` rounds them as every other figure, or turns them into gallons). */
 import type { PartId, Section } from "../document/section.ts";
 
 /** `+0.474`, `−0.030`, `±0.000` */
@@ -8,9 +9,12 @@ export function levelWords(level: number): string {
   return `${level > 0 ? "+" : "−"}${text}`;
 }
 
-export function litreWords(volume: number): string {
-  const litres = volume * 1000;
-  return `${litres >= 100 ? Math.round(litres).toLocaleString("en-US") : litres.toPrecision(2)} L`;
+/** `2,112 L`, `132.4 L`, `61.7 L`, `0.62 L` */
+export const litreWords = (volume: number): string => `${tenthsOrWhole(volume * 1000)} L`;
+
+export function tenthsOrWhole(amount: number): string {
+  if (amount >= 1000) return Math.round(amount).toLocaleString("en-US");
+  return Number(amount >= 10 ? amount.toFixed(1) : amount.toPrecision(2)).toString();
 }
 
 export function timeWords(seconds: number): string {

@@ -1,6 +1,7 @@
 /** Sentences of results are written in metres and litres, whoever reads them: they are made once, where the numbers are,
  * and a reader in feet and gallons gets the same sentences with their figures turned. Touched are figures that carry
  * their unit, first figures of ranges, which borrow theirs (`0.3 to 1.5 m/h`), and levels with their sign (`+0.474`).
+ * A reader in metres gets litres, and litres an hour, rounded as they are beside the sentence: 2,112 L is `2,110 L`.
  *
  * What a person has written is not ours to turn: a label such as `50 mm return` stays. So sentences about a drawing are
  * said by `sentencesOf`, which knows its labels. */
@@ -33,19 +34,34 @@ export type Says = (text: string) => string;
 
 /** Sentences about a drawing, in the reader's units. */
 export function sentencesOf(section: Section, system: UnitSystem): Says {
-  if (system === "metric") return (text) => text;
+  if (system === "metric") return (text) => (litres.test(text) ? split(text, namesToKeep(section), rounded) : text);
   const names = namesToKeep(section);
   return (text) => sentenceIn(text, system, names);
 }
 
+/** Words of results keep a digit more than is shown; of less than a tenth of a litre all of them. */
+const litres = new RegExp(`(${amount}) (L(?:/h)?)(?![\\p{L}\\d/])`, "u");
+const allLitres = new RegExp(litres, "gu");
+const leastRounded = 0.1;
+
+const rounded = (text: string): string =>
+  text.replace(allLitres, (whole: string, figures: string, of: string) => {
+    const value = Number(figures.replaceAll(",", ""));
+    return value >= leastRounded ? amountIn(value, of, "metric", whole) : whole;
+  });
+
 /** @param names stay as they are; none in a sentence that speaks of no drawing */
 export function sentenceIn(text: string, system: UnitSystem, names: readonly string[]): string {
-  if (system === "metric") return text;
-  if (names.length === 0) return turned(text, system);
+  return system === "metric" ? text : split(text, names, (part) => turned(part, system));
+}
+
+/** What lies between the names, changed. */
+function split(text: string, names: readonly string[], change: Says): string {
+  if (names.length === 0) return change(text);
   const whole = names.map((name) => name.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&")).join("|");
   return text
     .split(new RegExp(`(?<![\\p{L}\\d.,])(${whole})(?![\\p{L}\\d])`, "u"))
-    .map((part, i) => (i % 2 === 1 ? part : turned(part, system)))
+    .map((part, i) => (i % 2 === 1 ? part : change(part)))
     .join("");
 }
 

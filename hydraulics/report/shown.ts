@@ -1,7 +1,7 @@
-/** SI figures for the columns of a report, where every figure of a column has as many decimals. In sentences and on the
- * sheet they have as many digits as count: `formats.ts`. */
-import { foot, gallon, pound } from "../formulas/units.ts";
-import type { UnitSystem } from "./formats.ts";
+/** SI figures for the columns of a report, where every figure of a column has as many decimals. Flows and volumes have as many
+ * digits as count, as in sentences and on the sheet (`formats.ts`): one figure is never rounded in two ways. */
+import { foot, pound } from "../formulas/units.ts";
+import { formatFlow, formatVolume, type UnitSystem } from "./formats.ts";
 
 /** How many decimals a quantity is shown with in each system. One more would promise what no pond holds. */
 interface Shown {
@@ -11,10 +11,6 @@ interface Shown {
 }
 
 const quantities = {
-  flow: {
-    metric: { unit: "L/h", per: 0.001 / 3600, decimals: 0 },
-    us: { unit: "gph", per: gallon / 3600, decimals: 0 },
-  },
   velocity: { metric: { unit: "m/s", per: 1, decimals: 2 }, us: { unit: "ft/s", per: foot, decimals: 2 } },
   upflow: { metric: { unit: "m/h", per: 1 / 3600, decimals: 2 }, us: { unit: "ft/h", per: foot / 3600, decimals: 1 } },
   level: { metric: { unit: "m", per: 1, decimals: 3 }, us: { unit: "ft", per: foot, decimals: 2 } },
@@ -23,17 +19,18 @@ const quantities = {
   height: { metric: { unit: "mm", per: 0.001, decimals: 0 }, us: { unit: "in", per: foot / 12, decimals: 2 } },
   bore: { metric: { unit: "mm", per: 0.001, decimals: 1 }, us: { unit: "in", per: foot / 12, decimals: 3 } },
   length: { metric: { unit: "m", per: 1, decimals: 2 }, us: { unit: "ft", per: foot, decimals: 1 } },
-  volume: { metric: { unit: "L", per: 0.001, decimals: 0 }, us: { unit: "gal", per: gallon, decimals: 0 } },
   /** loss per length */
   gradient: { metric: { unit: "mm/m", per: 0.001, decimals: 1 }, us: { unit: "ft/100 ft", per: 0.01, decimals: 2 } },
   mass: { metric: { unit: "kg", per: 1, decimals: 0 }, us: { unit: "lb", per: pound, decimals: 0 } },
   power: { metric: { unit: "W", per: 1, decimals: 1 }, us: { unit: "W", per: 1, decimals: 1 } },
 } as const satisfies Record<string, Record<UnitSystem, Shown>>;
 
-export type Quantity = keyof typeof quantities;
+export type Quantity = keyof typeof quantities | "flow" | "volume";
 
-/** The figure with its unit. A small flow or volume keeps a decimal, so that 0.4 L/h does not become 0. */
+/** The figure with its unit. A small height or mass keeps a decimal, so that 0.4 mm does not become 0. */
 export function shown(quantity: Quantity, value: number, units: UnitSystem): string {
+  if (quantity === "flow") return formatFlow(value, units);
+  if (quantity === "volume") return formatVolume(value, units);
   const { unit, per, decimals } = quantities[quantity][units];
   const figure = value / per;
   const kept = decimals === 0 && figure !== 0 && Math.abs(figure) < 10 ? 1 : decimals;

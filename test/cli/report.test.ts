@@ -203,8 +203,8 @@ describe("in words", () => {
   it("sets figures in columns with their unit, to the right", () => {
     const text = textOf({});
 
-    expect(text).toContain("          water level  freeboard  comes in  return carries  margin  limited by\n");
-    expect(text).toContain("  vessel      0.610 m     140 mm  3600 L/h       10800 L/h    3.00   its mouth\n");
+    expect(text).toContain("          water level  freeboard   comes in  return carries  margin  limited by\n");
+    expect(text).toContain("  vessel      0.610 m     140 mm  3,600 L/h      10,800 L/h    3.00   its mouth\n");
   });
 
   it("shows no control character of a title or label", () => {
@@ -241,14 +241,14 @@ describe("in words", () => {
 describe("figures with their units", () => {
   // NIST Handbook 44, appendix C: 1 US gallon = 3.785 411 784 L, 1 ft = 0.3048 m, 1 lb = 0.453 592 37 kg, all exact.
   it.each([
-    [shown("flow", 0.003785411784 / 60, "us"), "60 gph"],
-    [shown("flow", 0.001, "metric"), "3600 L/h"],
+    [shown("flow", 0.003785411784 / 60, "us"), "60.0 gph"],
+    [shown("flow", 0.001, "metric"), "3,600 L/h"],
     [shown("flow", 0.4 / 3.6e6, "metric"), "0.4 L/h"],
-    [shown("flow", -1e-12, "metric"), "0.0 L/h"],
+    [shown("flow", -1e-12, "metric"), "0 L/h"],
     [shown("head", 3.048, "us"), "10.00 ft"],
     [shown("bore", 0.0254, "us"), "1.000 in"],
     [shown("bore", 0.0272, "metric"), "27.2 mm"],
-    [shown("volume", 3.785411784, "us"), "1000 gal"],
+    [shown("volume", 3.785411784, "us"), "1,000 gal"],
     [shown("mass", 453.59237, "us"), "1000 lb"],
     [shown("velocity", 0.3048, "us"), "1.00 ft/s"],
     [shown("upflow", 5 / 3600, "metric"), "5.00 m/h"],

@@ -2,7 +2,9 @@
 import { describe, expect, test } from "vitest";
 import { assess } from "../../hydraulics/assess.ts";
 import { type Section, sentencesOf } from "../../hydraulics/index.ts";
+import { litreWords } from "../../hydraulics/powerCut/words.ts";
 import { reportPage } from "../../hydraulics/report/page.ts";
+import { shown } from "../../hydraulics/report/shown.ts";
 import { reportText } from "../../hydraulics/report/text.ts";
 import { pairs } from "../scenarios/findingPairs.ts";
 import { designs, drawingsIn, readDrawing, samples, trapped } from "../scenarios/readDrawing.ts";
@@ -46,6 +48,22 @@ test("every finding that there is, and what mends it, turns whole", () => {
 
   expect(texts.length).toBeGreaterThan(200);
   expect(texts.filter((text) => metric.test(text) || millimetres.test(text))).toEqual([]);
+});
+
+test("litres in a sentence are rounded as the table beside it has them, in either system", () => {
+  const drawn = section([pond({ label: "Pond 9,012 L" }), vessel()]);
+
+  for (const volume of [2.1124, 0.1324, 0.0617, 0.00117, 12.34, 0.9996, 1.0004]) {
+    for (const system of ["metric", "us"] as const) {
+      const says = sentencesOf(drawn, system);
+      expect(says(`Pond 9,012 L is left with ${litreWords(volume)}.`)).toBe(
+        `Pond 9,012 L is left with ${shown("volume", volume, system)}.`,
+      );
+    }
+  }
+  expect(sentencesOf(drawn, "metric")("It brings 2,214 L/h, and loses 1,234 L a day.")).toBe(
+    "It brings 2,210 L/h, and loses 1,230 L a day.",
+  );
 });
 
 test("names that hold a figure stay as they were written, whole and cut", () => {
