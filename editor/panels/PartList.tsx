@@ -1,4 +1,5 @@
-/** Every part as a stop for the Tab key: coming to one chooses it, Enter goes into its slip, arrows move it. */
+/** Every part as a stop for the Tab key: coming to one chooses it, Enter goes into its slip, arrows move it. In the slip
+ * the readings come first: its paper takes the focus, Tab goes on to the fields. */
 import type { JSX } from "react";
 import type { Assessment, Section } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
@@ -34,7 +35,7 @@ export function PartList({
                 // A press of the pointer on the sheet chooses by itself.
                 if (event.target.matches(":focus-visible")) desk.choose([part.id]);
               }}
-              onClick={() => document.querySelector<HTMLElement>("#slip input, #slip select, #slip textarea")?.focus()}
+              onClick={() => document.querySelector<HTMLElement>("#slip .paper")?.focus()}
             />
           </li>
         );

@@ -65,7 +65,7 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
         <span className="aside">{readings?.aside || (single ? kindWords[first.kind] : "")}</span>
         <button type="button" className="close" aria-label="Put the slip away" onClick={() => desk.choose([])} />
       </header>
-      <div className="paper">
+      <section className="paper" tabIndex={-1} aria-label="Readings and fields">
         {readings && readings.lines.length > 0 ? (
           <dl className="readings">
             {readings.lines.map((reading) => [
@@ -150,7 +150,7 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
             Remove
           </button>
         </footer>
-      </div>
+      </section>
     </>
   );
 }

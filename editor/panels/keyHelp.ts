@@ -12,7 +12,7 @@ export const keyHelp: readonly (readonly [keys: string, does: string])[] = [
   ["Shift and click", "chooses one more"],
   ["Arrow keys", "shift what is chosen by 1 cm (½ in), with Shift by 10 cm (6 in)"],
   ["Delete", "removes what is chosen"],
-  ["Tab", "from part to part; Enter goes into its slip, Escape back"],
+  ["Tab", "from part to part; Enter goes to its readings, Tab on to its fields, Escape back"],
   ["Ctrl Z, Ctrl Y", "undo, redo"],
   ["Ctrl C, Ctrl X, Ctrl V, Ctrl D", "copy, cut, paste, duplicate"],
   ["Ctrl A", "chooses everything"],

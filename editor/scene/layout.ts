@@ -59,7 +59,8 @@ export function sheetLayout(paper: Paper, options: LayoutOptions = {}): SheetLay
   const low = paper.height < 150;
   const width = narrow ? frame.width : Math.min(titleWidth, frame.width * 0.5);
   const title: Rect = { x: right - width, y: bottom - titleHeight, width, height: titleHeight };
-  const stripHeight = narrow ? 38 : titleHeight;
+  // Narrow, an event may take two lines over the curves.
+  const stripHeight = narrow ? 44 : titleHeight;
   const strip: Rect | null =
     narrow && low
       ? null

@@ -10,7 +10,7 @@ import type { SheetLayout } from "./layout.ts";
 import { letters } from "./letters.ts";
 import type { Role, SceneNode } from "./node.ts";
 import { type Mm, Obstacles } from "./obstacles.ts";
-import { cutText, plainText } from "./plainText.ts";
+import { cutText, plainText, wrapText } from "./plainText.ts";
 import type { PlayedRun } from "./played.ts";
 import { textWidth } from "./textWidth.ts";
 
@@ -142,7 +142,9 @@ function plot(drawing: Drawing, run: PlayedRun, area: Rect): readonly SceneNode[
   const low = Math.min(...all);
   const high = Math.max(...all);
   const span = Math.max(high - low, 0.02);
-  const y = (level: number): number => area.y + area.height - 3.5 - ((level - low) / span) * (area.height - 11);
+  // Over the highest curve there is room for its name and for a line of an event, narrow for two.
+  const over = drawing.layout.narrow ? 12.2 : 7.5;
+  const y = (level: number): number => area.y + area.height - 3.5 - ((level - low) / span) * (area.height - 3.5 - over);
   const obstacles = new Obstacles({ x: area.x, y: area.y, width: area.width, height: area.height });
   const curves = bodies.map(([id, levels]) => curveOf(run, levels, id, x, y));
   for (const { points } of curves) obstacles.addLine(points, 0.3);
@@ -287,10 +289,20 @@ function events(
   const style = { size: letters.small, weight: 400 } as const;
   const says = sentencesOf(drawing.section, drawing.system);
   const nodes: SceneNode[] = [];
+  const row = 3.7;
+  const freePlace = (lines: readonly string[], at: number): { readonly box: Rect; readonly right: boolean } | null => {
+    const width = Math.max(...lines.map((line) => textWidth(line, style.size, style.weight)));
+    const height = 3.1 + row * (lines.length - 1);
+    const right = at + 1.2 + width < area.x + area.width;
+    for (let y = area.y + 0.8; y + height <= area.y + area.height; y += row) {
+      const box = { x: right ? at + 1.2 : at - 1.2 - width, y, width, height };
+      if (obstacles.isFree(box)) return { box, right };
+    }
+    return null;
+  };
   told.forEach((event, i) => {
     const at = x(event.time);
-    const text = cutText(`${formatTime(event.time)}: ${plainText(says(event.text))}`, area.width * 0.62, style);
-    const width = textWidth(text, style.size, style.weight);
+    const whole = `${formatTime(event.time)}: ${plainText(says(event.text))}`;
     nodes.push(
       stroke(
         `sheet strip event ${i}`,
@@ -303,20 +315,31 @@ function events(
         { dash: [1, 0.9] },
       ),
     );
-    for (let row = 0; row < Math.floor(area.height / 3.7); row++) {
-      const top = area.y + 0.8 + row * 3.7;
-      const right = at + 1.2 + width < area.x + area.width;
-      const left = right ? at + 1.2 : at - 1.2 - width;
-      const place = { x: left, y: top, width, height: 3.1 };
-      if (!obstacles.isFree(place)) continue;
-      obstacles.addRect(place);
-      nodes.push(
-        words(`sheet strip event words ${i}`, [right ? at + 1.2 : at - 1.2, top + 2.4], text, {
-          ...style,
-          fill: "part",
-          anchor: right ? "start" : "end",
-        }),
-      );
+    // Whole on a line, whole on two, else cut.
+    const most = area.width * 0.62;
+    const ways = [
+      wrapText(whole, area.width * 0.95, style, 1),
+      wrapText(whole, most, style, 2),
+      [cutText(whole, most, style)],
+    ];
+    for (const lines of ways.filter((way, k) => k === 2 || !way.some((line) => line.endsWith("…")))) {
+      const place = freePlace(lines, at);
+      if (!place) continue;
+      obstacles.addRect(place.box);
+      lines.forEach((line, k) => {
+        nodes.push(
+          words(
+            `sheet strip event words ${i}${k === 0 ? "" : `.${k}`}`,
+            [place.right ? at + 1.2 : at - 1.2, place.box.y + 2.4 + k * row],
+            line,
+            {
+              ...style,
+              fill: "part",
+              anchor: place.right ? "start" : "end",
+            },
+          ),
+        );
+      });
       break;
     }
   });

@@ -211,7 +211,7 @@ function SweepTable({ rows, field, section, units, asDrawn }: SweepTableProps): 
   const pipe = watched ? section.parts.get(watched) : undefined;
   return (
     <div className="scroll">
-      <table className="grid-table">
+      <table className="grid-table sweep">
         <caption className="hidden">What becomes of the figures, row by row</caption>
         <thead>
           <tr>

@@ -34,6 +34,10 @@ export function useJob(job: Job | null, { keep = false } = {}): JobRun {
       answers.push(data);
       if (!keep) setRun({ answers: [...answers], state: "running", why: "" });
     };
+    own.onerror = (event) => {
+      setRun({ answers: [...answers], state: "broken", why: event.message || "its program could not be loaded" });
+      own.terminate();
+    };
     own.postMessage(job);
     return () => own.terminate();
   }, [job, keep]);

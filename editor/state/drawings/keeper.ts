@@ -63,12 +63,12 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
         tone: "plain",
       }),
     changed: (id) => {
-      void refresh();
+      void refresh().catch(toldTrouble);
       if (id !== desk.get().drawing) return;
       desk.say({
         text: "This drawing was changed in another window. Nothing of yours is overwritten: if you go on here, it becomes a drawing of its own.",
         tone: "plain",
-        act: { label: "Show what is there now", run: () => void fetchOpen(id) },
+        act: { label: "Show what is there now", run: () => void showThere(id) },
       });
     },
   });
@@ -77,7 +77,7 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
     if (broken) return;
     broken = true;
     desk.say({
-      text: `The browser does not keep the drawing (${error instanceof Error ? error.message : String(error)}). Save it to a file.`,
+      text: `The browser does not keep the drawing (${wordsOf(error)}). Save it to a file.`,
       tone: "refusal",
     });
   };
@@ -178,14 +178,25 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
     return true;
   };
 
+  const unreadable = (error?: unknown): void =>
+    desk.say({
+      text: `That drawing can not be read any more${error === undefined ? "" : ` (${wordsOf(error)})`}. The drawing on the sheet is as it was.`,
+      tone: "refusal",
+    });
+
   const open = async (id: string): Promise<void> => {
     await keep();
-    if (!(await fetchOpen(id)))
-      desk.say({
-        text: "That drawing can not be read any more. The drawing on the sheet is as it was.",
-        tone: "refusal",
-      });
+    if (!(await fetchOpen(id))) unreadable();
     await refresh();
+  };
+
+  /** What another window made of the drawing that lies here. */
+  const showThere = async (id: string): Promise<void> => {
+    try {
+      if (!(await fetchOpen(id))) unreadable();
+    } catch (error) {
+      unreadable(error);
+    }
   };
 
   return {
@@ -216,11 +227,20 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
       }
       const about = list.find((each) => each.id === id);
       const section = await sectionOf(id);
-      if (!about || !section) return;
+      if (!about || !section) return unreadable();
       const renamed = { ...section, title: name };
       const { count, ...rest } = about;
-      const done = await shelf.write({ ...rest, name, changed: clock() }, writeSection(renamed), count);
+      const named = { ...rest, name, changed: clock() };
+      const done = await shelf.write(named, writeSection(renamed), count);
       if (done.written) windows.changed(id);
+      else {
+        const own = freshId();
+        await shelf.write({ ...named, id: own, parted: true }, writeSection(renamed), 0);
+        desk.say({
+          text: `${about.name || "That drawing"} was changed in another window meanwhile. Nothing was overwritten: what you named lies beside it as a drawing of its own.`,
+          tone: "plain",
+        });
+      }
       await shelf.markOpen(desk.get().drawing);
       await refresh();
     },
@@ -228,7 +248,7 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
       await keep();
       const about = list.find((each) => each.id === id);
       const section = await sectionOf(id);
-      if (!about || !section) return;
+      if (!about || !section) return unreadable();
       const title = nameOfCopy(section.title, new Set(list.map((each) => each.name)));
       const copy: Omit<About, "count"> = {
         id: freshId(),
@@ -264,6 +284,8 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
     settled: keep,
   };
 }
+
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
 /** `Yard, copy`, `Yard, copy 2`; a title has at most 400 letters. */
 function nameOfCopy(title: string, taken: ReadonlySet<string>): string {
