@@ -19,7 +19,7 @@ export interface BuildOptions {
   /** vents that spill where water stands over their end; absent: all */
   readonly ventsShut?: boolean;
   /** places `pipe@at` where a dry leg that ends in air admits it, and the side of the cut that tees join there */
-  readonly branchAir?: ReadonlyMap<string, Side>;
+  readonly branchAir?: ReadonlyMap<string, Joins>;
   /** friction and K and pump head times these: the uncertain inputs */
   readonly scatter?: Scatter;
   /** media without loss */
@@ -31,6 +31,8 @@ export interface BuildOptions {
 }
 
 export type Side = "from" | "to";
+/** Where an air point cuts a tee: the main, with its tees on the one side or the other, or (`beyond`) only the tees off. */
+export type Joins = Side | "beyond";
 
 interface Scatter {
   readonly c: number;

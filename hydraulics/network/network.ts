@@ -118,8 +118,8 @@ export interface BranchAir {
   readonly link: AirPointLink;
   readonly pipe: PartId;
   readonly at: number;
-  /** the side of the cut that tees join: that of the dry leg, where it is the pipe itself */
-  readonly joins: "from" | "to";
+  /** the side of the cut that tees join; `beyond` where the main is whole and the cut lies between it and them */
+  readonly joins: "from" | "to" | "beyond";
 }
 
 export interface Network {

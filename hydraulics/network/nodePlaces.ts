@@ -63,6 +63,7 @@ function innerPlace(draft: Draft, pipe: LaidPipe, at: number): NodePlace {
   if (cut !== pipe.pipe.id) return { ...place, beyond };
   const joins = draft.options.branchAir?.get(teeKey(pipe.pipe.id, at)) ?? "from";
   draft.branchAir.push({ link, pipe: pipe.pipe.id, at, joins });
+  if (joins === "beyond") return { ...place, joins: beyond };
   return { ...place, beyond, joins: joins === "from" ? place.node : beyond };
 }
 

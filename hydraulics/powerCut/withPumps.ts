@@ -5,7 +5,7 @@
  * the drawn running state: rated once, as in the cut. The water that fills or leaves the pipes is not counted. */
 import type { PartId, Section } from "../document/section.ts";
 import { buildNetwork } from "../network/build.ts";
-import { type Side, teeKey } from "../network/draft.ts";
+import { type Joins, teeKey } from "../network/draft.ts";
 import type { Network } from "../network/network.ts";
 import { type Steady, systemOf } from "../solver/steady.ts";
 import type { System } from "../solver/system.ts";
@@ -59,7 +59,7 @@ export function runWithPumps(
 const creditedVents = ({ network }: Steady): ReadonlySet<PartId> =>
   new Set([...network.vents].filter(([, { airPoint }]) => airPoint !== null).map(([id]) => id));
 
-const branchAirOf = ({ network }: Steady): ReadonlyMap<string, Side> =>
+const branchAirOf = ({ network }: Steady): ReadonlyMap<string, Joins> =>
   new Map(network.branchAir.map(({ pipe, at, joins }) => [teeKey(pipe, at), joins]));
 
 /** Heads and flows of the drawn state where the network has the same build; else it starts from rest. */

@@ -9,10 +9,11 @@ import type { PartId, Section } from "../document/section.ts";
 import { g } from "../formulas/gravity.ts";
 import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { buildNetwork } from "../network/build.ts";
-import { type BuildOptions, type Side, teeKey } from "../network/draft.ts";
+import { type BuildOptions, type Joins, type Side, teeKey } from "../network/draft.ts";
 import type { Network, PipeModel, VentModel } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
-import { outside } from "./links/link.ts";
+import type { AirPointLink } from "./links/airPointLink.ts";
+import { type Link, outside } from "./links/link.ts";
 import { MouthLink } from "./links/mouthLink.ts";
 import { type Solved, System } from "./system.ts";
 
@@ -65,7 +66,7 @@ export function solveSteady(section: Section, options: SteadyOptions = {}): Stea
 
   let state = attempt({ ventsShut: true }, from);
   if (!state.solved.converged) return state;
-  let branchAir: ReadonlyMap<string, Side> = new Map();
+  let branchAir: ReadonlyMap<string, Joins> = new Map();
   const settleBranches = (more: Partial<BuildOptions>) => {
     for (let round = 0; round < 8; round++) {
       const next = new Map([...branchesAdmittingAir(state), ...branchAir]);
@@ -94,16 +95,63 @@ export function systemOf(network: Network, given?: ReadonlyMap<PartId, number>):
   }
   for (const link of network.links) if (link instanceof MouthLink) link.levelGiven = system.given[link.i] === 1;
   const spilling = [...network.vents.values()].filter((vent) => vent.spill !== null);
-  if (spilling.length > 0) {
+  const airing = airingTees(network);
+  if (spilling.length + airing.length > 0) {
     const feeds = spilling.map((vent) => ({
       spill: vent.spill as NonNullable<VentModel["spill"]>,
       around: stretchesAt(network, vent),
     }));
     system.beforeIteration = () => {
       for (const { spill, around } of feeds) spill.velocityHead = velocityHead(arriving(around), around.area);
+      for (const tee of airing) setArriving(tee);
     };
   }
   return system;
+}
+
+/** A tee at which a dry leg admits air, with the pipes that meet on either side of its cut. */
+interface AiringTee {
+  readonly link: AirPointLink;
+  readonly area: number;
+  readonly atI: readonly Leg[];
+  readonly atJ: readonly Leg[];
+}
+
+interface Leg {
+  readonly link: Link;
+  /** 1 where its flow comes to the tee, −1 where it leaves */
+  readonly way: 1 | -1;
+  readonly area: number;
+}
+
+function airingTees({ branchAir, pipes }: Network): readonly AiringTee[] {
+  const legs = new Map<number, Leg[]>(branchAir.flatMap(({ link: { i, j } }) => [[i, []] as const, [j, []] as const]));
+  if (legs.size === 0) return [];
+  const areaOf = (id: PartId): number => (Math.PI * (pipes.get(id)?.pipe.bore ?? 0) ** 2) / 4;
+  for (const { stretches, pipe } of pipes.values()) {
+    for (const { i, j, link } of stretches) {
+      legs.get(i)?.push({ link, way: -1, area: areaOf(pipe.id) });
+      legs.get(j)?.push({ link, way: 1, area: areaOf(pipe.id) });
+    }
+  }
+  return branchAir.map(({ link, pipe }) => ({
+    link,
+    area: areaOf(pipe),
+    atI: legs.get(link.i) ?? [],
+    atJ: legs.get(link.j) ?? [],
+  }));
+}
+
+/** By the fastest of the flows that come to it the water stands at a tee. */
+function setArriving({ link, area, atI, atJ }: AiringTee): void {
+  const passing = Math.abs(link.Q) / area;
+  const speedAt = (legs: readonly Leg[]): number | null => {
+    let most = 0;
+    for (const leg of legs) most = Math.max(most, (leg.way * leg.link.Q) / leg.area);
+    return Math.abs(most - passing) > 1e-9 * most ? most : null;
+  };
+  link.arrivingAtI = speedAt(atI);
+  link.arrivingAtJ = speedAt(atJ);
 }
 
 const velocityHead = (flow: number, area: number): number => (flow / area) ** 2 / (2 * g);
@@ -233,10 +281,11 @@ export function isDryFrom({ system }: Pick<Steady, "system">, pipe: PipeModel, s
 }
 
 /** Tees at which a leg that ends in air, without flow and open to its end, lets air in: y under the tee. A dry leg
- * may be a branch, or what is left of the main past the tee; then the branches there lie on its side of the cut. */
-function branchesAdmittingAir(state: Steady): Map<string, Side> {
+ * may be a branch, or what is left of the main past the tee. The cut lies where the water leaves, so that the dry leg
+ * meets the water that arrives: where it ends lower than that, some of it falls out there. */
+function branchesAdmittingAir(state: Steady): Map<string, Joins> {
   const { network, system } = state;
-  const found = new Map<string, Side>();
+  const found = new Map<string, Joins>();
   for (const pipe of network.pipes.values()) {
     for (const side of ["from", "to"] as const) {
       const stretch = side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
@@ -245,9 +294,9 @@ function branchesAdmittingAir(state: Steady): Map<string, Side> {
       const far = side === "from" ? pipe.to : pipe.from;
       const place =
         inward > samePlace && inward < pipe.drawn - samePlace
-          ? { pipe: pipe.pipe.id, at: inward, joins: side }
+          ? { pipe: pipe.pipe.id, at: inward }
           : far.kind === "tee" && !far.joint
-            ? { pipe: far.pipe, at: far.at, joins: "from" as const }
+            ? { pipe: far.pipe, at: far.at }
             : null;
       if (!place) continue;
       const main = network.pipes.get(place.pipe);
@@ -260,7 +309,10 @@ function branchesAdmittingAir(state: Steady): Map<string, Side> {
       if (passing <= atRest || head >= level - 1e-9) continue;
       // The main's own dry leg goes before a dry branch at the same tee, whatever the order of the parts.
       const key = teeKey(place.pipe, place.at);
-      if (place.pipe === pipe.pipe.id || !found.has(key)) found.set(key, place.joins);
+      const comesBy = before.link.Q > atRest ? "from" : after.link.Q < -atRest ? "to" : null;
+      // Water that comes by the main meets both its legs, and leaves by the tees; else these bring it to the dry leg.
+      if (place.pipe === pipe.pipe.id) found.set(key, comesBy === null ? side : "beyond");
+      else if (!found.has(key)) found.set(key, comesBy ?? "from");
     }
   }
   return found;

@@ -50,13 +50,25 @@ export function unmetLosses(state: Steady): string[] {
     const around = stretchesAt(network, vent);
     arrivingAt.set(vent.spill, (arriving(around) / around.area) ** 2 / (2 * g));
   }
+  for (const { link } of network.branchAir) {
+    const upper = link.Q >= 0 ? link.i : link.j;
+    arrivingAt.set(link, fastestInto(network.links, upper) ** 2 / (2 * g));
+  }
   return network.links.flatMap((link, e) => {
-    const left = miss(link, head(link.i), head(link.j), head, arrivingAt.get(link) ?? 0);
+    const left = miss(link, head(link.i), head(link.j), head, arrivingAt.get(link) ?? null);
     return left <= lossTolerance ? [] : [`link ${e} (${link.constructor.name}) of ${link.part} is out by ${left} m`];
   });
 }
 
 /** m³/s under which a way counts as shut: ten times what a shut valve leaves through under 1 km of head */
+/** m/s of the fastest water that comes to a node by a pipe */
+const fastestInto = (links: readonly Link[], node: number): number =>
+  links.reduce((most, link) => {
+    if (!(link instanceof FullLink)) return most;
+    const into = link.j === node ? link.Q : link.i === node ? -link.Q : 0;
+    return Math.max(most, into / link.stretch.area);
+  }, 0);
+
 const rest = 1e-9;
 const over = (x: number): number => Math.max(0, x);
 /** A law that is at rest: its flow has to be nothing, and the drive has to be within what it withstands. */
@@ -64,7 +76,7 @@ const atRest = (Q: number, ...drives: readonly number[]): number =>
   Math.abs(Q) <= rest ? Math.max(...drives.map(over)) : Number.POSITIVE_INFINITY;
 
 /** m by which a law is not met */
-function miss(link: Link, Hi: number, Hj: number, head: (node: number) => number, velocityHead: number): number {
+function miss(link: Link, Hi: number, Hj: number, head: (node: number) => number, arrives: number | null): number {
   const { Q } = link;
   if (link instanceof FullLink) return missOfFull(link, Hi - Hj);
   if (link instanceof MouthLink) return missOfMouth(link, Hi, Hj);
@@ -81,7 +93,7 @@ function miss(link: Link, Hi: number, Hj: number, head: (node: number) => number
   }
   if (link instanceof RimLink) return Math.abs(over(Hi - link.rim) - Q / steep);
   if (link instanceof SpillLink) {
-    const above = Hi - velocityHead - link.endLevel;
+    const above = Hi - (arrives ?? 0) - link.endLevel;
     return Q > rest ? Math.abs(above - link.passage.loss(Q)) : atRest(Q, above);
   }
   if (link instanceof SpillwayLink) {
@@ -92,11 +104,12 @@ function miss(link: Link, Hi: number, Hj: number, head: (node: number) => number
     return left <= rest ? 0 : left / slope;
   }
   if (link instanceof AirPointLink) {
-    const level = (flow: number) => link.tee + link.velocityHead.loss(flow) + 1e-5 * flow;
+    // Where a dry leg lets the air in, that leg may take some of the water: the whole of what arrives has its speed.
+    const level = (flow: number) => link.tee + (arrives ?? link.velocityHead.loss(flow)) + 1e-5 * flow;
     const whole = Math.abs(Hi - Hj - 1e-5 * Q);
     if (Q > rest) return Math.min(Math.abs(Hi - Math.max(level(Q), Hj)), Hj > level(Q) - lossTolerance ? whole : 9);
     if (Q < -rest) return Math.min(Math.abs(Hj - Math.max(level(-Q), Hi)), Hi > level(-Q) - lossTolerance ? whole : 9);
-    return Math.min(whole, atRest(Q, Hi - link.tee, Hj - link.tee));
+    return Math.min(whole, atRest(Q, Hi - level(0), Hj - level(0)));
   }
   throw new Error(`no law for ${link.constructor.name}`);
 }

@@ -2,10 +2,12 @@
  * there, and either side goes on only while it stands above the level of the tee.
  *
  *     Q > 0:  Hi = max(tee + V²/2g, Hj)          Q < 0:  Hj = max(tee + V²/2g, Hi)          else at rest
+ * V is the velocity of the flow that arrives: more than passes the cut where a leg on the upper side takes some.
  * The lower side's head is its own affair (its leg is partly empty), so no suction is passed on; where the
  * lower side stands above the tee the cut closes by itself and the line is whole again. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
+import { g } from "../../formulas/gravity.ts";
 import { BranchLink } from "./link.ts";
 
 /** s/m², the loss of the closed cut: nothing but a slope for Newton's method. */
@@ -16,6 +18,10 @@ export class AirPointLink extends BranchLink {
   /** the velocity head of the flow that arrives, V²/2g */
   readonly velocityHead: Loss;
   state: "rest" | "free" | "whole" = "rest";
+  /** m/s, set before each iteration: how fast water comes to either side, where another leg takes a part of it or it
+   * comes by a pipe of another bore; null where all that passes here arrives by this one */
+  arrivingAtI: number | null = null;
+  arrivingAtJ: number | null = null;
 
   constructor(part: PartId, i: number, j: number, tee: number, velocityHead: Loss) {
     super(part, i, j);
@@ -28,18 +34,18 @@ export class AirPointLink extends BranchLink {
     const upper = forward ? Hi : Hj;
     const lower = forward ? Hj : Hi;
     const flow = Math.abs(this.Q);
-    const arriving = this.velocityHead.loss(flow);
-    const level = this.tee + arriving;
+    const speed = forward ? this.arrivingAtI : this.arrivingAtJ;
+    const level = this.tee + (speed === null ? this.velocityHead.loss(flow) : speed ** 2 / (2 * g));
     if (lower > level) {
       this.state = "whole";
       return this.between(Hi, Hj, seamless * this.Q, seamless);
     }
-    if (upper <= this.tee && flow <= 1e-12) {
+    if (upper <= (speed === null ? this.tee : level) && flow <= 1e-12) {
       this.state = "rest";
       return this.stop();
     }
     this.state = "free";
-    const slope = this.velocityHead.slope(flow) + seamless;
+    const slope = (speed === null ? this.velocityHead.slope(flow) : 0) + seamless;
     const drop = upper - level - seamless * flow;
     const q = flow + drop / slope;
     this.q = forward ? q : -q;
@@ -55,7 +61,8 @@ export class AirPointLink extends BranchLink {
     }
     // The flow would turn: it stops here, and the next iterate sees from the heads which side is higher.
     const upper = this.Q > 0 ? Hi : Hj;
-    this.Q = upper > this.tee ? 0.2 * this.Q : 0;
+    this.Q =
+      upper > this.tee + ((this.Q > 0 ? this.arrivingAtI : this.arrivingAtJ) ?? 0) ** 2 / (2 * g) ? 0.2 * this.Q : 0;
     if (this.Q === 0) this.state = "rest";
   }
 }
