@@ -1,6 +1,6 @@
 /** The sheet on four canvases that lie on each other: earth, bodies and pipes · arrows, which move at the water's speed ·
- * all that stands over the pipes · the marks of the hand. While something moves the last alone, with all of it: a drag
- * paints what rests once, at its start (`Moving.tsx`). */
+ * all that stands over the pipes · the marks of the hand. While something moves they are hidden, and others stand in their
+ * place: a drag paints what rests once, at its start (`movingPainter.ts`). */
 import type { Context } from "konva/lib/Context.js";
 import Konva from "konva/lib/Core.js";
 import type { Shape as KonvaShape } from "konva/lib/Shape.js";
@@ -8,7 +8,8 @@ import { type JSX, memo, useCallback, useEffect, useLayoutEffect, useMemo, useRe
 import { Layer, Shape, Stage } from "react-konva/lib/ReactKonvaCore.js";
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
-import { isLow, Moving } from "./Moving.tsx";
+import { Moving } from "./Moving.tsx";
+import { isLow } from "./movingPainter.ts";
 import { type Brush, inPaintOrder, paint } from "./paint.ts";
 import { allAtRest, next, type RestAndLive } from "./restAndLive.ts";
 
@@ -34,37 +35,61 @@ export const SheetCanvas = memo(function SheetCanvas(props: SheetCanvasProps): J
   const parts = before && before.brush === brush ? next(before.parts, pieces, moving) : allAtRest(pieces, moving);
   memory.current = { brush, parts };
   const { rest, live } = parts;
-  const [first, second, third] = useMemo((): readonly (readonly SceneNode[])[] => {
-    if (moving) return [nothing, nothing, nothing];
+  // Hidden while something moves: they keep what they had until it rests.
+  const resting = useRef<Resting>(emptyResting);
+  const shown = useMemo((): Resting => {
+    if (moving) return resting.current;
     const nodes = pieces.flatMap((piece) => piece.nodes);
-    const arrows = arrowsAt ? nothing : nodes.filter(isArrow);
-    return [nodes.filter((node) => !isOverPipes(node) && !isArrow(node)), arrows, nodes.filter(isOverPipes)];
+    const below = nodes.filter((node) => !isOverPipes(node) && !isArrow(node));
+    return { below, arrows: arrowsAt ? nothing : nodes.filter(isArrow), above: nodes.filter(isOverPipes) };
   }, [pieces, moving, arrowsAt]);
+  resting.current = shown;
   return (
-    <Stage width={width} height={height} listening={false} key={pixelRatio}>
-      <Layer listening={false} visible={!moving}>
-        <Painted nodes={first ?? nothing} brush={brush} />
-      </Layer>
-      <Layer listening={false} visible={!moving}>
-        {arrowsAt && !moving ? (
-          <Flowing arrowsAt={arrowsAt} brush={brush} />
-        ) : (
-          <Painted nodes={second ?? nothing} brush={brush} />
-        )}
-      </Layer>
-      <Layer listening={false} visible={!moving}>
-        <Painted nodes={third ?? nothing} brush={brush} />
-      </Layer>
-      <Layer listening={false} clearBeforeDraw={!moving}>
-        {moving ? (
-          <Moving rest={rest} live={live} over={over} brush={brush} width={width} height={height} />
-        ) : (
-          <Painted nodes={over} brush={brush} />
-        )}
-      </Layer>
-    </Stage>
+    <>
+      <div style={moving ? hidden : undefined}>
+        <Stage width={width} height={height} listening={false} key={pixelRatio}>
+          <Layer listening={false}>
+            <Painted nodes={shown.below} brush={brush} />
+          </Layer>
+          <Layer listening={false}>
+            {arrowsAt && !moving ? (
+              <Flowing arrowsAt={arrowsAt} brush={brush} />
+            ) : (
+              <Painted nodes={shown.arrows} brush={brush} />
+            )}
+          </Layer>
+          <Layer listening={false}>
+            <Painted nodes={shown.above} brush={brush} />
+          </Layer>
+          <Layer listening={false}>
+            <Painted nodes={moving ? nothing : over} brush={brush} />
+          </Layer>
+        </Stage>
+      </div>
+      {moving ? (
+        <Moving
+          rest={rest}
+          live={live}
+          over={over}
+          brush={brush}
+          width={width}
+          height={height}
+          pixelRatio={pixelRatio}
+        />
+      ) : null}
+    </>
   );
 });
+
+interface Resting {
+  readonly below: readonly SceneNode[];
+  readonly arrows: readonly SceneNode[];
+  readonly above: readonly SceneNode[];
+}
+
+const nothing: readonly SceneNode[] = [];
+const emptyResting: Resting = { below: nothing, arrows: nothing, above: nothing };
+const hidden = { display: "none" } as const;
 
 const isOverPipes = (node: SceneNode): boolean => !isLow(node) && node.layer !== "pipes";
 /** Of all that lies in the pipes only the arrows are symbols. */
@@ -74,8 +99,6 @@ interface PaintedProps {
   readonly nodes: readonly SceneNode[];
   readonly brush: Brush;
 }
-
-const nothing: readonly SceneNode[] = [];
 
 /** One konva shape paints a whole list: konva keeps the layers, their pixels and their redraws.
  *

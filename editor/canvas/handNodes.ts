@@ -1,11 +1,10 @@
-/** The marks of the hand as scene nodes: handles of what is chosen, guides, the marquee. Never in the file. */
+/** The marks of the hand as scene nodes: handles of what is chosen, the marquee. Never in the file. */
 import type { PartId, Point, Section } from "../../hydraulics/index.ts";
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
 import { pxPerMm } from "../sheet/transform.ts";
 import type { HandShow } from "./gestures.ts";
 import { handlesOf } from "./grip.ts";
-import type { Projection, Px } from "./projection.ts";
 
 const base = { part: null, layer: "frame" } as const;
 
@@ -13,14 +12,11 @@ export interface HandView {
   readonly section: Section;
   readonly selection: ReadonlySet<PartId>;
   readonly hand: HandShow;
-  readonly projection: Projection;
-  readonly width: number;
-  readonly height: number;
   readonly pieces: readonly Piece[];
 }
 
 export function handNodes(view: HandView): readonly SceneNode[] {
-  return [...chosen(view), ...handles(view), ...guides(view), ...marquee(view.hand)];
+  return [...chosen(view), ...handles(view), ...marquee(view.hand)];
 }
 
 /** What is chosen, or would be met by a press, is drawn round once more in the colour of the focus: its own
@@ -84,51 +80,6 @@ function handles({ section, selection }: HandView): SceneNode[] {
       pen: "hair",
       fill: "focus",
     };
-  });
-}
-
-function guides({ hand, projection, width, height }: HandView): SceneNode[] {
-  return hand.guides.flatMap((guide, i): SceneNode[] => {
-    const mm = (px: number): number => px / pxPerMm;
-    const [x, y] = projection.px("site", [guide.value, guide.value]);
-    const across = guide.axis === "z";
-    const points: Px[] = across
-      ? [
-          [0, mm(y)],
-          [mm(width), mm(y)],
-        ]
-      : [
-          [mm(x), 0],
-          [mm(x), mm(height)],
-        ];
-    const at: Px = across
-      ? [mm((hand.at?.[0] ?? 80) + 70), mm(y) - 0.8]
-      : [mm(x) + 1, mm(Math.max((hand.at?.[1] ?? 100) - 60, 90))];
-    return [
-      {
-        ...base,
-        key: `guide ${i}`,
-        space: "paper",
-        shape: "line",
-        points,
-        stroke: "focus",
-        pen: "hair",
-        dash: [1.6, 1.2],
-        opacity: 0.8,
-      },
-      {
-        ...base,
-        key: `guide word ${i}`,
-        space: "paper",
-        shape: "text",
-        at,
-        text: guide.name,
-        anchor: "start",
-        size: 3.05,
-        weight: 500,
-        fill: "focus",
-      },
-    ];
   });
 }
 

@@ -13,6 +13,7 @@ import {
 } from "react";
 import type { Finding, Mend } from "../../hydraulics/index.ts";
 import { anchorOf, boxesOf } from "../canvas/anchorOf.ts";
+import { Guides } from "../canvas/Guides.tsx";
 import { attachGestures, type Gestures, type HandShow, restingHand, zoomedAt } from "../canvas/gestures.ts";
 import { handNodes } from "../canvas/handNodes.ts";
 import type { Brush } from "../canvas/paint.ts";
@@ -151,8 +152,8 @@ export function Sheet(): JSX.Element {
     [projection, view.theme],
   );
   const over = useMemo(
-    () => handNodes({ section: shownSection, selection: view.selection, hand, projection, width, height, pieces }),
-    [shownSection, view.selection, hand, projection, width, height, pieces],
+    () => handNodes({ section: shownSection, selection: view.selection, hand, pieces }),
+    [shownSection, view.selection, hand, pieces],
   );
 
   useLayoutEffect(() => {
@@ -265,6 +266,7 @@ export function Sheet(): JSX.Element {
             moving={inHand || view.playing}
             arrowsAt={arrowsAt}
           />
+          <Guides hand={hand} brush={brush} />
         </div>
       </div>
       <StillPartList section={section} assessment={shown.assessment} />

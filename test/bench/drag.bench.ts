@@ -11,15 +11,26 @@
  * old the others' were. Bare konva solves nothing and is given its pictures ready. */
 import { build as bundle } from "esbuild";
 import { type Browser, chromium, type Page } from "playwright-core";
-import { projectionOf } from "../../editor/canvas/projection.ts";
+import { drag } from "../../editor/canvas/drag.ts";
+import { type Grip, gripOn } from "../../editor/canvas/grip.ts";
+import { partAt } from "../../editor/canvas/hit.ts";
+import { type Px, projectionOf } from "../../editor/canvas/projection.ts";
+import { snapStep } from "../../editor/canvas/snap.ts";
 import { buildScene, type SceneInput } from "../../editor/scene/build.ts";
 import { fitSection } from "../../editor/scene/layout.ts";
 import type { SceneNode } from "../../editor/scene/node.ts";
 import { palettes, penWidths } from "../../editor/scene/palette.ts";
 import { sameNode } from "../../editor/scene/sameNode.ts";
 import { cameraOf, mmOfPx, transformOfCamera } from "../../editor/sheet/transform.ts";
-import { moveParts } from "../../editor/state/actions/moveParts.ts";
-import { type PartId, type Section, solveRunning, writeSection } from "../../hydraulics/index.ts";
+import type { Camera } from "../../editor/state/view.ts";
+import {
+  type Part,
+  type PartId,
+  type Running,
+  type Section,
+  solveRunning,
+  writeSection,
+} from "../../hydraulics/index.ts";
 import { launchChromium } from "../support/chromium.ts";
 import { served } from "../support/served.ts";
 import type { Drawn, Frames } from "./bareKonva.ts";
@@ -40,9 +51,10 @@ export async function benchDrag(): Promise<void> {
     const browser = await chromium.connect(launched.wsEndpoint());
     for (const count of sizes) {
       const { section, dragged } = sideBySide(count);
-      const ours = await timeOurs(browser, page.address, section, dragged);
-      print(`drag, ${count} parts, here`, ours);
-      const frames = framesOf(section, dragged);
+      const hold = holdOn(section, dragged);
+      const ours = await timeOurs(browser, page.address, section, hold.at);
+      print(`drag, ${count} parts (a ${hold.kind}), here`, ours);
+      const frames = framesOf(section, hold);
       for (const layers of [1, 2] as const) {
         const bare = await timeBare(browser, frames, layers);
         print(`drag, ${count} parts, bare konva, ${layers === 1 ? "one layer" : "what moves on its own layer"}`, bare);
@@ -74,13 +86,13 @@ function print(name: string, { work, step, gap, frames, behind }: Timed): void {
   const told =
     behind.length === 0
       ? ""
-      : `   figures exact in ${exact} of ${behind.length}, behind by p50 ${at(behind, 0.5)} p95 ${at(behind, 0.95)} frames`;
+      : `   figures exact in ${exact} of ${behind.length}, behind by p50 ${quantile(behind, 0.5)} p95 ${quantile(behind, 0.95)} frames`;
   console.log(
     `${name.padEnd(58)} work p50 ${ms(work[0])} p95 ${ms(work[1])} mean ${ms(work[2])}   step p50 ${ms(step[0])} p95 ${ms(step[1])}   gap p50 ${ms(gap[0])} p95 ${ms(gap[1])}   ${frames} frames${told}`,
   );
 }
 
-const at = (list: readonly number[], share: number): number =>
+const quantile = (list: readonly number[], share: number): number =>
   [...list].sort((a, b) => a - b)[Math.floor(share * (list.length - 1))] ?? Number.NaN;
 
 const moves = 120;
@@ -134,9 +146,9 @@ async function timed(page: Page, work: () => Promise<unknown>): Promise<Timed> {
   const took = marks.slice(1).map((time, k) => time - (marks[k] as number));
   if (took.length < moves / 2) throw new Error(`only ${took.length} frames were traced`);
   return {
-    work: [at(took, 0.5), at(took, 0.95), took.reduce((sum, time) => sum + time, 0) / took.length],
-    step: [at(step, 0.5), at(step, 0.95)],
-    gap: [at(gap, 0.5), at(gap, 0.95)],
+    work: [quantile(took, 0.5), quantile(took, 0.95), took.reduce((sum, time) => sum + time, 0) / took.length],
+    step: [quantile(step, 0.5), quantile(step, 0.95)],
+    gap: [quantile(gap, 0.5), quantile(gap, 0.95)],
     frames: gap.length,
     behind,
   };
@@ -163,7 +175,7 @@ async function markTimes(page: Page, work: () => Promise<unknown>): Promise<read
 const cameraFor = (section: Section) =>
   cameraOf(fitSection(section, { width: mmOfPx(size.width), height: mmOfPx(size.height) }, { headroom }));
 
-async function timeOurs(browser: Browser, address: string, section: Section, dragged: PartId): Promise<Timed> {
+async function timeOurs(browser: Browser, address: string, section: Section, [x, y]: Px): Promise<Timed> {
   const page = await browser.newPage({ viewport: size });
   await page.addInitScript(() => Reflect.deleteProperty(window, "showOpenFilePicker"));
   await page.addInitScript(probe);
@@ -175,11 +187,6 @@ async function timeOurs(browser: Browser, address: string, section: Section, dra
   const buffer = Buffer.from(writeSection(section));
   await chooser.setFiles({ name: "sheet.json", mimeType: "application/json", buffer });
   await page.waitForTimeout(section.parts.size > 500 ? 6000 : 2500);
-  const part = section.parts.get(dragged);
-  if (part?.kind !== "vessel") throw new Error("no vessel to drag");
-  // In the vessel's stones.
-  const place = [part.x + 0.5, part.baseLevel + 0.32] as const;
-  const [x, y] = projectionOf(cameraFor(section)).px("site", place);
   const before = await picture(page);
   await page.mouse.move(x, y);
   await page.mouse.down();
@@ -198,37 +205,67 @@ async function timeOurs(browser: Browser, address: string, section: Section, dra
   return result;
 }
 
+interface Hold {
+  readonly part: PartId;
+  readonly kind: Part["kind"];
+  readonly grip: Grip;
+  readonly at: Px;
+}
+
+/** What a press on the vessel's stones takes hold of: the vessel, but what lies over it on a picture so small that all
+ * of it is within the reach of a pipe or a valve. */
+function holdOn(section: Section, dragged: PartId): Hold {
+  const body = section.parts.get(dragged);
+  if (body?.kind !== "vessel") throw new Error("no vessel to drag");
+  const camera = cameraFor(section);
+  const projection = projectionOf(camera);
+  const site = [body.x + 0.5, body.baseLevel + 0.32] as const;
+  const at = projection.px("site", site);
+  const { running } = solveRunning(section, { quick: true });
+  const part = partAt(buildScene(inputOf(section, running, camera)), projection, at, 5) ?? dragged;
+  return { part, kind: section.parts.get(part)?.kind ?? "vessel", grip: gripOn(section, part, site), at };
+}
+
 const picture = async (page: Page): Promise<string> => (await page.screenshot()).toString("base64");
 
+const inputOf = (section: Section, running: Running, camera: Camera): SceneInput => ({
+  section,
+  running,
+  powerCut: null,
+  findings: [],
+  view: {
+    system: "metric",
+    moment: null,
+    transform: transformOfCamera(camera),
+    paper: { width: mmOfPx(size.width), height: mmOfPx(size.height) },
+    headroom,
+  },
+});
+
 /** The pictures of the same drag as lists of nodes: the first whole, the others as what differs from it. */
-function framesOf(section: Section, dragged: PartId): Frames {
+function framesOf(section: Section, { at, part, grip }: Hold): Frames {
   const camera = cameraFor(section);
   const projection = projectionOf(camera);
   let from: ReturnType<typeof solveRunning>["state"] | undefined;
   const nodesOf = (shown: Section): readonly SceneNode[] => {
     const { running, state } = solveRunning(shown, from ? { quick: true, from } : { quick: true });
     from = running.converged ? state : undefined;
-    const input: SceneInput = {
-      section: shown,
-      running,
-      powerCut: null,
-      findings: [],
-      view: {
-        system: "metric",
-        moment: null,
-        transform: transformOfCamera(camera),
-        paper: { width: mmOfPx(size.width), height: mmOfPx(size.height) },
-        headroom,
-      },
-    };
-    return buildScene(input);
+    return buildScene(inputOf(shown, running, camera));
   };
   const base = nodesOf(section);
   const known = new Map(base.map((node) => [node.key, node]));
   const changes: Drawn[][] = [];
   for (let k = 0; k < 24; k++) {
     const [dx, dy] = way(k * 5);
-    const moved = moveParts(section, new Set([dragged]), dx / camera.scale, -dy / camera.scale);
+    const { changed: moved } = drag(
+      { section, grip, selection: new Set([part]), at: projection.site(at) },
+      {
+        at: projection.site([at[0] + dx, at[1] + dy]),
+        grid: { step: snapStep(camera.scale, "metric"), reach: 7 / camera.scale },
+        reach: 9 / camera.scale,
+        loose: false,
+      },
+    );
     if (!moved.ok) throw new Error(moved.why);
     const nodes = nodesOf(moved.section);
     changes.push(nodes.filter((node) => !sameNode(node, known.get(node.key))).map((node) => drawn(node, projection)));

@@ -45,7 +45,7 @@ async function still(page: Page): Promise<void> {
   await expect.poll(same, { timeout: 10_000, interval: 400 }).toBe(true);
 }
 
-const pixels = (page: Page): Promise<string> =>
-  page.evaluate(() => [...document.querySelectorAll<HTMLCanvasElement>(".stage canvas")].at(-1)?.toDataURL() ?? "");
+/** As it is seen: in a drag the sheet is several canvases over each other. */
+const pixels = async (page: Page): Promise<string> => (await page.screenshot()).toString("base64");
 
-const pngOf = (url: string): PNG => PNG.sync.read(Buffer.from(url.slice(url.indexOf(",") + 1), "base64"));
+const pngOf = (png: string): PNG => PNG.sync.read(Buffer.from(png, "base64"));

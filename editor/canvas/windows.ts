@@ -1,0 +1,95 @@
+/** Windows over a still picture: few rectangles in which all that moves is painted, as small as they can be. A canvas
+ * costs the browser by its pixels each time that it changes, so two small ones cost less than one as large as the sheet. */
+import { around, type Box } from "./inkBox.ts";
+
+/** px² that a window may paint for nothing before two are better than one: what a canvas costs whatever its size */
+const worthOne = 40_000;
+const mostWindows = 6;
+/** px round what moves, so that the window need not be another one in the next frame */
+const margin = 48;
+
+/** Windows that hold all boxes, within the whole: those of before where they still fit, in their places of the list.
+ * All in pixels; edges are whole ones. Windows may lie over each other. */
+export function windowsFor(
+  boxes: readonly Box[],
+  before: readonly (Box | null)[],
+  whole: Box,
+): readonly (Box | null)[] {
+  const clusters = clustersOf(boxes.flatMap((box) => within(box, whole) ?? []));
+  const kept: (Box | null)[] = before.map(() => null);
+  const fresh: Box[] = [];
+  for (const cluster of clusters) {
+    const place = before.findIndex(
+      (window, i) =>
+        window !== null &&
+        !kept[i] &&
+        holds(window, cluster) &&
+        area(window) < 3 * area(grown(cluster, whole)) + worthOne,
+    );
+    if (place < 0) fresh.push(grown(cluster, whole));
+    else kept[place] = before[place] ?? null;
+  }
+  for (const window of fresh) {
+    const free = kept.indexOf(null);
+    if (free < 0) kept.push(window);
+    else kept[free] = window;
+  }
+  return kept;
+}
+
+function clustersOf(boxes: readonly Box[]): readonly Box[] {
+  let clusters: Box[] = [];
+  for (const box of boxes) {
+    let joined = box;
+    for (let again = true; again; ) {
+      again = false;
+      const apart: Box[] = [];
+      for (const cluster of clusters) {
+        if (wasted(cluster, joined) < worthOne) {
+          joined = around([cluster, joined]);
+          again = true;
+        } else apart.push(cluster);
+      }
+      clusters = apart;
+    }
+    clusters.push(joined);
+  }
+  while (clusters.length > mostWindows) {
+    let best: readonly [number, number, number] = [0, 1, Number.POSITIVE_INFINITY];
+    for (let i = 0; i < clusters.length; i++)
+      for (let j = 0; j < i; j++) {
+        const lost = wasted(clusters[i] as Box, clusters[j] as Box);
+        if (lost < best[2]) best = [j, i, lost];
+      }
+    const [i, j] = best;
+    const joined = around([clusters[i] as Box, clusters[j] as Box]);
+    clusters = [...clusters.filter((_, k) => k !== i && k !== j), joined];
+  }
+  return clusters;
+}
+
+const area = ({ left, top, right, bottom }: Box): number => (right - left) * (bottom - top);
+const wasted = (a: Box, b: Box): number => area(around([a, b])) - area(a) - area(b);
+const holds = (a: Box, b: Box): boolean =>
+  a.left <= b.left && a.top <= b.top && a.right >= b.right && a.bottom >= b.bottom;
+
+/** Null where nothing of the box lies in the whole. */
+export function within({ left, top, right, bottom }: Box, whole: Box): Box | null {
+  const inside = {
+    left: Math.max(Math.floor(left - 1), whole.left),
+    top: Math.max(Math.floor(top - 1), whole.top),
+    right: Math.min(Math.ceil(right + 1), whole.right),
+    bottom: Math.min(Math.ceil(bottom + 1), whole.bottom),
+  };
+  return inside.right > inside.left && inside.bottom > inside.top ? inside : null;
+}
+
+const grown = ({ left, top, right, bottom }: Box, whole: Box): Box => ({
+  left: Math.max(left - margin, whole.left),
+  top: Math.max(top - margin, whole.top),
+  right: Math.min(right + margin, whole.right),
+  bottom: Math.min(bottom + margin, whole.bottom),
+});
+
+export const meet = (a: Box, b: Box): boolean =>
+  a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
