@@ -2,8 +2,9 @@
  *
  * Where losses lie: listed fittings and extra length at the `from` end; a bend at its vertex; the run loss of a
  * tee on the main pipe just past the tee on its `to` side; the branch loss on the branch's stretch at the tee; a
- * sudden change of bore, where two pipes meet end to end, on the narrower one. A vent's or a valve's tee bears
- * none. A pump's outlet stub is not counted. */
+ * sudden change of bore, where two pipes meet end to end, on the narrower one, if water can go from the one into the
+ * other: none where one of them is shut off by a valve, nor at a pump, which gives to each of its pipes by itself. A
+ * vent's or a valve's tee bears none. A pump's outlet stub is not counted. */
 import {
   countsBends,
   extraLengthOf,
@@ -191,7 +192,7 @@ function groups(section: Section, pipes: readonly Pipe[], asFull: ReadonlySet<Pa
   return { groupOf, full };
 }
 
-/** Where pipes meet end to end: the narrower one bears the change, by direction. */
+/** Where pipes meet end to end and water goes from one into the other: the narrower one bears the change, by direction. */
 function bearChangesOfBore(laid: ReadonlyMap<PartId, LaidPipe>): void {
   for (const pipe of laid.values()) {
     for (const side of ["from", "to"] as const) {
@@ -200,12 +201,15 @@ function bearChangesOfBore(laid: ReadonlyMap<PartId, LaidPipe>): void {
       const main = laid.get(end.pipe) as LaidPipe;
       const own = pipe.pipe.bore;
       const other = main.pipe.bore;
-      if (own === other) continue;
+      if (own === other || pipe.shutAt.length > 0 || main.shutAt.length > 0) continue;
+      const atMainsTo = end.at > samePlace;
+      // The change from a pump's outlet, or to its inlet, is not counted, however many pipes it has there.
+      if ((atMainsTo ? main.to : main.from).kind === "pump") continue;
       const narrow = own < other ? pipe : main;
       const wide = own < other ? main : pipe;
       const widening = suddenEnlargementK(narrow.pipe.bore, wide.pipe.bore);
       const narrowing = suddenContractionK(wide.pipe.bore, narrow.pipe.bore);
-      const atTo = narrow === pipe ? side === "to" : end.at > samePlace;
+      const atTo = narrow === pipe ? side === "to" : atMainsTo;
       // Leaving the narrow pipe at its `to` end is flowing forward in it, and widens.
       (narrow.bears as Bears[]).push({
         at: atTo ? narrow.drawn : 0,
