@@ -13,15 +13,19 @@ const meetsItsNodes: Law<Case> = ({ section }) => {
   const running = readings(state, { range: new Map(), straight: new Map() });
   if (!state.solved.converged || !running.converged) return [];
   const wrong: string[] = [];
-  for (const [id, { runs, stretches: reaches, pipe }] of state.network.pipes) {
+  for (const [id, { runs, stretches: reaches, pipe, bears }] of state.network.pipes) {
     const line = running.pipes.get(id)?.gradeLine ?? [];
     // Where air stands in a leg the line is shown at the pipe, not under it.
     if (runs !== "full" || line.some(({ grade, z }) => grade === z)) continue;
     const area = (Math.PI * pipe.bore ** 2) / 4;
     for (const { start, end, i, j, link } of reaches) {
       const velocityHead = (link.Q / area) ** 2 / (2 * g);
-      for (const [at, node] of [[start, i] as const, [end, j] as const]) {
-        const wanted = (state.system.head[node] as number) - velocityHead;
+      for (const [at, node, past] of [[start, i, -1] as const, [end, j, 1] as const]) {
+        // A change of bore lies between this pipe's water and the node, where the other pipe's is.
+        const change = bears
+          .filter((item) => item.what === "bore" && Math.abs(item.at - at) < 1e-5)
+          .reduce((sum, { kForward, kBackward }) => sum + (link.Q > 0 ? kForward : -kBackward) * velocityHead, 0);
+        const wanted = (state.system.head[node] as number) - velocityHead + past * change;
         const there = line.filter((point) => Math.abs(point.at - at) < 1e-5).map(({ grade }) => grade as number);
         const off = Math.min(...there.map((grade) => Math.abs(grade - wanted)));
         if (!(off < 1e-5 + 1e-7 * Math.abs(wanted))) wrong.push(`${id} at ${at} m is ${off} m off`);

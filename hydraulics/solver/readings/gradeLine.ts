@@ -1,4 +1,7 @@
-/** The hydraulic grade line along a pipe, and the pressures that follow from it. */
+/** The hydraulic grade line along a pipe, and the pressures that follow from it.
+ *     grade = H − V²/2g        pressure head = grade − z        m, V in the pipe's own bore (energy equation)
+ * At a place of loss there are two points, before it and past it. A change of bore has one of its sides in the other
+ * pipe, where V is another: of that one only the side in this pipe is shown. */
 import { placeAt } from "../../document/geometry.ts";
 import { g } from "../../formulas/gravity.ts";
 import type { Bears, Network, PipeModel, StretchModel } from "../../network/network.ts";
@@ -56,6 +59,9 @@ function fullGrade(
       const grade = head - velocityHead;
       points.push({ at, x, z, grade: partlyEmpty[k] ? Math.max(grade, z) : grade });
     };
+    const lose = (item: Bears) => {
+      head -= Math.sign(Q) * (Q > 0 ? item.kForward : item.kBackward) * velocityHead;
+    };
     const bears = bearsOfStretch(pipe, stretch);
     let borne = 0;
     const shut = shutPlace(pipe, bears, stretch);
@@ -63,9 +69,12 @@ function fullGrade(
       if (at < stretch.start - samePlace || at > stretch.end + samePlace) continue;
       head -= perMetre(Q) * (at - was);
       was = at;
+      const found = bears.slice(borne).filter((item) => item.at <= at + samePlace);
+      borne += found.length;
+      const here = found.filter(({ what }) => what !== "bore");
+      // At the `from` end the water of this pipe is past the change; at the `to` end the change lies past its last point.
+      if (at <= samePlace) for (const item of found) if (item.what === "bore") lose(item);
       add(at);
-      const here = bears.slice(borne).filter((item) => item.at <= at + samePlace);
-      borne += here.length;
       if (Q === 0) {
         if (Math.abs(at - shut) > samePlace) continue;
         head = state.system.head[stretch.j] as number;
@@ -76,7 +85,7 @@ function fullGrade(
       head -= perMetre(Q) * extra;
       extra = 0;
       for (const item of here) {
-        head -= Math.sign(Q) * (Q > 0 ? item.kForward : item.kBackward) * velocityHead;
+        lose(item);
         head -= openingHeadAt(pipe, item, Q);
       }
       add(at);
