@@ -66,7 +66,7 @@ export function runCut(section: Section, startLevels: ReadonlyMap<PartId, number
     // Where the time is up, what has fallen stays where it fell.
     const after =
       left >= 1
-        ? runInTime(network, system, primes, { ...settings, keepPrimes: true, until: left })
+        ? runInTime(network, system, primes, { ...settings, keepPrimes: true, until: left, after: columnsAt })
         : { ...first, moments: [], occurrences: [], lost: 0, through: first.through.map(() => 0), steps: 0 };
     run = {
       ...after,

@@ -1,14 +1,14 @@
 /** What happened in a power cut, in plain words, read off its moments. */
 import type { PartId, Section } from "../document/section.ts";
-import type { Network } from "../network/network.ts";
+import { waterVolume } from "../document/volumes.ts";
+import type { BodyModel, Network } from "../network/network.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import type { Link } from "../solver/links/link.ts";
+import { fadedAt, gainedAfter, gains } from "./between.ts";
 import type { CutRun } from "./cut.ts";
+import { runOut, stopped } from "./pace.ts";
 import type { CutEvent } from "./powerCut.ts";
 import { levelWords, litreWords, nameOf, started } from "./words.ts";
-
-/** m³/s under which a way counts as stopped in the list: 0.4 L/h */
-const stopped = 1e-7;
 
 export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: readonly PartId[]): CutEvent[] {
   const { network, run } = cut;
@@ -16,12 +16,28 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
   const name = (id: PartId) => nameOf(section, id);
   const indexOf = new Map<Link, number>(network.links.map((link, e) => [link, e]));
   const flowAt = (link: Link, k: number): number => run.moments[k]?.flows[indexOf.get(link) as number] ?? 0;
+  const timeAt = (k: number): number => run.moments[k]?.time ?? 0;
+  /** s at which a flow came down to a bound for good, at moment `k` or in the step before it */
+  const fadedBy = (link: Link, k: number, bound: number): number => {
+    const at = (k: number) => ({ time: timeAt(k), flow: Math.abs(flowAt(link, k)) });
+    return fadedAt(at(k - 1), at(k), bound);
+  };
   /** s at which what ran at the start is down to a trace; null where nothing ran, or it runs on */
+  const ranAtStart = (link: Link): boolean => Math.abs(flowAt(link, 0)) >= 1e-6;
   const runsOutAt = (link: Link): number | null => {
     const start = Math.abs(flowAt(link, 0));
-    if (start < 1e-6) return null;
-    const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), Math.max(stopped, 0.002 * start));
-    return end === null ? null : (run.moments[end]?.time ?? 0);
+    if (!ranAtStart(link)) return null;
+    const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), runOut(start));
+    return end === null ? null : fadedBy(link, end, runOut(start));
+  };
+  /** s at which a body's level came to its rim, in the step before moment `k` or at it */
+  const rimReachedBy = (model: BodyModel, k: number): number => {
+    const [before, at] = [run.moments[k - 1], run.moments[k]];
+    if (!before || !at) return timeAt(k);
+    const { body } = model;
+    const wanted = waterVolume(body, body.rimLevel) - waterVolume(body, levelAt(body.id, k - 1));
+    const gain = gains(network, model);
+    return before.time + gainedAfter(Math.max(0, wanted), at.time - before.time, gain(before), gain(at));
   };
   const bodies = [...network.bodies.keys()];
   const levelAt = (id: PartId, k: number): number => run.moments[k]?.levels[bodies.indexOf(id)] ?? 0;
@@ -56,7 +72,7 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
         });
       else if (passed < last) {
         events.push({
-          time: run.moments[passed + 1]?.time ?? 0,
+          time: fadedBy(vent.airPoint, passed + 1, stopped),
           part: id,
           code: "siphonBroken",
           text: `The water is down to the tee of ${name(id)} at ${levelWords(vent.teeLevel)}: air comes in and the siphon is broken.`,
@@ -94,10 +110,13 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
       });
     }
   }
-  for (const link of network.links) {
-    const time = link instanceof GravityLink ? runsOutAt(link) : null;
-    if (time !== null)
-      events.push({ time, part: link.part, code: "returnStops", text: `${name(link.part)} has run out.` });
+  for (const [id, pipe] of network.pipes) {
+    // Between tees each stretch runs by itself: the pipe has run out with the last of them.
+    const ran = pipe.stretches.flatMap(({ link }) => (link instanceof GravityLink && ranAtStart(link) ? [link] : []));
+    const times = ran.map(runsOutAt);
+    if (times.length === 0 || times.includes(null)) continue;
+    const time = Math.max(...times.map(Number));
+    events.push({ time, part: id, code: "returnStops", text: `${name(id)} has run out.` });
   }
   for (const [id, { link, spillway }] of network.spillways) {
     const time = runsOutAt(link);
@@ -109,11 +128,12 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
         text: `The sheet over ${name(id)} at ${levelWords(spillway.crestZ)} stops.`,
       });
   }
-  for (const [id, { rim, body }] of network.bodies) {
+  for (const [id, model] of network.bodies) {
+    const { rim, body } = model;
     const start = run.moments.findIndex((_, k) => flowAt(rim, k) > stopped);
     if (start < 0) continue;
     events.push({
-      time: run.moments[start]?.time ?? 0,
+      time: rimReachedBy(model, start),
       part: id,
       code: "rimPassed",
       text: `${name(id)} runs over its rim at ${levelWords(body.rimLevel)}.`,
@@ -121,13 +141,13 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
     const end = run.moments.findLastIndex((_, k) => flowAt(rim, k) > stopped);
     if (end < last)
       events.push({
-        time: run.moments[end + 1]?.time ?? 0,
+        time: fadedBy(rim, end + 1, stopped),
         part: id,
         code: "rimLeft",
         text: `${name(id)} has stopped running over; ${litreWords(run.through[indexOf.get(rim) as number] ?? 0)} went over the rim.`,
       });
   }
-  events.push(...meetings(network, cut, flowAt, levelAt, name));
+  events.push(...meetings(network, cut, { flowAt, levelAt, fadedBy, name }));
   let fallen = 0;
   for (const volume of cut.columns.values()) fallen += volume;
   if (fallen > 1e-5) {
@@ -147,14 +167,16 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
   return events.map((event) => ({ ...event, text: started(event.text) })).sort((a, b) => a.time - b.time);
 }
 
+/** What is read off the moments of a run. */
+interface Reading {
+  flowAt(link: Link, k: number): number;
+  levelAt(id: PartId, k: number): number;
+  fadedBy(link: Link, k: number, bound: number): number;
+  name(id: PartId): string;
+}
+
 /** Full lines whose flow died with both mouths covered: the levels met. */
-function meetings(
-  network: Network,
-  { run }: CutRun,
-  flowAt: (link: Link, k: number) => number,
-  levelAt: (id: PartId, k: number) => number,
-  name: (id: PartId) => string,
-): CutEvent[] {
+function meetings(network: Network, { run }: CutRun, { flowAt, levelAt, fadedBy, name }: Reading): CutEvent[] {
   const events: CutEvent[] = [];
   for (const pipe of network.pipes.values()) {
     if (pipe.runs !== "full") continue;
@@ -173,10 +195,10 @@ function meetings(
     );
     const [a, b] = ends;
     if (ends.length !== 2 || !a || !b) continue;
-    const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), 1e-7);
+    const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), stopped);
     if (end === null || Math.abs(levelAt(a, end) - levelAt(b, end)) > 1e-3) continue;
     events.push({
-      time: run.moments[end]?.time ?? 0,
+      time: fadedBy(link, end, stopped),
       part: pipe.pipe.id,
       code: "levelsMeet",
       text: `${name(a)} and ${name(b)} stand level at ${levelWords(levelAt(a, end))}: the flow in ${name(pipe.pipe.id)} stops.`,
