@@ -9,13 +9,14 @@ import { formulaRange, formulasDiffer } from "./formulas.ts";
 import { intakeLow } from "./intakeLow.ts";
 import { judgesDiffer } from "./judgesDiffer.ts";
 import { openEndLosesWater, ventLosesWater } from "./losesWater.ts";
+import { mediaBypassed } from "./mediaBypassed.ts";
 import { looseParts, mouthOutsideBody, nothingToSolve } from "./missing.ts";
 import { notConverged } from "./notConverged.ts";
 import { overflowsInCut } from "./overflowsInCut.ts";
 import { overtopsRunning } from "./overtopsRunning.ts";
 import { pondShifts } from "./pondShifts.ts";
 import { pumpDry } from "./pumpDry.ts";
-import { pumpOffCurve, standInCurve } from "./pumps.ts";
+import { outletNarrow, pumpOffCurve, standInCurve, wattsTooLow } from "./pumps.ts";
 import { noReturn, returnMarginLow, returnSmallerThanSupply } from "./returnMargin.ts";
 import { airGulping, corrugatedManning, maySiphon, partFullDeep, smallBoreInlet } from "./returnsAndAir.ts";
 import type { Entry, Looked } from "./rule.ts";
@@ -49,6 +50,9 @@ export const table: readonly Entry[] = [
   { codes: ["cut-not-settled"], rule: cutNotSettled },
   { codes: ["pump-must-be-primed"], rule: mustBePrimed },
   { codes: ["pump-off-curve", "pump-shut-off"], rule: pumpOffCurve },
+  { codes: ["watts-too-low"], rule: wattsTooLow },
+  { codes: ["outlet-narrow"], rule: outletNarrow },
+  { codes: ["media-bypassed"], rule: mediaBypassed },
   { codes: ["air-gulping"], rule: airGulping },
   { codes: ["part-full-deep"], rule: partFullDeep },
   { codes: ["small-bore-inlet"], rule: smallBoreInlet },

@@ -3,7 +3,9 @@
 import { bottomOf, wallsAt } from "../document/geometry.ts";
 import type { Body, PartId, PartKind, Point } from "../document/section.ts";
 import type { PipeEndModel } from "../network/network.ts";
+import { tiedGroups } from "../network/tied.ts";
 import { levelWords } from "../powerCut/words.ts";
+import { atRest } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
 import type { Looked, Rule } from "./rule.ts";
 import { called, listWords } from "./words.ts";
@@ -27,18 +29,31 @@ export const nothingToSolve: Rule = ({ section }) => {
 };
 
 /** Pipes whose group ends in no body, pumps without water or without a pipe. */
-export const looseParts: Rule = ({ section, state }) => {
+export const looseParts: Rule = ({ section, running, state }) => {
   const { pipes, pumps } = state.network;
-  const wet = new Set<number>();
-  for (const pipe of pipes.values()) if (pipe.from.kind === "body" || pipe.to.kind === "body") wet.add(pipe.group);
-  for (const pipe of pipes.values()) {
-    for (const end of [pipe.from, pipe.to])
-      if (end.kind === "pump" && pumps.get(end.pump)?.pump.in !== undefined) wet.add(pipe.group);
-  }
+  const wet = tiedGroups(state.network);
   const joined = new Set<PartId>();
   for (const pipe of pipes.values()) if (pipe.from.kind === "pump") joined.add(pipe.from.pump);
   const found: Finding[] = [];
-  const dry = [...pipes.values()].filter(({ group }) => !wet.has(group)).map(({ pipe }) => pipe.id);
+  const untied = [...pipes.values()].filter(({ group }) => !wet.has(group));
+  const turning = new Set(
+    running.converged
+      ? untied
+          .filter(({ stretches }) => stretches.some(({ link }) => Math.abs(link.Q) > atRest))
+          .map(({ group }) => group)
+      : [],
+  );
+  const ring = untied.filter(({ group }) => turning.has(group)).map(({ pipe }) => pipe.id);
+  if (ring.length > 0) {
+    found.push(
+      loose(
+        ring,
+        `${listWords(section, ring)} ${ring.length > 1 ? "end" : "ends"} in no pond or vessel: water only turns round in a closed ring, and its pressure, which hangs on how it was filled, is not shown.`,
+        "Lead an end into a pond or a vessel, or take it away.",
+      ),
+    );
+  }
+  const dry = untied.filter(({ group }) => !turning.has(group)).map(({ pipe }) => pipe.id);
   if (dry.length > 0) {
     found.push(
       loose(

@@ -1,11 +1,12 @@
 /** Where a pump stands on its curve, and curves that stand in for it. */
 
 import { pumpSpeed } from "../document/defaults.ts";
+import type { Pump } from "../document/section.ts";
 import { greatestFlow } from "../network/pumps.ts";
 import { bareSuction } from "./bareSuction.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
-import { called, flowWords } from "./words.ts";
+import { boreWords, called, flowWords, speedWords } from "./words.ts";
 
 export const pumpOffCurve: Rule = ({ section, running, state: solved }) => {
   if (!running.converged) return [];
@@ -41,6 +42,53 @@ export const pumpOffCurve: Rule = ({ section, running, state: solved }) => {
     ];
   });
 };
+
+/** More power in the water than the pump draws cannot be. */
+export const wattsTooLow: Rule = ({ section, running }) => {
+  if (!running.converged) return [];
+  return [...running.pumps].flatMap(([id, { efficiency, hydraulicPower, flow, head }]): Finding[] => {
+    const watts = section.parts.get(id)?.kind === "pump" ? (section.parts.get(id) as Pump).watts : undefined;
+    if (watts === undefined || efficiency === null || efficiency <= 1) return [];
+    return [
+      {
+        code: "watts-too-low",
+        severity: "warning",
+        parts: [id],
+        text: `${called(section, id)} is said to draw ${powerWords(watts)}, but lifting ${flowWords(flow)} by ${head.toFixed(2)} m takes ${powerWords(hydraulicPower)} in the water alone: the power or the curve is wrong.`,
+        remedy: "Enter the watts from its rating plate, and check the flows and heads of its curve.",
+        figures: { watts, hydraulicPower, efficiency },
+      },
+    ];
+  });
+};
+
+/** m/s in a pump's outlet. Chosen here, no source: three times what is loud in a pipe. */
+const absurd = 10;
+
+/** The stub at a pump's outlet costs no head here, so that a wrong bore would pass in silence. */
+export const outletNarrow: Rule = ({ section, running, state: { network } }) => {
+  if (!running.converged) return [];
+  return [...running.pumps].flatMap(([id, { flow }]): Finding[] => {
+    const pump = section.parts.get(id);
+    if (pump?.kind !== "pump" || pump.outletBore === undefined || !network.pumps.get(id)?.link?.running) return [];
+    const velocity = flow / ((Math.PI * pump.outletBore ** 2) / 4);
+    if (velocity <= absurd) return [];
+    return [
+      {
+        code: "outlet-narrow",
+        severity: "warning",
+        parts: [id],
+        text: `${called(section, id)} is said to give ${flowWords(flow)} through an outlet of ${boreWords(pump.outletBore)}, at ${speedWords(velocity)}: no such pump does, and its outlet's loss is not counted.`,
+        remedy: "Enter the bore of its outlet as it is.",
+        figures: { velocity, outletBore: pump.outletBore, flow },
+      },
+    ];
+  });
+};
+
+/** `45 W`, `0.8 W` */
+const powerWords = (watts: number): string =>
+  `${watts >= 10 ? Math.round(watts).toLocaleString("en-US") : Number(watts.toPrecision(2))} W`;
 
 export const standInCurve: Rule = ({ section, running }) => {
   if (!running.converged) return [];

@@ -2,10 +2,12 @@
 
 import { pipeMaterial } from "../document/defaults.ts";
 import { clearingLimit, selfVentingFlow, selfVentingLimit } from "../formulas/froude.ts";
+import { corrugatedManningN, plasticManningN } from "../formulas/manning.ts";
 import type { PipeModel } from "../network/network.ts";
 import { bottomDraws } from "../powerCut/bottomDraw.ts";
 import { levelWords } from "../powerCut/words.ts";
 import { isFlush } from "../solver/outlets.ts";
+import { nearLevelFill } from "../solver/readings/pipe.ts";
 import type { PipeReading } from "../solver/running.ts";
 import { atRest, type Steady } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
@@ -97,17 +99,23 @@ export const smallBoreInlet: Rule = ({ section, running, state }) => {
 
 export const corrugatedManning: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
-  return inDailyUse(state).flatMap(({ pipe }): Finding[] => {
-    const fill = running.pipes.get(pipe.id)?.fillRatio ?? null;
-    if (pipeMaterial(pipe) !== "corrugated" || fill === null) return [];
+  return inDailyUse(state).flatMap((model): Finding[] => {
+    const { id } = model.pipe;
+    const reading = running.pipes.get(id) as PipeReading;
+    const { fillRatio } = reading;
+    if (pipeMaterial(model.pipe) !== "corrugated" || fillRatio === null) return [];
+    const flow = Math.max(...reading.stretches.map(([, , Q]) => Math.abs(Q)), 0);
+    const smooth = nearLevelFill(model, flow, plasticManningN) ?? 0;
+    const stands = fillRatio >= 1 ? "runs full" : `stands ${percentWords(fillRatio)} full`;
+    const instead = smooth >= 1 ? "run full too" : `stand ${percentWords(smooth)} full`;
     return [
       {
         code: "corrugated-manning",
         severity: "advice",
-        parts: [pipe.id],
-        text: `${called(section, pipe.id)} is corrugated, but its depth of flow is rated with Manning's n of smooth plastic (0.010): it stands deeper than the ${percentWords(fill)} shown.`,
-        remedy: "Use smooth pipe for a return, or leave it a size larger than the figures ask for.",
-        figures: { fillRatio: fill },
+        parts: [id],
+        text: `${called(section, id)} is ribbed inside (Manning's n ${corrugatedManningN}; highway tables give 0.018 to 0.025): a near-level run of it ${stands} at ${flowWords(flow)}, where smooth pipe would ${instead}.`,
+        remedy: "Use smooth pipe for a return, or take corrugated hose a size larger.",
+        figures: { fillRatio, smooth, flow },
       },
     ];
   });

@@ -1,12 +1,14 @@
 /** A round pipe that runs part-full at a steady fall.
- *     Q = (1/n)·A·R^(2/3)·√S        Q m³/s · A m² · R m · S fall per length · n s/m^⅓, 0.010 for plastic
- * Holds for turbulent flow in a straight pipe, after the first some tens of bores. Corrugated pipe: n 0.018 to 0.025.
+ *     Q = (1/n)·A·R^(2/3)·√S        Q m³/s · A m² · R m · S fall per length · n s/m^⅓
+ * n 0.010 for smooth plastic; 0.0215 for corrugated hose, ribbed inside (the middle of 0.018 to 0.025).
+ * Holds for turbulent flow in a straight pipe, after the first some tens of bores.
  * Source: Manning's formula, n by FHWA HDS-5 (2001), table 4; ratios in published/partFull.test.ts.
  * Ours: from 0.938 of the bore to full the flow falls again (by 7 %), so a flow just over the full one has two depths
  * there: the lower is given, and none over the greatest, where the pipe runs full and Manning does not rate it. */
 import { hydraulicRadiusShare, wetAngle, wetAreaShare } from "./partFull.ts";
 
 export const plasticManningN = 0.01;
+export const corrugatedManningN = 0.0215;
 
 /** Flow of the full bore, m³/s. */
 export const fullFlow = (D: number, fall: number, n = plasticManningN): number =>

@@ -18,13 +18,19 @@ const outletUnsaid = 0.025;
 
 export function addPumps(draft: Draft): void {
   const fed = new Set<PartId>();
-  for (const pipe of draft.layout.pipes.values()) if (pipe.to.kind === "pump") fed.add(pipe.to.pump);
+  const widest = new Map<PartId, number>();
+  for (const { from, to, pipe } of draft.layout.pipes.values()) {
+    if (to.kind === "pump") fed.add(to.pump);
+    for (const end of [from, to])
+      if (end.kind === "pump") widest.set(end.pump, Math.max(widest.get(end.pump) ?? 0, pipe.bore));
+  }
   for (const part of draft.section.parts.values()) {
-    if (part.kind === "pump") draft.pumps.set(part.id, pumpModel(draft, part, fed.has(part.id)));
+    if (part.kind === "pump")
+      draft.pumps.set(part.id, pumpModel(draft, part, fed.has(part.id), widest.get(part.id) ?? 0));
   }
 }
 
-function pumpModel(draft: Draft, pump: Pump, isFed: boolean): PumpModel {
+function pumpModel(draft: Draft, pump: Pump, isFed: boolean, widestPipe: number): PumpModel {
   const head = pump.in === undefined ? pump.z : (draft.nodes[bodyIn(draft, pump.in).surface] as SystemNode).head;
   const inlet = draft.addNode({ part: pump.id, head, store: null });
   const outlet = draft.addNode({ part: pump.id, head: head + 0.5, store: null });
@@ -44,8 +50,10 @@ function pumpModel(draft: Draft, pump: Pump, isFed: boolean): PumpModel {
         );
   const law = running ? runningLaw(draft, pump) : stoppedLaw(pump, outletBore);
   const link = loose ? null : draft.add(new PumpLink(pump.id, inlet, outlet, law, running, greatestFlow(pump) / 2));
-  // An intake has hardly any loss and would take any step, however far.
-  for (const bounded of [intake, link]) if (bounded) bounded.most = mostThrough((Math.PI * outletBore ** 2) / 4);
+  // An intake has hardly any loss and would take any step, however far. The outlet's bore costs a running pump no head,
+  // so that a wrong one must not hold the flow back.
+  const bore = Math.max(outletBore, widestPipe);
+  for (const bounded of [intake, link]) if (bounded) bounded.most = mostThrough((Math.PI * bore ** 2) / 4);
   return { pump, inlet, outlet, link, intake, loose, outletBore };
 }
 

@@ -1,6 +1,7 @@
 /** The running state in numbers that a person can use: solution → readings, a kind of part a file. */
 import type { PartId } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
+import { tiedGroups } from "../network/tied.ts";
 import { fluidOf } from "./readings/fluid.ts";
 import { airyNodes } from "./readings/gradeLine.ts";
 import { bodyInflows, lostByPond, netInto } from "./readings/inflows.ts";
@@ -16,7 +17,9 @@ export function readings(state: Steady, delivered: Delivered): RunningState {
   const fluid = fluidOf(network.section);
   const pipes = new Map<PartId, PipeReading>();
   const airy = airyNodes(network);
-  for (const [id, pipe] of network.pipes) pipes.set(id, pipeReading(state, pipe, fluid, airy));
+  const tied = tiedGroups(network);
+  for (const [id, pipe] of network.pipes)
+    pipes.set(id, pipeReading(state, pipe, fluid, { airy, hasPressure: tied.has(pipe.group) }));
   const inflows = bodyInflows(network);
   const net = netInto(inflows);
   const lost = lostByPond(network, net);

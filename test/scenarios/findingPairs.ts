@@ -1,7 +1,7 @@
 /** For every finding code a drawing that raises it and a neighbour, one number away where a number can do it, that
  * does not. The base is the working drawing of the builders: pond, pump, supply looped over +0.70 with a vent,
  * vessel with its water at about +0.62, return, flush. */
-import type { Part, Section } from "../../hydraulics/document/section.ts";
+import type { Part, Pipe, Section } from "../../hydraulics/document/section.ts";
 import {
   checkValve,
   flushPipe,
@@ -159,6 +159,15 @@ const fromBelow = (outlet: number) =>
       [2.7, 0.6],
     ],
   });
+
+/** A pump that draws from a pipe which leads back to its inlet, or elsewhere. */
+const ring = (to: Pipe["to"] | { part: string; z?: number; mouth?: "side" }): Part[] => [
+  pump({ id: "booster", in: undefined, x: 2.4, z: 0.2 }),
+  pipe({ id: "ring", from: { part: "booster" }, to: to as Pipe["to"], route: [[2.4, 1.5]] }),
+  ...("part" in to && to.part === "pond"
+    ? [pipe({ id: "draw", from: { part: "pond", z: -0.4, mouth: "side" }, to: { part: "booster" }, route: [] })]
+    : []),
+];
 
 export const pairs: readonly Pair[] = [
   {
@@ -488,5 +497,44 @@ export const pairs: readonly Pair[] = [
     part: "return",
     says: "a return of corrugated hose, and one of smooth pipe",
     ...turned((material: "corrugated" | "pvc") => returnPipe({ material }), "corrugated", "pvc"),
+  },
+  {
+    code: "loose-parts",
+    part: "ring",
+    says: "a pump in a closed ring, and the ring opened into the pond",
+    raises: yard({ with: ring({ part: "booster" }) }),
+    neighbour: yard({ with: ring({ part: "pond", z: -0.2, mouth: "side" }) }),
+  },
+  {
+    code: "watts-too-low",
+    part: "pump",
+    // 0.949 L/s by 0.991 m are 999.1·9.80665·0.000949·0.991 = 9.22 W.
+    says: "9 W drawn for 9.2 W in the water, and 9.5 W",
+    ...turned((watts) => pump({ watts }), 9, 9.5),
+  },
+  {
+    code: "outlet-narrow",
+    part: "pump",
+    // 0.949 L/s are 10 m/s through 10.99 mm.
+    says: "an outlet of 10.9 mm for 0.95 L/s, and one of 11.1",
+    ...turned((outletBore) => pump({ outletBore }), 0.0109, 0.0111),
+  },
+  {
+    code: "media-bypassed",
+    part: "vessel",
+    says: "a supply that ends over the stone at +0.45, beside an outlet over it, and one at the base",
+    ...turned(
+      (z) =>
+        pipe({
+          route: [
+            [0.4, 0.7],
+            [3.3, 0.7],
+            [3.3, z],
+          ],
+          to: { part: "vessel", z, mouth: "side" },
+        }),
+      0.5,
+      0.1,
+    ),
   },
 ];

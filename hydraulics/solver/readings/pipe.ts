@@ -1,8 +1,8 @@
 /** A pipe's reading: flow, losses, pressures, and how it runs. */
-import { siteOf } from "../../document/defaults.ts";
+import { pipeMaterial, siteOf } from "../../document/defaults.ts";
 import type { Section } from "../../document/section.ts";
 import { g } from "../../formulas/gravity.ts";
-import { partFullDepth } from "../../formulas/manning.ts";
+import { corrugatedManningN, partFullDepth, plasticManningN } from "../../formulas/manning.ts";
 import { hazenWilliamsRange } from "../../formulas/range.ts";
 import type { PipeModel } from "../../network/network.ts";
 import { samePlace } from "../../network/pipeModel.ts";
@@ -14,7 +14,19 @@ import type { Fluid } from "./fluid.ts";
 import { extremes, gradeLine } from "./gradeLine.ts";
 import { fittingsOn, lengthOf, lossesByFormula, openingHeadsOn } from "./losses.ts";
 
-export function pipeReading(state: Steady, pipe: PipeModel, fluid: Fluid, airy: ReadonlySet<number>): PipeReading {
+interface Standing {
+  /** nodes at which air stands */
+  readonly airy: ReadonlySet<number>;
+  /** whether the pipe hangs on water of a known level; a closed ring's pressure is whatever it was filled to */
+  readonly hasPressure: boolean;
+}
+
+export function pipeReading(
+  state: Steady,
+  pipe: PipeModel,
+  fluid: Fluid,
+  { airy, hasPressure }: Standing,
+): PipeReading {
   const { bore } = pipe.pipe;
   const area = (Math.PI * bore ** 2) / 4;
   const flows = pipe.stretches.map((stretch) => settle(stretch.link.Q));
@@ -34,9 +46,11 @@ export function pipeReading(state: Steady, pipe: PipeModel, fluid: Fluid, airy: 
   });
   const length = pipe.drawn + pipe.extra;
   const gravity = pipe.runs === "gravity";
-  const line = gradeLine(state, pipe, flows, friction.used, airy);
+  const found = gradeLine(state, pipe, flows, friction.used, airy);
+  const line = hasPressure || gravity ? found : found.map((point) => ({ ...point, grade: null }));
   const carrying = pipe.stretches[0]?.link;
-  const runs = gravity ? nearLevelFill(pipe, Math.max(...flows.map(Math.abs), 0)) : null;
+  const n = pipeMaterial(pipe.pipe) === "corrugated" ? corrugatedManningN : plasticManningN;
+  const runs = gravity ? nearLevelFill(pipe, Math.max(...flows.map(Math.abs), 0), n) : null;
   return {
     flow,
     velocity,
@@ -79,7 +93,7 @@ function controlOf(state: Steady, pipe: PipeModel): Control {
 }
 
 /** Deepest part-full run by Manning, from each near-level run's own fall (steeper than 1 in 5 is no run but a leg). */
-function nearLevelFill(pipe: PipeModel, flow: number): number | null {
+export function nearLevelFill(pipe: PipeModel, flow: number, n: number): number | null {
   if (flow === 0) return null;
   let deepest: number | null = null;
   const forward = (pipe.stretches[0]?.link.Q ?? 0) >= 0;
@@ -89,7 +103,7 @@ function nearLevelFill(pipe: PipeModel, flow: number): number | null {
     const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
     const fall = ((forward ? a[1] - b[1] : b[1] - a[1]) || 0) / length;
     if (!(length > samePlace) || fall > 0.2 || fall < -0.2) continue;
-    const depth = fall > 0 ? (partFullDepth(flow, pipe.pipe.bore, fall) ?? 1) : 1;
+    const depth = fall > 0 ? (partFullDepth(flow, pipe.pipe.bore, fall, n) ?? 1) : 1;
     deepest = Math.max(deepest ?? 0, Math.min(1, depth));
   }
   return deepest;

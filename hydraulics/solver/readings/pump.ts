@@ -43,7 +43,8 @@ export function pumpReading(
     hydraulicPower,
     flowRange: delivered.range.get(pump.id) ?? [flow, flow],
     shareOfGreatest: greatest > 0 && running ? flow / greatest : null,
-    efficiency: watts !== null && watts > 0 && running ? hydraulicPower / watts : null,
+    // Where the flow drives the pump (its head is negative, far past its curve) it is no pump to be rated.
+    efficiency: watts !== null && watts > 0 && running && head >= 0 ? hydraulicPower / watts : null,
     yearlyCost: watts !== null && running ? (watts / 1000) * 24 * 365 * site.tariff : null,
     straightLineFlow: delivered.straight.get(pump.id) ?? null,
     state: model.loose

@@ -1,6 +1,7 @@
 /** A vessel's reading: its level, what its outlets carry, and what its media do. */
+import { mediaOf } from "../../document/defaults.ts";
 import type { Vessel } from "../../document/section.ts";
-import { bedSlices, planArea, waterVolume } from "../../document/volumes.ts";
+import { bedSlices, bedTop, planArea, waterVolume } from "../../document/volumes.ts";
 import { settlingDiameter } from "../../formulas/stokes.ts";
 import { stoneDensity } from "../../formulas/stoneDensity.ts";
 import type { BodyModel } from "../../network/network.ts";
@@ -60,14 +61,21 @@ export function vesselReading(
   };
 }
 
-/** m³/s, the greatest upward flow anywhere in the column: what enters below a level, net. */
+/** m³/s, the greatest upward flow in a vessel's stone, or where there is none anywhere in its water: what enters below
+ * a level, net (design notes, section 5). */
 function greatestUpflow(flows: readonly OpeningFlow[], vessel: Vessel, level: number): number {
-  const under = flows.filter((flow) => flow.level < level).sort((a, b) => a.level - b.level);
+  const top = mediaOf(vessel).length > 0 ? bedTop(vessel) : vessel.rimLevel;
+  return settle(Math.max(0, ...flowsUpThrough(flows, Math.min(level, top))));
+}
+
+/** m³/s upward past each opening under a level, from below: what has entered up to there, net. */
+export function flowsUpThrough(flows: readonly OpeningFlow[], level: number): readonly number[] {
   let sum = 0;
-  let most = 0;
-  for (const flow of under) {
-    sum += flow.into;
-    if (flow.level < vessel.rimLevel) most = Math.max(most, sum);
-  }
-  return settle(most);
+  return flows
+    .filter((flow) => flow.level < level)
+    .sort((a, b) => a.level - b.level)
+    .map(({ into }) => {
+      sum += into;
+      return sum;
+    });
 }

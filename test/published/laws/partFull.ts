@@ -1,5 +1,6 @@
 /** The circular section part-full: ratios to full, Manning's n. */
 import {
+  corrugatedManningN,
   flowShare,
   fullFlow,
   partFullDepth,
@@ -39,10 +40,5 @@ export const partFullChecks: Checks = {
   "part-full-area-0.6": ({ depth_ratio }) => wetAreaShare(wetAngle(depth_ratio)),
   "part-full-radius-0.6": ({ depth_ratio }) => hydraulicRadiusShare(wetAngle(depth_ratio)),
   "manning-n-pvc": { ours: plasticManningN },
-  "manning-n-corrugated-pe": {
-    law: () => plasticManningN,
-    off: -0.535,
-    because:
-      "we rate every near-level run as smooth plastic: a corrugated return carries about half of what part-full rating says; the design gives no n for it",
-  },
+  "manning-n-corrugated-pe": { ours: corrugatedManningN },
 };
