@@ -8,7 +8,7 @@ import { most } from "./document/limits.ts";
 import { readSection } from "./document/read.ts";
 import type { Problem, Result, Section } from "./document/section.ts";
 import { writeSection } from "./document/write.ts";
-import { mendsFor } from "./mends/index.ts";
+import { mendsFor, whyNoMend } from "./mends/index.ts";
 import type { UnitSystem } from "./report/formats.ts";
 import { reportJson } from "./report/json.ts";
 import { reportOf } from "./report/of.ts";
@@ -86,7 +86,10 @@ function mend(section: Section, code: string, units: UnitSystem): 0 | 2 {
     process.stderr.write("\n");
     return 0;
   }
-  return refuse(`no change was found that mends ${plain(code)}`);
+  return refuse(
+    whyNoMend(code) ??
+      `no change was found that mends ${plain(code)} and brings nothing worse; what to do: ${findings.map(({ remedy }) => reportOf(section, units).says(remedy)).join(" ")}`,
+  );
 }
 
 function readCall(words: readonly string[]): Result<Call, string> {

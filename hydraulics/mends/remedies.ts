@@ -1,5 +1,5 @@
 /** Which remedies a finding has, in the order in which they are offered: the table. A new remedy is a file and its name
- * beside the codes that it may mend. A code without remedies needs a person. */
+ * beside the codes that it may mend. A code without remedies needs a person (`needsAPerson.ts`). */
 
 import { addFlush } from "./addFlush.ts";
 import { addReturn } from "./addReturn.ts";
@@ -11,6 +11,7 @@ import { largerPipe, largerReturns, smallerPipe } from "./largerPipe.ts";
 import { lowerIntake } from "./lowerIntake.ts";
 import { lowerLine, lowerLinesOfPump } from "./lowerLine.ts";
 import { lowerMouth } from "./lowerMouth.ts";
+import { lowerOutlet } from "./lowerOutlet.ts";
 import { lowerPump, lowerSuctionMouth } from "./lowerPump.ts";
 import { moreFall } from "./moreFall.ts";
 import { moveInside } from "./moveInside.ts";
@@ -46,7 +47,7 @@ const holdsVessel: readonly Remedy[] = [
   airGap,
   drawFromSurface,
 ];
-const carriesMore: readonly Remedy[] = [largerReturns, lowerMouth, addReturn, slowPump];
+const carriesMore: readonly Remedy[] = [largerReturns, lowerMouth, lowerOutlet, addReturn, slowPump];
 
 export const remedies: ReadonlyMap<string, readonly Remedy[]> = new Map([
   ["vessel-drains", holdsVessel],

@@ -43,5 +43,5 @@ function newFindings(before: Assessed, after: Assessed): readonly string[] {
       now.severity === "warning" &&
       !before.findings.some((was) => was.code === now.code && was.parts[0] === now.parts[0]),
   );
-  return [...new Set(fresh.map(({ code }) => code))].map((code) => `a warning comes: ${code}`);
+  return [...new Set(fresh.map(({ code }) => code))].map((code) => `a warning comes: ${code.replaceAll("-", " ")}`);
 }

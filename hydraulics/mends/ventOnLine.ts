@@ -17,7 +17,9 @@ export const ventOnLine: Remedy = function* ({ section, finding }) {
   const vent = put?.section.parts.get(put.vent);
   if (!put || vent?.kind !== "vent") return;
   yield {
-    label: `${own ? `Move ${called(section, own.id)}` : "Put a vent"} of ${boreWords(vent.bore)} to the top of ${called(section, pipe.id)}, ${levelWords(put.level)}`,
+    label: own
+      ? `Move ${called(section, own.id)} of ${boreWords(vent.bore)} to the top of ${called(section, pipe.id)}, ${levelWords(put.level)}`
+      : `Put a vent of ${boreWords(vent.bore)} on ${called(section, pipe.id)} at its top, ${levelWords(put.level)}`,
     section: put.section,
   };
 };

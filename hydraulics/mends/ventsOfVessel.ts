@@ -2,6 +2,7 @@
 import type { Section } from "../document/section.ts";
 import { boreWords, called } from "../findings/words.ts";
 import { fullyOpen, withAmpleVent, withPart } from "./ampleVent.ts";
+import { enoughOpen, openWords } from "./enoughOpen.ts";
 import type { Remedy } from "./remedy.ts";
 import { unsafeLines } from "./unsafeLines.ts";
 
@@ -15,12 +16,14 @@ export const ventsOfVessel: Remedy = function* ({ section, assessed, finding }) 
         (vent) => (assessed.state.network.vents.get(vent.id)?.teeLevel ?? Number.NEGATIVE_INFINITY) >= level,
       );
       if (!now || !high) break;
-      now = withAmpleVent(withPart(now, fullyOpen(high)), high.id);
+      const open = enoughOpen(assessed, high) ?? 1;
+      now = withAmpleVent(withPart(now, open < 1 ? { ...high, open } : fullyOpen(high)), high.id);
       const vent = now?.parts.get(high.id);
       if (vent?.kind !== "vent") break;
-      const wider = vent.bore > high.bore ? `Give ${called(section, vent.id)} a bore of ${boreWords(vent.bore)}` : null;
-      const opened = high.open !== undefined && high.open < 1;
-      said.push(wider ? `${wider}${opened ? " and open it fully" : ""}` : `Open ${called(section, vent.id)} fully`);
+      const name = called(section, vent.id);
+      const opened = high.open !== undefined && high.open < 1 ? openWords(open) : null;
+      if (vent.bore === high.bore) said.push(`Open ${name} ${opened ?? "fully"}`);
+      else said.push(`Give ${name} a bore of ${boreWords(vent.bore)}${opened ? ` and open it ${opened}` : ""}`);
     }
     if (now && said.length === lines.length) yield { label: said.join("; "), section: now };
   }

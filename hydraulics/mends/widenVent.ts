@@ -1,15 +1,19 @@
-/** A vent that passes too little: opened fully, or with the next bore as sold that is ample. */
-import { ventOpen } from "../document/defaults.ts";
+/** A vent that passes too little: opened as far as it has to be, or with the next bore as sold that is ample. */
 import { boreWords, called } from "../findings/words.ts";
 import { fullyOpen, withAmpleVent, withPart } from "./ampleVent.ts";
+import { enoughOpen, openWords } from "./enoughOpen.ts";
 import type { Remedy } from "./remedy.ts";
 import { ventBoreFrom } from "./soldSizes.ts";
 
-export const openVent: Remedy = function* ({ section, finding }) {
+export const openVent: Remedy = function* ({ section, assessed, finding }) {
   const [id] = finding.parts;
   const vent = id === undefined ? undefined : section.parts.get(id);
-  if (vent?.kind !== "vent" || ventOpen(vent) >= 1) return;
-  yield { label: `Open ${called(section, vent.id)} fully`, section: withPart(section, fullyOpen(vent)) };
+  const open = vent?.kind === "vent" ? enoughOpen(assessed, vent) : null;
+  if (vent?.kind !== "vent" || open === null) return;
+  yield {
+    label: `Open ${called(section, vent.id)} ${openWords(open)}`,
+    section: withPart(section, open >= 1 ? fullyOpen(vent) : { ...vent, open }),
+  };
 };
 
 export const widenVent: Remedy = function* ({ section, assessed, finding }) {
