@@ -3,10 +3,22 @@
 import { readdirSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { assess } from "../../hydraulics/assess.ts";
-import type { PartId, Section } from "../../hydraulics/document/section.ts";
+import type { Part, PartId, Section } from "../../hydraulics/document/section.ts";
 import type { Finding } from "../../hydraulics/findings/finding.ts";
 import { findingsOf, table } from "../../hydraulics/findings/index.ts";
-import { checkValve, loopedSupply } from "../support/builders.ts";
+import {
+  checkValve,
+  flushPipe,
+  flushValve,
+  loopedSupply,
+  pipe,
+  pond,
+  pump,
+  returnPipe,
+  section,
+  vent,
+  vessel,
+} from "../support/builders.ts";
 import { faultsIn } from "../support/sentences.ts";
 import { pairs } from "./findingPairs.ts";
 import { readDrawing } from "./readDrawing.ts";
@@ -212,6 +224,85 @@ describe("how grave a finding is hangs on what is at stake", () => {
     const drains = found(turned("flush-valve", { open: 1 })).find(({ code }) => code === "vessel-drains");
 
     expect(drains?.remedy).toBe("Shut the flush valve of flush.");
+  });
+});
+
+describe("figures that an odd drawing must not twist", () => {
+  const base = [pond(), vessel(), pump(), pipe(), vent(), returnPipe(), flushPipe(), flushValve()];
+  const withParts = (...parts: readonly Part[]): Section =>
+    section([...base.filter(({ id }) => !parts.some((part) => part.id === id)), ...parts]);
+  const runningOf = (drawing: Section) => {
+    const { running } = assess(drawing, { quick: true });
+    if (!running.converged) throw new Error("not solved");
+    return running;
+  };
+
+  it("where all water enters over the stone none rises through it", () => {
+    const over = pairs.find(({ code }) => code === "media-bypassed");
+    const { vessels } = runningOf(over?.raises ?? section([]));
+
+    expect(vessels.get("vessel" as PartId)).toMatchObject({ upflow: 0, settlingDiameter: null });
+    expect(found(over?.raises ?? section([])).map(({ code }) => code)).not.toContain("upflow-fast");
+  });
+
+  it("a pump that the flow drives has a negative head, and no efficiency", () => {
+    // From the pond down to water 3 m lower, through 50 mm: far past a curve that ends at 0.2 L/s.
+    const low = pond({ id: "low", x: 6, bedLevel: -4, rimLevel: -2.9, waterLevel: -3 });
+    const weak = pump({
+      curve: [
+        [0, 1],
+        [0.0002, 0],
+      ],
+    });
+    const down = pipe({ to: { part: "low", x: 7, z: -3.5, mouth: "down" }, route: [[7, -0.5]], bore: 0.05 });
+    const reading = runningOf(withParts(low, weak, down)).pumps.get("pump" as PartId);
+
+    expect(reading?.head).toBeLessThan(-0.1);
+    expect(reading?.efficiency).toBeNull();
+    expect(reading?.state).toBe("beyondCurve");
+  });
+
+  it("an outlet bore that is off by a power of ten changes no flow", () => {
+    const flow = (outletBore: number) => runningOf(withParts(pump({ outletBore }))).pumps.get("pump" as PartId)?.flow;
+
+    expect(flow(0.001)).toBeCloseTo(flow(0.032) ?? Number.NaN, 12);
+  });
+
+  it("a pipe that chokes is named where no answer is found", () => {
+    // 5 km of head through 10 mm.
+    const press = pump({
+      outletBore: 0.01,
+      curve: [
+        [0, 5000],
+        [0.05, 0],
+      ],
+    });
+    const narrow = pipe({ bore: 0.01, route: [], to: { part: "vessel", x: 4, z: 0.7, mouth: "down" } });
+    const none = found(section([pond(), vessel(), press, narrow, returnPipe({ bore: 0.5 })])).find(
+      ({ code }) => code === "not-converged",
+    );
+
+    expect(none?.parts).toContain("supply");
+    expect(none?.remedy).toBe("Check the bore of pump and supply: more than 70 m/s would run through it.");
+  });
+
+  it("in a ring that no water ties to a level the flow is shown and no pressure", () => {
+    const ring = pairs.find(({ code, part }) => code === "loose-parts" && part === "ring");
+    const { pipes, pumps } = runningOf(ring?.raises ?? section([]));
+
+    expect(pipes.get("ring" as PartId)?.flow).toBeGreaterThan(1e-4);
+    expect(pipes.get("ring" as PartId)).toMatchObject({ lowestPressureHead: null, highestPressureHead: null });
+    expect(pumps.get("booster" as PartId)?.lowestSuction).toBeNull();
+    expect(found(ring?.raises ?? section([])).find(({ code }) => code === "loose-parts")?.text).toContain(
+      "turns round",
+    );
+  });
+
+  it("ribbed hose stands deeper than smooth pipe of the same bore, by its own n", () => {
+    const fill = (material: "corrugated" | "pvc") =>
+      runningOf(withParts(returnPipe({ material, route: [[2.7, 0.55]] }))).pipes.get("return" as PartId)?.fillRatio;
+
+    expect(fill("corrugated")).toBeGreaterThan((fill("pvc") ?? 1) * 1.4);
   });
 });
 
