@@ -5,8 +5,11 @@
 import type { PartId, Section } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
+import type { Link } from "../solver/links/link.ts";
 import { type Steady, solveSteady } from "../solver/steady.ts";
+import { gainedAfter, gains } from "./between.ts";
 import type { CutRun } from "./cut.ts";
+import type { Moment } from "./engine.ts";
 import { cutEvents } from "./events.ts";
 import { historyOf } from "./history.ts";
 import type { CutEvent, CutHistory, EventCode } from "./powerCut.ts";
@@ -28,7 +31,7 @@ export interface StartUpPond {
 export interface StartUpVessel {
   readonly startLevel: number;
   readonly finalLevel: number;
-  /** s until water first leaves it by a pipe or a sill; null where it never does */
+  /** s until its water comes to the edge of the first outlet, pipe or sill, that runs; null where none ever does */
   readonly timeToReturn: number | null;
   readonly overtops: boolean;
   /** m³ over its rim */
@@ -112,21 +115,39 @@ export function startUp(section: Section, options: StartUpOptions = {}): StartUp
   };
 }
 
+/** The moment at which the water of a vessel comes to the lowest level at which one of its ways out runs, of the way by
+ * which water is first seen to leave. */
 function timeToReturn({ network, run }: CutRun, vessel: PartId): number | null {
   const model = network.bodies.get(vessel);
   if (!model) return null;
+  const index = [...network.bodies.keys()].indexOf(vessel);
   const nodes = new Set([model.surface, ...model.column.map(({ node }) => node)]);
-  const sills = new Set(
-    [...network.spillways.values()].filter(({ spillway }) => spillway.from === vessel).map(({ link }) => link),
+  const sills = new Map<Link, number>(
+    [...network.spillways.values()].flatMap(({ spillway, link }) =>
+      spillway.from === vessel ? [[link, spillway.crestZ] as const] : [],
+    ),
   );
   const ways = network.links.flatMap((link, e) => {
-    if ([...sills].some((sill) => sill === link)) return [{ e, sign: 1 }];
+    const crest = sills.get(link);
+    if (crest !== undefined) return [{ e, sign: 1, level: crest }];
     if (!(link instanceof GravityLink)) return [];
-    if (nodes.has(link.i)) return [{ e, sign: 1 }];
-    return nodes.has(link.j) ? [{ e, sign: -1 }] : [];
+    if (nodes.has(link.i)) return [{ e, sign: 1, level: link.forward?.sill ?? Number.POSITIVE_INFINITY }];
+    return nodes.has(link.j) ? [{ e, sign: -1, level: link.backward?.sill ?? Number.POSITIVE_INFINITY }] : [];
   });
-  const first = run.moments.find(({ flows }) => ways.some(({ e, sign }) => sign * (flows[e] ?? 0) > returnsFrom));
-  return first?.time ?? null;
+  const out = ({ e, sign }: (typeof ways)[number], { flows }: Moment): number => sign * (flows[e] ?? 0);
+  const seen = run.moments.findIndex((moment) => ways.some((way) => out(way, moment) > returnsFrom));
+  const first = run.moments[seen];
+  if (!first) return null;
+  const edge = Math.min(...ways.filter((way) => out(way, first) > returnsFrom).map(({ level }) => level));
+  const levelAt = ({ levels }: Moment): number => levels[index] as number;
+  const under = run.moments.slice(0, seen).findLastIndex((moment) => levelAt(moment) < edge);
+  const [before, after] = [run.moments[under], run.moments[under + 1]];
+  if (!before || !after || levelAt(after) < edge) return first.time;
+  // Up to the edge nothing leaves by these ways: what they take by the end of the step is given back.
+  const gain = gains(network, model);
+  const kept = gain(after) + ways.reduce((sum, way) => sum + Math.max(0, out(way, after)), 0);
+  const wanted = waterVolume(model.body, edge) - waterVolume(model.body, levelAt(before));
+  return before.time + gainedAfter(wanted, after.time - before.time, gain(before), kept);
 }
 
 function eventsOf(

@@ -5,7 +5,7 @@ import { waterVolume } from "../../hydraulics/document/volumes.ts";
 import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
 import { startUp } from "../../hydraulics/powerCut/startUp.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
-import { loopedSupply, pond, pump, section, vessel } from "../support/builders.ts";
+import { loopedSupply, pipe, pond, pump, returnPipe, section, vessel } from "../support/builders.ts";
 
 const started = (of: Section) => {
   const run = startUp(of);
@@ -46,6 +46,24 @@ it("the return runs when the vessel is full to its invert, 0.6 less half of 67.8
   // While it fills, the pump brings between its least and its greatest flow of that time.
   expect(time).toBeGreaterThan(needed / Math.max(...flow));
   expect(time).toBeLessThan((1.05 * needed) / Math.min(...flow));
+});
+
+it("a prism fed over its rim out of a lake is full to its outlet's invert after V/Q", () => {
+  // Nothing that the pump feels changes while the vessel fills: the flow is constant, and the time is volume over flow.
+  const tub = vessel({ plan: { shape: "rectangle", width: 0.7, length: 0.5 }, media: [] });
+  const over = pipe({
+    to: { part: "vessel", x: 3.6, z: 0.9, mouth: "down" },
+    route: [
+      [0.4, 1],
+      [3.6, 1],
+    ],
+    bore: 0.034,
+  });
+  const run = started(section([pond({ width: 400, length: 400 }), tub, pump(), over, returnPipe()]));
+  const volume = 0.7 * 0.5 * (0.6 - 0.0339);
+  const flow = must(run.history.flows.get("supply" as PartId)?.[0]);
+
+  expect(vesselOf(run).timeToReturn).toBeCloseTo(volume / flow, 1);
 });
 
 it("it ends in the running state that the lower pond has", () => {
