@@ -1,7 +1,9 @@
 import type { Loss } from "./element.ts";
 
-/** r·Q·|Q|, the shape of every fitting's loss. r in s²/m⁵.
- * Flat at rest, so below the flow that loses 1 nm of head the curve gives way to its chord (as in
+/** The shape of every fitting's loss.
+ *     h = r·Q·|Q|        h m · Q m³/s · r s²/m⁵, K/(2g·A²) of a fitting on a bore of area A m²
+ * Holds for turbulent flow. Source: Bernoulli, K·V²/2g; worked examples in published/minorLoss.test.ts.
+ * Ours: flat at rest, so below the flow that loses 1 nm of head the curve gives way to its chord (as in
  * hazenWilliams.ts). With r = 0 there is no loss and no slope: such a part is joined, not built. */
 export function squareLaw(r: number): Loss {
   const knee = r > 0 ? Math.sqrt(1e-9 / r) : 0;

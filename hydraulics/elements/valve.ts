@@ -1,4 +1,5 @@
 /** A hand valve part open.
+ *     hm = K·V²/2g        hm m · V m/s on the bore D m of the pipe · K dimensionless
  *     ln K linear in the fraction open between the table's rows
  *     ball 1, 2/3, 1/3: K 0.05, 5.5, 210 · gate 1, 3/4, 1/2, 1/4: K 0.2, 1.0, 5.0, 25
  * Holds for the full bore of the pipe; below the last row the first slope is carried on, at 0 the valve is shut.

@@ -25,7 +25,7 @@ export const swingCheckValveK = 2.0;
 /** A stopped pump passed backwards, on its outlet bore. From memory. */
 export const stoppedPumpK = 10;
 
-/** A bend drawn in a route: 0 at 0°, 0.4 at 45°, 0.9 at 90°, straight lines between.
+/** A bend drawn in a route: K 0 at 0°, 0.4 at 45°, 0.9 at 90°, straight lines between (design notes, section 3).
  * Beyond 90° the second line goes on (1.9 at 180°, a hairpin: two right-angle bends are 1.8). */
 export function bendK(turnDegrees: number): number {
   const turn = Math.abs(turnDegrees);
@@ -33,15 +33,16 @@ export function bendK(turnDegrees: number): number {
 }
 
 /** Sudden enlargement from bore D1 to D2, on the velocity in D1.
- *     K = (1 − (D1/D2)²)²
- * Source: Borda-Carnot. 0 where D2 is not the larger. */
+ *     K = (1 − (D1/D2)²)²        D1, D2 m
+ * Holds for turbulent flow and a square step. Source: Borda-Carnot. 0 where D2 is not the larger. */
 export function suddenEnlargementK(D1: number, D2: number): number {
   return D2 > D1 ? (1 - (D1 / D2) ** 2) ** 2 : 0;
 }
 
 /** Sudden contraction from bore D1 to D2, on the velocity in D2.
- *     K = 0.5·(1 − (D2/D1)²)
- * Source: the usual approximation. 0 where D1 is not the larger. */
+ *     K = 0.5·(1 − (D2/D1)²)        D1, D2 m
+ * Holds for turbulent flow and a square edge. Source: the usual approximation, design
+ * notes, section 3. 0 where D1 is not the larger. */
 export function suddenContractionK(D1: number, D2: number): number {
   return D1 > D2 ? 0.5 * (1 - (D2 / D1) ** 2) : 0;
 }
