@@ -84,13 +84,15 @@ const mostBreaks = 12;
 const afterChange = 1;
 /** s: rest that holds for so long is rest */
 const holds = 1;
+/** s: what rounding may take off a time that is a sum of steps */
+const lastDigits = 1e-6;
 /** ln of what a step takes of a fading flow: what is aimed at, and from where on the step is taken again */
 const fades = 0.45;
 const fadesAtMost = 0.9;
 /** of the time that has passed: a fading flow makes no step finer, since no moment need be known better */
 const finest = 5e-4;
 /** ln of the unrest: how far past it the moment of rest may lie */
-const atRestWithin = 0.01;
+const atRestWithin = 1e-3;
 
 export function runInTime(network: Network, system: System, primes: readonly Prime[], options: RunOptions): Run {
   const { tolerance = 2e-4, refine = 1, after = 0 } = options;
@@ -116,6 +118,8 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
   const note = () =>
     moments.push({ time, levels: levelsNow(), flows: Float64Array.from(network.links, (link) => link.Q) });
 
+  // What was poured since may cover a mouth up to its crest at once.
+  if (options.keepPrimes) settlePrimes();
   // The state at the start: levels held for an instant, so that its flows are known.
   keep.save();
   const known = step(shortest);
@@ -128,6 +132,7 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
 
   let h = known && pace.wasQuiet ? holds : (options.firstStep ?? 0.2) * refine;
   let resume = 0;
+  let quietSince = known && pace.wasQuiet ? 0 : Number.POSITIVE_INFINITY;
   let settled = false;
   let steps = 0;
   for (; steps < mostSteps && time < options.until; steps++) {
@@ -160,9 +165,10 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
       used = locate(crossing, used, keep, step);
     }
     let rests = false;
-    if (!pace.wasQuiet && used === h && h > shortest && unrest(stages) <= 1) {
+    if (!pace.wasQuiet && used === h && resume === 0 && unrest(stages) <= 1) {
       const now = () => -Math.log(Math.max(1e-300, unrest(stages)));
-      used = locate({ atStart: -Math.log(pace.unrestWas), now, within: atRestWithin }, used, keep, step);
+      if (h > shortest)
+        used = locate({ atStart: -Math.log(pace.unrestWas), now, within: atRestWithin }, used, keep, step);
       rests = true;
     }
     time += used;
@@ -170,11 +176,11 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
     note();
     const changed = settlePrimes();
     if (options.stopWhen?.(time, levelsNow())) break;
-    const quiet = unrest(stages) <= 1;
-    if (quiet && !changed && (rests || (pace.wasQuiet && used >= holds))) {
+    if (changed || unrest(stages) > 1) quietSince = Number.POSITIVE_INFINITY;
+    else if (rests || time - quietSince >= holds - lastDigits) {
       settled = true;
       break;
-    }
+    } else quietSince = Math.min(quietSince, time);
     pace.keep();
     if (changed) {
       // The flows that begin now are known after an instant.
