@@ -10,8 +10,8 @@ const severityWords = { failure: "Fails", warning: "Look at this", advice: "Advi
 export interface FindingListProps {
   readonly findings: readonly Finding[];
   readonly section: Section;
-  /** changes that were seen to mend it; empty while they are sought */
-  readonly mendsOf: (finding: Finding) => readonly Mend[];
+  /** changes that were seen to mend it; null while they are sought */
+  readonly mendsOf: (finding: Finding) => readonly Mend[] | null;
   /** with a way to the parts */
   readonly pick?: boolean;
 }
@@ -23,7 +23,10 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
   return (
     <ul className="findings">
       {findings.map((finding) => {
-        const offers = mendsOf(finding);
+        // Two places a hand's breadth apart are told in the same words: one of them is enough.
+        const offers = mendsOf(finding)?.filter(
+          ({ label }, i, all) => all.findIndex((other) => other.label === label) === i,
+        );
         const parts = finding.parts.map((id) => section.parts.get(id)).filter((part) => part !== undefined);
         return (
           <li key={`${finding.code} ${finding.parts.join(" ")}`} className={finding.severity}>
@@ -45,7 +48,8 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
                 ))}
               </p>
             ) : null}
-            {offers.map((offer) => (
+            {offers === undefined ? <p className="hint">Looking for what would mend it.</p> : null}
+            {offers?.map((offer) => (
               <p key={offer.label}>
                 <button
                   type="button"

@@ -41,7 +41,7 @@ export interface PartSlipProps {
   readonly section: Section;
   readonly parts: readonly Part[];
   readonly assessment: Assessment | null;
-  readonly mendsOf: (finding: Finding) => readonly Mend[];
+  readonly mendsOf: (finding: Finding) => readonly Mend[] | null;
 }
 
 export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps): JSX.Element {

@@ -32,6 +32,7 @@ import type { Depth } from "../worker/messages.ts";
 import type { Result } from "../worker/results.ts";
 import { arrowsOf } from "./arrowsOf.ts";
 import type { Commands } from "./commands.ts";
+import { EmptyHelp } from "./EmptyHelp.tsx";
 import { HandTag } from "./HandTag.tsx";
 import { listenToKeys } from "./keyboard.ts";
 import { makeCommands } from "./makeCommands.ts";
@@ -68,6 +69,7 @@ export function Sheet(): JSX.Element {
   const { desk, results } = useProgram();
   const state = useSyncExternalStore(desk.subscribe, desk.get);
   const result = useSyncExternalStore(results.subscribe, results.get);
+  useSyncExternalStore(results.subscribe, results.arrivals);
   const { width, height } = useWindowSize();
   const { view, section } = state;
   const inHand = state.preview !== null;
@@ -82,9 +84,9 @@ export function Sheet(): JSX.Element {
   const shown = shownOf(shownSection, result, results);
 
   const mendsOf = useCallback(
-    (finding: Finding): readonly Mend[] => {
-      const place = result?.assessment?.findings.indexOf(finding) ?? -1;
-      return result?.mends?.[place] ?? [];
+    (finding: Finding): readonly Mend[] | null => {
+      if (!result?.mends) return null;
+      return result.mends[result.assessment?.findings.indexOf(finding) ?? -1] ?? [];
     },
     [result],
   );
@@ -255,7 +257,12 @@ export function Sheet(): JSX.Element {
       }}
     >
       <h1 className="hidden">{section.title}, a section drawing</h1>
-      <div ref={stage} className="stage" style={{ cursor: hand.cursor }}>
+      <div
+        ref={stage}
+        className="stage"
+        data-behind={shown.assessment ? 0 : results.behind()}
+        style={{ cursor: hand.cursor }}
+      >
         <div aria-hidden="true">
           <SheetCanvas
             width={width}
@@ -276,12 +283,7 @@ export function Sheet(): JSX.Element {
       </div>
       <StillTitleControls layout={layout} findings={latest?.findings.length ?? 0} solved={shown.assessment !== null} />
       <StillStripControls layout={layout} assessment={latest} />
-      {section.parts.size === 0 && !inHand ? (
-        <p className="help" style={{ left: pxOfMm(layout.drawing.x), top: pxOfMm(layout.drawing.y) + 84 }}>
-          Place, pull, drag, read: set down a pond, pull a pipe, drag what does not fit, read the title block. Or press
-          New and let five answers draw a layout to change from.
-        </p>
-      ) : null}
+      {section.parts.size === 0 && !inHand ? <EmptyHelp drawing={layout.drawing} /> : null}
       {partSlipOpen && place.leader && leadPart ? (
         <svg className="leader" aria-hidden="true">
           <line x1={place.leader[0][0]} y1={place.leader[0][1]} x2={place.leader[1][0]} y2={place.leader[1][1]} />

@@ -28,7 +28,7 @@ export interface SheetSlipProps {
   readonly which: NonNullable<View["slip"]>;
   readonly section: Section;
   readonly assessment: Assessment | null;
-  readonly mendsOf: (finding: Finding) => readonly Mend[];
+  readonly mendsOf: (finding: Finding) => readonly Mend[] | null;
 }
 
 const titles: Record<NonNullable<View["slip"]>, string> = {

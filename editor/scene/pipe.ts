@@ -130,11 +130,13 @@ const materialWords = {
   galvanised: "galvanised",
 } as const;
 
-/** `PVC-U metric, SDR 21 (PN 10), 32` → `32 mm`: the series is in the slip, and a label has no room for it. */
+/** `PVC-U metric, SDR 21 (PN 10), 32` or `32, PVC-U metric, SDR 21 (PN 10)` → `32 mm`: the series is in the slip, and a
+ * label has no room for it. */
 function shortNominal(nominal: string): string {
-  const series = sizeSeries.find(({ name }) => nominal.startsWith(`${name}, `));
+  const series = sizeSeries.find(({ name }) => nominal.startsWith(`${name}, `) || nominal.endsWith(`, ${name}`));
   if (!series) return nominal;
-  const size = nominal.slice(series.name.length + 2);
+  const around = series.name.length + 2;
+  const size = nominal.startsWith(series.name) ? nominal.slice(around) : nominal.slice(0, -around);
   return /^[\d.]+$/.test(size) ? `${size} mm` : size;
 }
 

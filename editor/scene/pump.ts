@@ -81,6 +81,9 @@ function deliversTowards({ parts, section }: Drawing, pump: Pump): number {
   return 0;
 }
 
+const hasPipe = ({ parts }: Drawing, { id }: Pump): boolean =>
+  parts.some((part) => part.kind === "pipe" && [part.from, part.to].some((end) => "part" in end && end.part === id));
+
 function atMoment(drawing: Drawing, pump: Pump, moment: number): string {
   const { played } = drawing;
   if (!played || played.pumpsStop) return "stopped";
@@ -92,6 +95,7 @@ function wordsOf(drawing: Drawing, pump: Pump): string {
   if (pumpSpeed(pump) === 0) return "off";
   if (drawing.moment !== null) return atMoment(drawing, pump, drawing.moment);
   const reading = drawing.running?.pumps.get(pump.id);
+  if (!hasPipe(drawing, pump)) return "no pipe on it";
   const watts = pump.watts === undefined ? [] : [formatPower(pump.watts)];
   if (!reading) return watts.join(" · ");
   const states = {

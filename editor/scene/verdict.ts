@@ -4,7 +4,7 @@ import type { CutVessel, FaultResult, Outcome, PartId } from "../../hydraulics/i
 import { sentencesOf } from "../sheet/sentence.ts";
 import { formatLevel } from "../sheet/units.ts";
 import type { SceneInput } from "./build.ts";
-import { type Drawing, nameById } from "./drawing.ts";
+import { type Drawing, nameById, nameOf } from "./drawing.ts";
 import type { Role } from "./node.ts";
 import { plainText } from "./plainText.ts";
 
@@ -34,6 +34,8 @@ export function verdictOf(drawing: Judged): SheetVerdict {
     return none("No answer found", `The solver did not settle${at(drawing, running.parts)}, so no figures are shown.`);
   if (!has("vessel"))
     return none("No filter vessel", "Without a vessel there is nothing that could drain when the pump stops.");
+  const toJoin = notJoined(drawing);
+  if (toJoin) return toJoin;
   if (drawing.fault) return judgedInFault(drawing, drawing.fault);
   if (!powerCut && drawing.input.following)
     return none(
@@ -45,6 +47,24 @@ export function verdictOf(drawing: Judged): SheetVerdict {
   if (powerCut.failedAt)
     return none("No answer for the power cut", `The solver did not settle${at(drawing, powerCut.failedAt)}.`);
   return judged(drawing, [...powerCut.vessels]);
+}
+
+/** A vessel that nothing leads to or from holds its water, and nobody wants to know: what comes next is said instead. */
+function notJoined({ parts, input }: Judged): SheetVerdict | null {
+  const vessel = parts.find((part) => part.kind === "vessel");
+  const isVessel = (id: string): boolean => parts.some((part) => part.kind === "vessel" && part.id === id);
+  const isJoined = parts.some((part) =>
+    part.kind === "pipe"
+      ? [part.from, part.to].some((end) => "part" in end && isVessel(end.part))
+      : part.kind === "spillway" && (isVessel(part.from) || isVessel(part.to)),
+  );
+  const isFed = input.running?.converged && [...input.running.vessels.values()].some(({ inflow }) => inflow > 1e-7);
+  if (!vessel || isJoined || isFed) return null;
+  const name = nameOf(vessel);
+  const pump = parts.find((part) => part.kind === "pump");
+  return pump
+    ? none("Not joined yet", `Pull a pipe from ${nameOf(pump)} to ${name}, and one from ${name} back to the pond.`)
+    : none("No pump yet", `Place a pump in the pond, then pull a pipe from it to ${name}, and one from ${name} back.`);
 }
 
 function at({ section }: Judged, parts: readonly PartId[]): string {
