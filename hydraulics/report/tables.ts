@@ -253,16 +253,17 @@ export function startTable(of: Of, title: string, { ponds, vessels }: StartUp): 
   };
 }
 
-export function faultTable({ section, units, says }: Of, faults: readonly FaultResult[]): Table {
+export function faultTable({ units, says }: Of, faults: readonly FaultResult[]): Table {
   const show = showIn(units);
   return {
     title: "Single faults, worst first",
-    heads: ["", "outcome", "pond left", "share", "lost to the ground", "half in", "pump dry in"],
+    heads: ["", "outcome", "pond left", "share", "deep", "lost to the ground", "half in", "pump dry in"],
     rows: faults.map((fault) => [
-      fault.part === null ? says(fault.title) : `${says(fault.title)} (${nameOf(section, fault.part)})`,
+      says(fault.title),
       fault.outcome,
       show("volume", fault.pondLeft / 1000),
       percent(fault.pondShareLeft),
+      fault.pondLevelLeft === null ? "" : show("length", fault.pondDepthLeft),
       fault.lostToGround > 0 ? show("volume", fault.lostToGround) : "",
       fault.timeToHalfPond === null ? "" : shownTime(fault.timeToHalfPond),
       fault.timeToPumpDry === null ? "" : shownTime(fault.timeToPumpDry),
