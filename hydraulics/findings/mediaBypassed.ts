@@ -27,10 +27,11 @@ export const mediaBypassed: Rule = ({ section, running, state }) => {
     return [
       {
         code: "media-bypassed",
-        severity: "warning",
+        severity: "advice",
         parts: [id],
         text: `${flowWords(inflow)} enter ${called(section, id)}, but ${through} its stone, which reaches up to ${levelWords(top)}: water comes in and leaves above it.`,
-        remedy: "Lead the supply in at the base, under the stone, and take the water out above it.",
+        remedy:
+          "Let the supply fall into an open upright pipe that leads under the stone, or bring it in at the base, and take the water out above the stone.",
         figures: { inflow, passing, share, top },
       },
     ];
