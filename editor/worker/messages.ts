@@ -1,4 +1,6 @@
 import type { Assessment, Mend, Section } from "../../hydraulics/index.ts";
+import type { RunningDelta } from "./runningDelta.ts";
+import type { SectionDelta } from "./sectionDelta.ts";
 
 /** `quick`: no range of uncertain inputs, for a drag; `full`; `mends`: with what would mend each finding;
  * `faults`: with the survey of single faults. */
@@ -23,3 +25,11 @@ export type Answer =
 
 /** Mends of each finding, in the findings' order. */
 export type Mends = readonly (readonly Mend[])[];
+
+/** To the worker that solves the running state alone: what makes the section of the one asked before. */
+export interface RunningQuestion {
+  readonly delta: SectionDelta;
+}
+
+/** One a question, in their order. */
+export type RunningAnswer = { readonly delta: RunningDelta } | { readonly broken: string };

@@ -14,10 +14,15 @@ self.addEventListener("message", (event: MessageEvent<Question>) => {
   self.postMessage(answer(event.data));
 });
 
+/** In a drag each state is near the one before. */
+let from: ReturnType<typeof assess>["state"] | null = null;
+
 function answer({ run, section, depth }: Question): Answer {
   // The edge of the worker: a broken promise of our own code is told, not lost.
   try {
-    const assessed = assess(section, { quick: depth === "quick" });
+    const quick = depth === "quick";
+    const assessed = assess(section, quick && from ? { quick, from } : { quick });
+    from = assessed.running.converged ? assessed.state : null;
     const mends = depth === "mends" ? assessed.findings.map((finding) => mendsFor(section, assessed, finding)) : null;
     return {
       run,
