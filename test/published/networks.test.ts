@@ -5,7 +5,7 @@ import { pump as pumpElement } from "../../hydraulics/elements/pump.ts";
 import type { Section } from "../../hydraulics/index.ts";
 import { partId } from "../../hydraulics/index.ts";
 import { runCut } from "../../hydraulics/powerCut/cut.ts";
-import { openEnd, pipe, section, vessel } from "../support/builders.ts";
+import { openEnd, pipe, pond, section, vessel } from "../support/builders.ts";
 import { solveWater } from "../support/waterNetwork.ts";
 import { holdAgainst, published } from "./hold.ts";
 import { networkChecks } from "./laws/networks.ts";
@@ -62,6 +62,65 @@ describe("tanks emptied by the program's own simulation, through the mouth of a 
     const time = timeBetween(tank(1, 0.02), 1.27324, 0.05 * 1.27324);
 
     expect(Math.abs(time / (expected * share) - 1)).toBeLessThanOrEqual(0.002);
+  });
+});
+
+describe("a siphon drawn as a section, in the power cut's own network", () => {
+  // The source gives f; the roughness that goes with it at its flow follows from Colebrook and White's formula.
+  const given = published.get("siphon-12in-flow")!;
+  const { drop_m, length_m, bore_m, f_darcy } = given.inputs as Record<string, number> as {
+    readonly [name in "drop_m" | "length_m" | "bore_m" | "f_darcy"]: number;
+  };
+  const viscosity = 1.1e-6;
+  const reynolds = ((given.expected / (Math.PI * (bore_m / 2) ** 2)) * bore_m) / viscosity;
+  const roughness = 3.7 * bore_m * (10 ** (-1 / (2 * Math.sqrt(f_darcy))) - 2.51 / (reynolds * Math.sqrt(f_darcy)));
+  // Over a crest 1 m above the upper water; what the legs lack of the source's length is drawn as extra length.
+  const drawn = 2 + 10 + 2 + drop_m;
+  const upperWidth = 1000;
+  const siphon = (): Section =>
+    section(
+      [
+        pond({ id: "upper", x: 0, width: upperWidth, length: 1000, bedLevel: -2, rimLevel: 1, waterLevel: 0 }),
+        pond({
+          id: "lower",
+          x: upperWidth + 10,
+          width: 1000,
+          length: 1000,
+          bedLevel: -drop_m - 4,
+          rimLevel: -drop_m + 1,
+          waterLevel: -drop_m,
+        }),
+        pipe({
+          id: "siphon",
+          from: { part: "upper", x: upperWidth, z: -1, mouth: "side" },
+          to: { part: "lower", x: upperWidth + 10, z: -drop_m - 1, mouth: "side" },
+          route: [
+            [upperWidth, 1],
+            [upperWidth + 10, 1],
+          ],
+          bore: bore_m,
+          roughness,
+          extraLength: length_m - drawn,
+          bends: "none",
+        }),
+      ],
+      { site: { friction: "darcy-weisbach", waterTemperature: 16.2 } },
+    );
+  const cutOf = (drawing: Section) =>
+    runCut(
+      drawing,
+      new Map([
+        [partId("upper"), 0],
+        [partId("lower"), -drop_m],
+      ]),
+      { checkValves: "sound", asFull: new Set([partId("siphon")]), airPoints: new Set(), until: 48 * 3600 },
+    );
+
+  test("siphon-12in-flow: a drop of 25 ft, 2,000 ft of 12 in, with its entry and exit", () => {
+    const { network, run } = cutOf(siphon());
+    const flow = run.moments[0]?.flows[network.links.findIndex(({ part }) => part === "siphon")] ?? Number.NaN;
+
+    expect(Math.abs(flow / given.expected - 1)).toBeLessThanOrEqual(given.tolerance.value);
   });
 });
 
