@@ -5,7 +5,7 @@
  * something, `follow` holds each to the place it had, told by its part (`Hold`), and takes over every piece that
  * nothing changed. Both are functions from value to value: `follow(input, before)` gives the nodes of
  * `hold(input, before.placement)`, which builds all of them; only faster. */
-import type { Body, PartId, Pipe } from "../../hydraulics/index.ts";
+import { type Body, otherParts, type PartId, type Pipe } from "../../hydraulics/index.ts";
 import type { SceneInput } from "./build.ts";
 import { changedParts } from "./changed.ts";
 import { type DimensionPlaces, drawDimensions } from "./dimensions.ts";
@@ -130,10 +130,13 @@ type MakePiece = (key: string, parts: readonly PartId[], make: () => readonly Sc
 
 interface Reuse {
   readonly part: MakePiece;
-  readonly sheet: (key: string, nodes: readonly SceneNode[]) => Piece;
+  readonly sheet: (key: string, make: () => readonly SceneNode[], isSame?: IsSame) => Piece;
 }
 
-const sheetPiece = (key: string, nodes: readonly SceneNode[]): Piece => ({ key, parts: [], nodes });
+/** Whether a sheet's piece that was drawn for the one need not be drawn anew for the other. */
+type IsSame = (before: Drawing, now: Drawing) => boolean;
+
+const sheetPiece = (key: string, make: () => readonly SceneNode[]): Piece => ({ key, parts: [], nodes: make() });
 
 function reuseOf(drawing: Drawing, before: Picture | null): Reuse & { readonly anew: MakePiece } {
   const anew: MakePiece = (key, parts, make) => ({ key, parts, nodes: make() });
@@ -148,10 +151,12 @@ function reuseOf(drawing: Drawing, before: Picture | null): Reuse & { readonly a
         ? was
         : anew(key, parts, make);
     },
-    // Few nodes that look at the whole drawing: built every time and compared.
-    sheet: (key, nodes) => {
+    // Few nodes that look at the whole drawing: built every time and compared, but those that can tell before.
+    sheet: (key, make, isSame) => {
       const was = known.get(key);
-      return was && sameNode(was.nodes, nodes) ? was : sheetPiece(key, nodes);
+      if (was && isSame?.(before.drawing, drawing)) return was;
+      const piece = sheetPiece(key, make);
+      return was && sameNode(was.nodes, piece.nodes) ? was : piece;
     },
   };
 }
@@ -171,6 +176,26 @@ function sameView(a: Drawing, b: Drawing): boolean {
 function sameGround(a: Drawing, b: Drawing): boolean {
   const [was, is] = [sunkBodies(a), sunkBodies(b)];
   return was.length === is.length && was.every((body, i) => body === is[i]);
+}
+
+/** The strip shows a run in time and names: where the parts stand is nothing to it. */
+function sameStrip(a: Drawing, b: Drawing): boolean {
+  if (
+    a.input.powerCut !== b.input.powerCut ||
+    a.input.played !== b.input.played ||
+    a.moment !== b.moment ||
+    (a.running === null) !== (b.running === null) ||
+    a.system !== b.system ||
+    a.input.view.isoMargins !== b.input.view.isoMargins ||
+    a.section.title !== b.section.title ||
+    !sameNode(a.layout, b.layout)
+  )
+    return false;
+  for (const id of otherParts(a.section, b.section)) {
+    const [was, is] = [a.section.parts.get(id), b.section.parts.get(id)];
+    if (!was || !is || was.label !== is.label) return false;
+  }
+  return true;
 }
 
 interface Parts {
@@ -205,15 +230,15 @@ function piecesOf(drawing: Drawing, { part, sheet }: Reuse, found: Parts): reado
         () => drawPipes(drawing, group),
       ),
     ),
-    sheet("sheet grade line", drawing.input.view.gradeLine ? drawGradeLine(drawing) : []),
-    sheet("sheet dimensions", found.dimensions),
+    sheet("sheet grade line", () => (drawing.input.view.gradeLine ? drawGradeLine(drawing) : [])),
+    sheet("sheet dimensions", () => found.dimensions),
     ...parts.map(({ id }) => part(`labels ${id}`, [id], () => found.labelsOf(id).flatMap(({ nodes }) => nodes))),
-    sheet("sheet scale", found.scaleBar),
+    sheet("sheet scale", () => found.scaleBar),
     part("sheet ruler", [], () => drawRuler(drawing)),
-    sheet("sheet parted mark", drawPartedMark(drawing)),
+    sheet("sheet parted mark", () => drawPartedMark(drawing)),
     part("sheet frame", [], () => drawFrame(drawing)),
-    sheet("sheet strip", drawStrip(drawing)),
-    sheet("sheet title", drawTitleBlock(drawing)),
+    sheet("sheet strip", () => drawStrip(drawing), sameStrip),
+    sheet("sheet title", () => drawTitleBlock(drawing)),
   ];
 }
 

@@ -5,7 +5,7 @@ import type { SceneInput } from "../../editor/scene/build.ts";
 import { fitSection } from "../../editor/scene/layout.ts";
 import { compose, follow, hold, nodesOf, type Picture } from "../../editor/scene/picture.ts";
 import { moveParts } from "../../editor/state/actions/moveParts.ts";
-import { type PartId, type Section, solveRunning } from "../../hydraulics/index.ts";
+import { assess, type PartId, type Section, solveRunning } from "../../hydraulics/index.ts";
 import { randomSection } from "../support/randomSection.ts";
 import { seeded } from "../support/seeded.ts";
 import { paperOfWindow, windows } from "./sheets.ts";
@@ -77,6 +77,31 @@ describe("a picture that follows the hand", () => {
     },
     20_000,
   );
+
+  test("keeps the strip while the run and the names on it stay, and draws another where a run, a name or a moment comes", () => {
+    const section = randomSection({ seed: 22, size: 5 });
+    const { running, powerCut } = assess(section, { quick: true });
+    const start: SceneInput = { ...first(section), running, powerCut };
+    const found = compose(start);
+    const strip = (picture: Picture) => picture.pieces.find(({ key }) => key === "sheet strip");
+    const vessel = [...section.parts.values()].find(({ kind }) => kind === "vessel");
+    if (!vessel) throw new Error("no vessel");
+    const moved = moveParts(section, new Set([vessel.id]), 0.1, 0.1);
+    if (!moved.ok) throw new Error(moved.why);
+    const named = { ...section, parts: new Map(section.parts).set(vessel.id, { ...vessel, label: "Other name" }) };
+
+    expect(strip(follow({ ...start, section: moved.section }, found))).toBe(strip(found));
+    for (const other of [
+      { ...start, section: named },
+      { ...start, powerCut: null },
+      { ...start, view: { ...start.view, moment: 30 } },
+      { ...start, view: { ...start.view, system: "us" } },
+    ] satisfies SceneInput[]) {
+      const followed = follow(other, found);
+      expect(nodesOf(followed)).toEqual(nodesOf(hold(other, found.placement)));
+      expect(strip(followed)).not.toBe(strip(found));
+    }
+  });
 
   test("at rest it has the nodes of the search, and every label where the search put it", () => {
     const input = first(randomSection({ seed: 3, size: 4 }));
