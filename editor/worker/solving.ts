@@ -1,7 +1,8 @@
 /** Asks the worker, newest section first. While one section is being solved only the newest of those that
- * came after it waits; a run that takes longer than `patience` when a newer one waits is ended. In mid drag it is not:
- * the next section would take as long, so on a large sheet no answer would ever come, and a worker started every few
- * frames costs the hand more than all else. */
+ * came after it waits; a run that takes longer than `patience` is given up when a newer one waits: the worker is sent the
+ * newer one, and leaves the older between two of its steps. A worker that says nothing for `stuck` after that is ended:
+ * another one has to load and to warm up, which costs more than most runs have left. In mid drag no run is given up: the
+ * next section would take as long, so on a large sheet no answer would ever come. */
 import type { Section } from "../../hydraulics/index.ts";
 import type { Answer, Depth, Question } from "./messages.ts";
 
@@ -22,7 +23,9 @@ export interface Solver {
   onmessage: ((event: MessageEvent<Answer>) => void) | null;
 }
 
+/** ms */
 const patience = 400;
+const stuck = 4000;
 
 export function startSolving(
   make: () => Solver,
@@ -33,14 +36,17 @@ export function startSolving(
   let run = 0;
   let busy: { readonly run: number; readonly asked: Asked; readonly since: number } | null = null;
   let waiting: Asked | null = null;
+  let watch: ReturnType<typeof setTimeout> | undefined;
   const listen = (): void => {
     worker.onmessage = ({ data }) => {
       if (!busy || data.run !== busy.run) return;
+      clearTimeout(watch);
+      watch = undefined;
       const { asked } = busy;
       if ("progress" in data) {
         tell(asked, data);
         // A survey that nobody waits for any more is not run to its end.
-        if (waiting && now() - busy.since >= patience) restart(waiting);
+        if (waiting && now() - busy.since >= patience) supersede(waiting);
         return;
       }
       busy = null;
@@ -57,12 +63,19 @@ export function startSolving(
     busy = { run, asked, since: now() };
     worker.postMessage({ run, ...asked });
   };
-  const restart = (asked: Asked): void => {
+  const supersede = (asked: Asked): void => {
+    waiting = null;
+    send(asked);
+    watch ??= setTimeout(restart, stuck);
+  };
+  const restart = (): void => {
+    watch = undefined;
+    const asked = waiting ?? busy?.asked;
     worker.terminate();
     worker = make();
     listen();
     waiting = null;
-    send(asked);
+    if (asked) send(asked);
   };
   listen();
   return {
@@ -74,9 +87,12 @@ export function startSolving(
       }
       waiting = asked;
       const inDrag = busy.asked.depth === "quick" && asked.depth === "quick";
-      if (!inDrag && now() - busy.since >= patience) restart(asked);
+      if (!inDrag && now() - busy.since >= patience) supersede(asked);
     },
-    close: () => worker.terminate(),
+    close() {
+      clearTimeout(watch);
+      worker.terminate();
+    },
   };
 }
 

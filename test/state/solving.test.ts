@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { emptySection } from "../../editor/state/emptySection.ts";
 import type { Answer, Question } from "../../editor/worker/messages.ts";
 import { type Solver, startSolving } from "../../editor/worker/solving.ts";
@@ -61,16 +61,47 @@ describe("asking the worker", () => {
     expect(told).toEqual(["a", "b"]);
   });
 
-  it("a run that takes long is ended when a newer section comes", () => {
+  it("a run that takes long is given up when a newer section comes, and its worker goes on with that", () => {
     const { solving, told, workers, wait } = started();
     solving.ask({ section: drawing("long"), depth: "faults" });
     wait(1000);
     solving.ask({ section: drawing("new"), depth: "full" });
 
-    expect(workers[0]?.ended).toBe(true);
     workers[0]?.answer(0);
-    workers[1]?.answer(0);
+    workers[0]?.answer(1);
+
+    expect(workers.length).toBe(1);
     expect(told).toEqual(["new"]);
+  });
+
+  it("a worker that says nothing for seconds after it was given up is ended, and the newest section asked of another", () => {
+    vi.useFakeTimers();
+    const { solving, told, workers, wait } = started();
+    solving.ask({ section: drawing("for ever"), depth: "full" });
+    wait(1000);
+    solving.ask({ section: drawing("new"), depth: "full" });
+    solving.ask({ section: drawing("newest"), depth: "full" });
+    vi.advanceTimersByTime(3000);
+    expect(workers[0]?.ended).toBe(false);
+    vi.advanceTimersByTime(2000);
+    vi.useRealTimers();
+
+    expect(workers[0]?.ended).toBe(true);
+    workers[1]?.answer(0);
+    expect(told).toEqual(["newest"]);
+  });
+
+  it("a worker that answers in time is not ended", () => {
+    vi.useFakeTimers();
+    const { solving, workers, wait } = started();
+    solving.ask({ section: drawing("long"), depth: "full" });
+    wait(1000);
+    solving.ask({ section: drawing("new"), depth: "full" });
+    workers[0]?.answer(1);
+    vi.advanceTimersByTime(60_000);
+    vi.useRealTimers();
+
+    expect(workers.length).toBe(1);
   });
 
   it("in mid drag a long run is left to end, and of those that came meanwhile only the newest follows it", () => {
@@ -87,14 +118,14 @@ describe("asking the worker", () => {
     expect(told).toEqual(["a", "c"]);
   });
 
-  it("a long run of a drag is ended when the hand rests on a newer section", () => {
+  it("a long run of a drag is given up when the hand rests on a newer section", () => {
     const { solving, told, workers, wait } = started();
     solving.ask({ section: drawing("in the hand"), depth: "quick" });
     wait(1000);
     solving.ask({ section: drawing("let go"), depth: "full" });
 
-    expect(workers[0]?.ended).toBe(true);
-    workers[1]?.answer(0);
+    workers[0]?.answer(0);
+    workers[0]?.answer(1);
     expect(told).toEqual(["let go"]);
   });
 
