@@ -1,18 +1,22 @@
 /** What one does with the sheet as a whole, as words on its edge: with the drawing, with its steps, what follows from it,
  * how it is shown. On a narrow sheet they fold into one. */
-import { type JSX, useEffect, useRef, useState } from "react";
+import { type JSX, useEffect, useRef, useState, useSyncExternalStore } from "react";
 import type { UnitSystem } from "../sheet/units.ts";
 import type { Commands } from "./commands.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 import "./Words.css";
 
 export function Words({ commands }: { readonly commands: Commands }): JSX.Element {
-  const { desk } = useProgram();
+  const { desk, keeper } = useProgram();
   const units = useDesk((state) => state.view.units);
   const theme = useDesk((state) => state.view.theme);
   const undoLabel = useDesk((state) => state.history.done.at(-1)?.edit.label ?? null);
   const redoLabel = useDesk((state) => state.history.undone.at(-1)?.edit.label ?? null);
-  const unsaved = useDesk((state) => state.file !== null && state.saved !== state.section);
+  const keeps = useSyncExternalStore(keeper.subscribe, keeper.keeps);
+  // What the browser keeps need not be saved, unless it is to be another version of a file.
+  const unsaved = useDesk(
+    (state) => (state.file !== null || !keeps) && state.saved !== state.section && state.section.parts.size > 0,
+  );
   const slip = useDesk((state) => state.view.slip);
   const [open, setOpen] = useState(false);
   const nav = useRef<HTMLElement>(null);
@@ -91,7 +95,9 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
           title: "The drawings that this browser keeps (d)",
         })}
         {word("Open", commands.open, { title: "Open a drawing (Ctrl O)" })}
-        {word(unsaved ? "Save •" : "Save", commands.save, { title: "Save the drawing (Ctrl S)" })}
+        {word(unsaved ? "Save •" : "Save", commands.save, {
+          title: keeps ? "Save the drawing (Ctrl S)" : "This browser does not keep the drawing: save it (Ctrl S)",
+        })}
         {word("Save as", commands.saveAs, { title: "Save the drawing under another name (Ctrl Shift S)" })}
         {word("Hand out", () => toggleSlip("handOut"), {
           pressed: slip === "handOut",

@@ -61,15 +61,22 @@ export function sheetLayout(paper: Paper, options: LayoutOptions = {}): SheetLay
   const title: Rect = { x: right - width, y: bottom - titleHeight, width, height: titleHeight };
   // Narrow, an event may take two lines over the curves.
   const stripHeight = narrow ? 44 : titleHeight;
+  // On a phone that lies on its side the section stands beside the title block, or nothing would be left of it.
+  const beside = !narrow && paper.height < 125;
   const strip: Rect | null =
-    narrow && low
+    beside || (narrow && low)
       ? null
       : narrow
         ? { x: frame.x, y: title.y - stripHeight, width: frame.width, height: stripHeight }
         : { x: frame.x, y: title.y, width: title.x - frame.x, height: stripHeight };
-  const floor = (strip?.y ?? title.y) - (options.tables ?? 0);
+  const floor = (beside ? bottom : (strip?.y ?? title.y)) - (options.tables ?? 0);
   const roof = frame.y + (options.headroom ?? 0);
-  const field: Rect = { x: frame.x, y: roof, width: frame.width, height: Math.max(floor - roof, 10) };
+  const field: Rect = {
+    x: frame.x,
+    y: roof,
+    width: beside ? frame.width - width : frame.width,
+    height: Math.max(floor - roof, 10),
+  };
   const tables = options.tables ? { x: frame.x, y: floor, width: frame.width, height: options.tables } : null;
   return { frame, drawing: inset(field, narrow), field, tables, strip, title, narrow };
 }

@@ -8,6 +8,7 @@ import "./drawings.css";
 export function DrawingsSlip(): JSX.Element {
   const { keeper, desk } = useProgram();
   const list = useSyncExternalStore(keeper.subscribe, keeper.get);
+  const keeps = useSyncExternalStore(keeper.subscribe, keeper.keeps);
   const open = useDesk((state) => state.drawing);
   const [naming, setNaming] = useState<string | null>(null);
   const kept = list.filter((about) => about.gone === undefined);
@@ -83,8 +84,9 @@ export function DrawingsSlip(): JSX.Element {
         ))}
       </ul>
       <p className="hint">
-        Each lies in this browser, on this machine, and is written down at every change. To hand one on, save it to a
-        file.
+        {keeps
+          ? "Each lies in this browser, on this machine, and is written down at every change. To hand one on, save it to a file."
+          : "This browser keeps no drawings now: it may be a private window, or its disk may be full. Save the drawing to a file, or it is gone when the window is closed."}
       </p>
       <footer>
         <button type="button" className="word" onClick={() => desk.look((view) => ({ ...view, slip: "begin" }))}>

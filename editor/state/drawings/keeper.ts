@@ -23,6 +23,8 @@ export interface Keeper {
   duplicate(id: string): Promise<void>;
   remove(id: string): Promise<void>;
   bringBack(id: string): Promise<void>;
+  /** False while the browser refuses to write: a private window, a full disk. The listeners are told. */
+  keeps(): boolean;
   /** Done when all that was on the desk is written. */
   settled(): Promise<void>;
 }
@@ -76,6 +78,7 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
   const toldTrouble = (error: unknown): void => {
     if (broken) return;
     broken = true;
+    for (const listener of listeners) listener();
     desk.say({
       text: `The browser does not keep the drawing (${wordsOf(error)}). Save it to a file.`,
       tone: "refusal",
@@ -281,6 +284,7 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
       await shelf.amend(id, ({ gone: _, ...there }) => there);
       await refresh();
     },
+    keeps: () => !broken,
     settled: keep,
   };
 }
