@@ -2,12 +2,13 @@
  *
  * `compose` looks for a free place for every label, dimension and for the scale bar. That is most of its work, and
  * labels that jumped to other free places under the moving hand would be hard to read. So while the hand moves
- * something, `follow` holds each to the place it had, told by its part (`Hold`), and takes over every piece that
+ * something, `follow` holds each to the place it had, told by its part (`Hold`), leaves out one that comes to lie over another (`covered.ts`), and takes over every piece that
  * nothing changed. Both are functions from value to value: `follow(input, before)` gives the nodes of
  * `hold(input, before.placement)`, which builds all of them; only faster. */
-import { type Body, otherParts, type PartId, type Pipe } from "../../hydraulics/index.ts";
+import { type Body, otherParts, type Part, type PartId, type Pipe } from "../../hydraulics/index.ts";
 import type { SceneInput } from "./build.ts";
 import { changedParts } from "./changed.ts";
+import { coveredLabels } from "./covered.ts";
 import { type DimensionPlaces, drawDimensions } from "./dimensions.ts";
 import { type Drawing, drawingOf } from "./drawing.ts";
 import { drawFrame, drawPaper } from "./frame.ts";
@@ -50,7 +51,13 @@ export interface Picture {
   readonly placement: Placement;
   /** as they were found by the last search */
   readonly labels: readonly PlacedLabel[];
+  /** where they are now, part by part */
+  readonly held: HeldLabels;
+  /** keys of those that are left out because another lies there */
+  readonly covered: ReadonlySet<string>;
 }
+
+type HeldLabels = ReadonlyMap<PartId | null, readonly PlacedLabel[]>;
 
 export const compose = (input: SceneInput): Picture => composeDrawing(drawingOf(input));
 
@@ -77,8 +84,11 @@ export function composeDrawing(drawing: Drawing): Picture {
       ground: fresh.part,
       dimensions: dimensions.nodes,
       scaleBar: scaleBar.nodes,
+      labels: fresh.part,
       labelsOf: (id) => byPart.get(id) ?? [],
     }),
+    held: byPart,
+    covered: new Set(),
     placement: {
       labels: new Map(placer.placed.map((label) => [label.key, label.hold])),
       dimensions: dimensions.places,
@@ -104,27 +114,39 @@ function draw(
   const nowhere = new Obstacles({ x: 0, y: 0, width: 1, height: 1 });
   const reuse = reuseOf(drawing, before);
   const ground = before && sameGround(before.drawing, drawing) ? reuse.part : reuse.anew;
+  const held = new Map(
+    drawing.parts.map((part): [PartId, readonly PlacedLabel[]] => [
+      part.id,
+      (reuse.isOld(part.id) && before?.held.get(part.id)) || heldLabels(drawing, part, placement),
+    ]),
+  );
+  const covered = coveredLabels([...held.values()].flat(), placement.labels.keys());
   return {
     drawing,
     placement,
     labels,
+    held,
+    covered,
     pieces: piecesOf(drawing, reuse, {
       ground,
       dimensions: drawDimensions(drawing, nowhere, placement.dimensions).nodes,
       scaleBar: drawScaleBar(drawing, nowhere, placement.scaleBar).nodes,
-      labelsOf: (id) => {
-        const part = drawing.section.parts.get(id);
-        if (!part) return [];
-        return drawingOfKind(part)
-          .labels(drawing, part)
-          .flatMap((request) => {
-            const place = placement.labels.get(request.key);
-            return (place && heldLabel(request, place)) ?? [];
-          });
+      labels: (key, [id, ...rest], make) => {
+        const seen = id && held.get(id)?.every((label) => covered.has(label.key) === before?.covered.has(label.key));
+        return (seen ? reuse.part : reuse.anew)(key, id ? [id, ...rest] : rest, make);
       },
+      labelsOf: (id) => held.get(id)?.filter(({ key }) => !covered.has(key)) ?? [],
     }),
   };
 }
+
+const heldLabels = (drawing: Drawing, part: Part, { labels }: Placement): readonly PlacedLabel[] =>
+  drawingOfKind(part)
+    .labels(drawing, part)
+    .flatMap((request) => {
+      const place = labels.get(request.key);
+      return (place && heldLabel(request, place)) ?? [];
+    });
 
 type MakePiece = (key: string, parts: readonly PartId[], make: () => readonly SceneNode[]) => Piece;
 
@@ -138,13 +160,20 @@ type IsSame = (before: Drawing, now: Drawing) => boolean;
 
 const sheetPiece = (key: string, make: () => readonly SceneNode[]): Piece => ({ key, parts: [], nodes: make() });
 
-function reuseOf(drawing: Drawing, before: Picture | null): Reuse & { readonly anew: MakePiece } {
+interface ReuseOrNot extends Reuse {
+  readonly anew: MakePiece;
+  /** everything drawn of the part is as it was */
+  isOld(id: PartId): boolean;
+}
+
+function reuseOf(drawing: Drawing, before: Picture | null): ReuseOrNot {
   const anew: MakePiece = (key, parts, make) => ({ key, parts, nodes: make() });
-  if (!before) return { part: anew, sheet: sheetPiece, anew };
+  if (!before) return { part: anew, sheet: sheetPiece, anew, isOld: () => false };
   const known = new Map(before.pieces.map((piece) => [piece.key, piece]));
   const changed = sameView(before.drawing, drawing) ? changedParts(before.drawing, drawing) : null;
   return {
     anew,
+    isOld: (id) => changed !== null && !changed.has(id),
     part: (key, parts, make) => {
       const was = known.get(key);
       return was && changed && sameNode(was.parts, parts) && !parts.some((id) => changed.has(id))
@@ -202,6 +231,7 @@ interface Parts {
   readonly ground: MakePiece;
   readonly dimensions: readonly SceneNode[];
   readonly scaleBar: readonly SceneNode[];
+  readonly labels: MakePiece;
   readonly labelsOf: (id: PartId) => readonly PlacedLabel[];
 }
 
@@ -232,7 +262,9 @@ function piecesOf(drawing: Drawing, { part, sheet }: Reuse, found: Parts): reado
     ),
     sheet("sheet grade line", () => (drawing.input.view.gradeLine ? drawGradeLine(drawing) : [])),
     sheet("sheet dimensions", () => found.dimensions),
-    ...parts.map(({ id }) => part(`labels ${id}`, [id], () => found.labelsOf(id).flatMap(({ nodes }) => nodes))),
+    ...parts.map(({ id }) =>
+      found.labels(`labels ${id}`, [id], () => found.labelsOf(id).flatMap(({ nodes }) => nodes)),
+    ),
     sheet("sheet scale", () => found.scaleBar),
     part("sheet ruler", [], () => drawRuler(drawing)),
     sheet("sheet parted mark", () => drawPartedMark(drawing)),

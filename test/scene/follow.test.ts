@@ -103,6 +103,39 @@ describe("a picture that follows the hand", () => {
     }
   });
 
+  test.each([3, 8, 22])(
+    "shows no label over another wherever a body is dragged, and all of them back at its place, seed %i",
+    (seed) => {
+      const section = randomSection({ seed, size: 5 });
+      const start = first(section);
+      const found = compose(start);
+      let picture = found;
+      let met = 0;
+      const bodies = [...section.parts.values()].filter(({ kind }) => kind === "vessel" || kind === "pond");
+      for (const { id } of bodies)
+        for (const by of [-1.2, -0.6, -0.3, 0.3, 0.6, 1.2]) {
+          const moved = moveParts(section, new Set([id]), by, by / 4);
+          if (!moved.ok) continue;
+          picture = follow({ ...start, section: moved.section }, picture);
+          const all = [...picture.held.values()].flat();
+          const shown = all.filter(({ key }) => !picture.covered.has(key));
+          met += all.length - shown.length;
+          const drawn = new Set(nodesOf(picture).map(({ key }) => key));
+          for (const { key, nodes } of all)
+            expect(nodes.some((node) => drawn.has(node.key))).toBe(!picture.covered.has(key));
+          for (const [i, a] of shown.entries())
+            for (const b of shown.slice(0, i))
+              expect(
+                Math.min(a.box.x + a.box.width - b.box.x, b.box.x + b.box.width - a.box.x) > 0.2 &&
+                  Math.min(a.box.y + a.box.height - b.box.y, b.box.y + b.box.height - a.box.y) > 0.2,
+                `${a.key} over ${b.key}`,
+              ).toBe(false);
+        }
+      expect(met).toBeGreaterThan(0);
+      expect(nodesOf(follow(start, picture))).toEqual(nodesOf(found));
+    },
+  );
+
   test("at rest it has the nodes of the search, and every label where the search put it", () => {
     const input = first(randomSection({ seed: 3, size: 4 }));
     const found = compose(input);
