@@ -1,6 +1,7 @@
 /** A pump or an end that is said to stand in a body, moved into it. */
-import { bottomOf, wallsAt } from "../document/geometry.ts";
-import type { PipeEnd } from "../document/section.ts";
+import { mouthOf } from "../document/defaults.ts";
+import { bottomOf, pipeLine, wallsAt } from "../document/geometry.ts";
+import type { PipeEnd, Point } from "../document/section.ts";
 import { called } from "../findings/words.ts";
 import { withPart } from "./ampleVent.ts";
 import { relaid } from "./relaid.ts";
@@ -23,11 +24,14 @@ export const moveInside: Remedy = function* ({ section, finding }) {
   const label = `Move ${called(section, part.id)} into ${called(section, body.id)}`;
   if (part.kind === "pump") yield { label, section: withPart(section, { ...part, ...placed(part.x, part.z) }) };
   if (part.kind !== "pipe") return;
-  const moved = (end: PipeEnd): PipeEnd => {
-    if (!("part" in end) || end.part !== body.id) return end;
-    const { x, z } = placed(end.x ?? body.x, end.z ?? bottomOf(body));
-    return end.x === undefined ? { ...end, z } : { ...end, x, z };
+  const line = pipeLine(section, part);
+  const moved = (end: PipeEnd, at: Point | undefined): PipeEnd => {
+    if (!("part" in end) || end.part !== body.id || !at) return end;
+    const { x, z } = placed(...at);
+    // A side mouth lies on the wall, wherever its pipe comes from; another end without a place of its own hangs under the
+    // next point of the route, which may be what lies outside.
+    return mouthOf(end) === "side" ? { ...end, z } : { ...end, x, z };
   };
-  const ends = { from: moved(part.from), to: moved(part.to) };
+  const ends = { from: moved(part.from, line[0]), to: moved(part.to, line.at(-1)) };
   yield { label, section: relaid(section, part, { route: [...(part.route ?? [])], ...ends }) };
 };

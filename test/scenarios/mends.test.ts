@@ -354,6 +354,16 @@ describe("other findings", () => {
     mended(design("mill-pair"), "pond-over-rim-in-cut", "Raise the rim of Low pond to ");
   });
 
+  it("an end that hangs beside its pond is moved 0.1 m inside the wall, though its place came from the route", () => {
+    const beside = yard({
+      with: [returnPipe({ to: { part: "pond", z: 0.04, mouth: "down" }, route: [[-1, 0.58]] })],
+    });
+
+    expect(mended(beside, "mouth-outside-body", "Move return into pond").part("return")).toMatchObject({
+      to: { part: "pond", x: 0.1, z: 0.04, mouth: "down" },
+    });
+  });
+
   it("a sump that floods in the cut is built higher", () => {
     mended(trap("sump-floods"), "overtops-in-cut", "Build Sump up to a rim at ");
   });
