@@ -61,7 +61,8 @@ type Hand =
   | {
       readonly does: "drag";
       readonly pointer: number;
-      readonly from: Px;
+      /** where on the site it was taken hold of: the sheet may be moved or zoomed under the hand */
+      readonly from: Point;
       readonly grip: Grip;
       readonly section: Section;
     }
@@ -233,6 +234,8 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
     const touch = event.pointerType === "touch";
     last = { at, alt: event.altKey, touch };
     if (down.has(event.pointerId)) down.set(event.pointerId, at);
+    // Let go where nobody told us: over another window.
+    if (event.pointerType === "mouse" && event.buttons === 0 && down.has(event.pointerId)) return lost(event);
     if (stencil && event.pointerId === stencil.pointer) return moveStencil(at, touch);
     // Over a slip or a word the sheet below does not answer.
     if (hand.does === "nothing" && !(event.target instanceof Node && element.contains(event.target))) return;
@@ -263,7 +266,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
           Math.hypot(at[0] - hand.at[0], at[1] - hand.at[1]) < (touch ? tremble.touch : tremble.mouse)
         )
           return;
-        if (hand.grip) hand = { does: "drag", pointer, from: hand.at, grip: hand.grip, section: hand.section };
+        if (hand.grip) hand = { does: "drag", pointer, from: siteOf(hand.at), grip: hand.grip, section: hand.section };
         else if (touch) hand = { does: "pan", pointer, from: hand.at, camera: context.projection().camera };
         else hand = { does: "marquee", pointer, from: hand.at, kept: shift ? desk.get().view.selection : new Set() };
         return goOn(pointer, at, alt, touch, shift);
@@ -271,7 +274,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
       case "drag": {
         if (pointer !== hand.pointer) return;
         const dragged = drag(
-          { section: hand.section, grip: hand.grip, selection: desk.get().view.selection, at: siteOf(hand.from) },
+          { section: hand.section, grip: hand.grip, selection: desk.get().view.selection, at: hand.from },
           { at: siteOf(at), grid: grid(), reach: metres(reachOf(touch)), loose: alt },
         );
         desk.showPreview(dragged.changed);
@@ -499,15 +502,23 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
 
   const wheel = (event: WheelEvent): void => {
     event.preventDefault();
+    // The sheet is in the hand already.
+    if (hand.does === "pan" || hand.does === "pinch") return;
     const { camera } = context.projection();
     const lines = event.deltaMode === 1 ? 24 : 1;
     if (event.ctrlKey || event.metaKey) {
       const at = pxOf(event);
       const scale = withinReason(camera.scale * Math.exp(-Math.max(-60, Math.min(60, event.deltaY * lines)) * 0.008));
-      return look(zoomedAt(camera, at, scale));
+      look(zoomedAt(camera, at, scale));
+    } else {
+      const [dx, dy] = event.shiftKey && event.deltaX === 0 ? [event.deltaY, 0] : [event.deltaX, event.deltaY];
+      look({ ...camera, x0: camera.x0 + (dx * lines) / camera.scale, z0: camera.z0 - (dy * lines) / camera.scale });
     }
-    const [dx, dy] = event.shiftKey && event.deltaX === 0 ? [event.deltaY, 0] : [event.deltaX, event.deltaY];
-    look({ ...camera, x0: camera.x0 + (dx * lines) / camera.scale, z0: camera.z0 - (dy * lines) / camera.scale });
+    // What is held stays under the hand while the sheet goes on below.
+    if (hand.does === "drag" && last) {
+      later = { pointer: hand.pointer, at: last.at, alt: event.altKey, touch: last.touch, shift: event.shiftKey };
+      frame ||= requestAnimationFrame(catchUp);
+    }
   };
 
   const doubleClick = (event: MouseEvent): void => {
@@ -557,6 +568,11 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
     }
   };
 
+  /** Keys that are let go in another window are never told. */
+  const away = (): void => {
+    spaceHeld = false;
+  };
+
   // A long press of a finger is a drag about to begin, not a wish for the browser's own menu.
   const noMenu = (event: Event): void => event.preventDefault();
   element.addEventListener("contextmenu", noMenu);
@@ -569,6 +585,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
   element.addEventListener("dblclick", doubleClick);
   window.addEventListener("keydown", key);
   window.addEventListener("keyup", key);
+  window.addEventListener("blur", away);
 
   return {
     cancel,
@@ -588,6 +605,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
       element.removeEventListener("dblclick", doubleClick);
       window.removeEventListener("keydown", key);
       window.removeEventListener("keyup", key);
+      window.removeEventListener("blur", away);
     },
   };
 }

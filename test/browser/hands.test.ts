@@ -62,6 +62,44 @@ test("undo in the middle of a drag leaves the drag and nothing else", async () =
   expect(await saved(app.page)).toEqual(first);
 });
 
+test("the wheel in the middle of a drag moves the sheet, and what is held stays under the hand", async () => {
+  const [x, y] = at(4.9, 0.55);
+  const scale = at(5.9, 0.55)[0] - x;
+  await app.page.keyboard.down("Alt");
+  await app.page.mouse.move(x, y);
+  await app.page.mouse.down();
+  await app.page.mouse.move(x + 60, y, { steps: 4 });
+  await app.page.mouse.wheel(90, 0);
+  await app.page.mouse.move(x + 61, y, { steps: 2 });
+  await app.page.mouse.up();
+  await app.page.keyboard.up("Alt");
+
+  const moved = part(await saved(app.page), "trough").x - part(start, "trough").x;
+  expect(Math.abs(moved * scale - (61 + 90))).toBeLessThan(2);
+});
+
+test("a button that is let go over another window leaves the drag without a trace", async () => {
+  const [x, y] = at(4.9, 0.55);
+  const port = await app.page.context().newCDPSession(app.page);
+  const send = (type: "mousePressed" | "mouseMoved", dx: number, buttons: number) =>
+    port.send("Input.dispatchMouseEvent", {
+      type,
+      x: x + dx,
+      y,
+      button: buttons ? "left" : "none",
+      buttons,
+      clickCount: 1,
+    });
+  await send("mouseMoved", 0, 0);
+  await send("mousePressed", 0, 1);
+  await send("mouseMoved", 60, 1);
+  await send("mouseMoved", 120, 1);
+  await send("mouseMoved", 160, 0);
+  await port.send("Input.dispatchMouseEvent", { type: "mouseReleased", x: x + 160, y, button: "left", clickCount: 1 });
+
+  expect(await saved(app.page)).toEqual(start);
+});
+
 test("a stretch shifts, a bend comes by double click and goes by Delete of the pipe", async () => {
   await dragMouse(app.page, at(2, 1), at(2, 1.2));
   const raised = await saved(app.page);
