@@ -13,9 +13,11 @@ import { type Camera, type Tool, toggle } from "../state/view.ts";
 import { type Dragged, drag } from "./drag.ts";
 import { type Grip, gripOn, handleAt } from "./grip.ts";
 import { partAt } from "./hit.ts";
+import { partsWithin } from "./marquee.ts";
 import { placeTool } from "./placing.ts";
 import type { Projection, Px } from "./projection.ts";
 import { type Guide, snapStep } from "./snap.ts";
+import { pinchedFrom, withinReason, zoomedAt } from "./zoom.ts";
 
 /** What is shown while the hand is busy, beside the preview itself. */
 export interface HandShow {
@@ -283,7 +285,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
       }
       case "marquee":
         if (pointer !== hand.pointer) return;
-        desk.choose([...hand.kept, ...partsWithin(hand.from, at)]);
+        desk.choose([...hand.kept, ...partsWithin(context.nodes(), context.projection(), hand.from, at)]);
         return show({ marquee: [hand.from, at] });
       case "pan": {
         if (pointer !== hand.pointer) return;
@@ -370,36 +372,7 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
     const a = down.get(hand.pointers[0]);
     const b = down.get(hand.pointers[1]);
     if (!a || !b) return;
-    const middle: Px = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-    const scale = withinReason(hand.camera.scale * (Math.hypot(a[0] - b[0], a[1] - b[1]) / Math.max(hand.span, 1)));
-    const x = hand.camera.x0 + hand.middle[0] / hand.camera.scale;
-    const z = hand.camera.z0 - hand.middle[1] / hand.camera.scale;
-    look({ x0: x - middle[0] / scale, z0: z + middle[1] / scale, scale });
-  };
-
-  const partsWithin = (a: Px, b: Px): PartId[] => {
-    const [left, right] = [Math.min(a[0], b[0]), Math.max(a[0], b[0])];
-    const [top, bottom] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
-    const out = new Set<PartId>();
-    const all = new Set<PartId>();
-    const projection = context.projection();
-    for (const node of context.nodes()) {
-      if (
-        node.part === null ||
-        node.layer === "labels" ||
-        node.layer === "marks" ||
-        node.layer === "frame" ||
-        node.space === "paper"
-      )
-        continue;
-      all.add(node.part);
-      const places = node.shape === "line" ? node.points : [node.at];
-      for (const [i, place] of places.entries()) {
-        const [x, y] = projection.px(node.space, place, node.shape === "line" ? node.offsets?.[i] : node.offset);
-        if (x < left || x > right || y < top || y > bottom) out.add(node.part);
-      }
-    }
-    return [...all].filter((part) => !out.has(part));
+    look(pinchedFrom(hand, a, b));
   };
 
   // --- how it ends ---------------------------------------------------------------------------------------
@@ -608,12 +581,4 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
       window.removeEventListener("blur", away);
     },
   };
-}
-
-const withinReason = (scale: number): number => Math.min(Math.max(scale, 4), 20000);
-
-export function zoomedAt(camera: Camera, at: Px, scale: number): Camera {
-  const x = camera.x0 + at[0] / camera.scale;
-  const z = camera.z0 - at[1] / camera.scale;
-  return { x0: x - at[0] / scale, z0: z + at[1] / scale, scale };
 }

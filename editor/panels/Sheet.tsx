@@ -14,12 +14,13 @@ import {
 import type { Finding, Mend } from "../../hydraulics/index.ts";
 import { anchorOf, boxesOf } from "../canvas/anchorOf.ts";
 import { Guides } from "../canvas/Guides.tsx";
-import { attachGestures, type Gestures, type HandShow, restingHand, zoomedAt } from "../canvas/gestures.ts";
+import { attachGestures, type Gestures, type HandShow, restingHand } from "../canvas/gestures.ts";
 import { handNodes } from "../canvas/handNodes.ts";
 import type { Brush } from "../canvas/paint.ts";
 import { placeByKey } from "../canvas/placing.ts";
 import { projectionOf } from "../canvas/projection.ts";
 import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
+import { zoomedAt } from "../canvas/zoom.ts";
 import type { SceneInput } from "../scene/build.ts";
 import { fitSection, sheetLayout } from "../scene/layout.ts";
 import { palettes, penWidths } from "../scene/palette.ts";

@@ -1,0 +1,31 @@
+/** Cameras that look at the sheet from nearer or further. */
+import type { Camera } from "../state/view.ts";
+import type { Px } from "./projection.ts";
+
+/** @param scale px a metre */
+export const withinReason = (scale: number): number => Math.min(Math.max(scale, 4), 20000);
+
+/** What lies under the place stays under it. */
+export function zoomedAt(camera: Camera, at: Px, scale: number): Camera {
+  const x = camera.x0 + at[0] / camera.scale;
+  const z = camera.z0 - at[1] / camera.scale;
+  return { x0: x - at[0] / scale, z0: z + at[1] / scale, scale };
+}
+
+export interface Pinch {
+  readonly camera: Camera;
+  /** between the two fingers, and how far they were apart, when the second came down */
+  readonly middle: Px;
+  readonly span: number;
+}
+
+/** What lay between the fingers goes with them. */
+export function pinchedFrom({ camera, middle, span }: Pinch, a: Px, b: Px): Camera {
+  const [x, y] = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+  const scale = withinReason(camera.scale * (Math.hypot(a[0] - b[0], a[1] - b[1]) / Math.max(span, 1)));
+  return {
+    x0: camera.x0 + middle[0] / camera.scale - x / scale,
+    z0: camera.z0 - middle[1] / camera.scale + y / scale,
+    scale,
+  };
+}
