@@ -50,6 +50,9 @@ export interface GravityPath {
   readonly receives: boolean;
 }
 
+/** m³/s under which nothing counts as carried */
+const least = 1e-14;
+
 export class GravityLaw {
   readonly path: GravityPath;
   /** the level at which the path begins to run, receiving level aside */
@@ -121,24 +124,33 @@ export class GravityLaw {
     return this.path.receives ? Math.max(free, receiving + this.through(Q)) : free;
   }
 
-  /** The flow carried at a level: the inverse of `levelNeeded`, to 1e-13 of itself; 0 at and under the sill. */
+  /** The flow carried at a level: the inverse of `levelNeeded`, to the last digits; 0 at and under the sill.
+   * Level over where it begins is nearly a power of the flow, so Newton's method goes by their logarithms, between
+   * bounds that close in. */
   flowAt(level: number, receiving: number): number {
-    if (!(level > this.sill) || (this.path.receives && level <= receiving)) return 0;
-    let high = this.area;
-    while (this.levelNeeded(high, receiving) < level) high *= 2;
-    let low = high;
-    while (this.levelNeeded(low, receiving) >= level) {
-      high = low;
-      low /= 8;
-      if (low < 1e-14) return 0;
+    const begins = this.path.receives ? Math.max(this.sill, receiving) : this.sill;
+    const wanted = level - begins;
+    if (!(wanted > 0) || this.levelNeeded(least, receiving) >= level) return 0;
+    let low = least;
+    let high = Number.POSITIVE_INFINITY;
+    // As through a hole of that bore.
+    let flow = Math.max(10 * least, this.area * Math.sqrt(g * wanted));
+    for (let step = 0; step < 200; step++) {
+      const free = this.free(flow);
+      const drowned = this.path.receives ? receiving + this.through(flow) : Number.NEGATIVE_INFINITY;
+      const over = Math.max(free, drowned) - begins;
+      if (over < wanted) low = flow;
+      else high = flow;
+      const slope = drowned > free ? this.throughSlope(flow) : this.slope;
+      const change = over > 0 ? (Math.log(wanted / over) * over) / (slope * flow) : Number.NaN;
+      // The steps' lengths square from one to the next: after one so short, rounding is all that is left.
+      if (Math.abs(change) < 1e-7) return flow * (1 + change);
+      let next = flow * Math.exp(Math.max(-5, Math.min(5, change)));
+      if (!(next > low && next < high)) next = high < Number.POSITIVE_INFINITY ? Math.sqrt(low * high) : 8 * flow;
+      if (Math.abs(next - flow) <= 1e-15 * flow || high <= low * (1 + 1e-15)) break;
+      flow = next;
     }
-    while (high - low > 1e-13 * high) {
-      const middle = (low + high) / 2;
-      if (middle === low || middle === high) break;
-      if (this.levelNeeded(middle, receiving) < level) low = middle;
-      else high = middle;
-    }
-    return low;
+    return flow;
   }
 
   /** m of total head that water has at a place of the path, as the floors further down hold it.

@@ -27,9 +27,9 @@ export const opening = 1e-10;
 export const stopped = 1 / leak;
 
 export class FullLink extends Link {
-  readonly stretch: FullStretch;
+  declare readonly stretch: FullStretch;
   /** m³/s to begin with */
-  readonly guess: number;
+  declare readonly guess: number;
 
   /** Needs both ends inside the network. */
   constructor(part: PartId, i: number, j: number, stretch: FullStretch) {

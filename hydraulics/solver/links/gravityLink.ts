@@ -10,14 +10,15 @@ import { BranchLink, mostThrough, outside } from "./link.ts";
 const flattest = 1e-6;
 
 export class GravityLink extends BranchLink {
-  readonly forward: GravityLaw | null;
-  readonly backward: GravityLaw | null;
-  drowned = false;
+  declare readonly forward: GravityLaw | null;
+  declare readonly backward: GravityLaw | null;
+  declare drowned: boolean;
 
   constructor(part: PartId, i: number, j: number, forward: GravityLaw | null, backward: GravityLaw | null) {
     super(part, i, j);
     this.forward = forward;
     this.backward = backward;
+    this.drowned = false;
     const bore = (forward ?? backward)?.path.bore ?? 0;
     this.most = mostThrough((Math.PI * bore ** 2) / 4);
   }

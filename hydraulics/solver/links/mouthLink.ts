@@ -23,16 +23,20 @@ export interface Mouth {
 type State = "rest" | "takes" | "edge" | "falls" | "drowned";
 
 export class MouthLink extends BranchLink {
-  readonly mouth: Mouth;
-  limited = true;
+  declare readonly mouth: Mouth;
+  declare limited: boolean;
   /** the body's level is given, and the mouth never draws it down to its edge */
-  levelGiven = false;
-  broken = false;
-  state: State = "rest";
+  declare levelGiven: boolean;
+  declare broken: boolean;
+  declare state: State;
 
   constructor(part: PartId, i: number, j: number, mouth: Mouth) {
     super(part, i, j);
     this.mouth = mouth;
+    this.limited = true;
+    this.levelGiven = false;
+    this.broken = false;
+    this.state = "rest";
   }
 
   linearise(inBody: number, Hj: number): void {
