@@ -4,19 +4,18 @@
  *   by geometry or by a moving part?), and again with bottom draws as full lines (the worse one is the result).
  * See design notes, section 8, and `engine.ts` for the method. */
 import type { PartId, Section } from "../document/section.ts";
-import { g } from "../formulas/gravity.ts";
 import type { Network } from "../network/network.ts";
 import { restingLevel } from "../solver/restingLevel.ts";
-import { atRest, type Steady } from "../solver/steady.ts";
+import type { Steady } from "../solver/steady.ts";
 import { bottomDraws } from "./bottomDraw.ts";
 import { type CutRun, longestCut, runCut } from "./cut.ts";
 import { cutEvents } from "./events.ts";
 import { historyOf } from "./history.ts";
-import type { CutEvent, CutPond, CutVent, CutVessel, HeldBy, PowerCut } from "./powerCut.ts";
+import { partingColumns } from "./partingColumns.ts";
+import type { CutPond, CutVent, CutVessel, HeldBy, PowerCut } from "./powerCut.ts";
 import { rateVents } from "./rateVents.ts";
 import { reasonOf } from "./reason.ts";
 import { startLevelsOf } from "./startLevels.ts";
-import { levelWords, nameOf } from "./words.ts";
 
 export interface PowerCutOptions {
   /** s; 48 h unless told otherwise */
@@ -29,8 +28,6 @@ export interface PowerCutOptions {
 export const drainsFrom = 0.02;
 /** m within which two ends count as one */
 const sameLevel = 1e-3;
-/** m of water under which a column parts by itself */
-const columnParts = -7;
 
 export function simulatePowerCut(section: Section, state: Steady, options: PowerCutOptions = {}): PowerCut {
   const startLevels = startLevelsOf(state);
@@ -112,14 +109,15 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
   });
 
   const running = [...state.network.pumps.values()].filter(({ link }) => link?.running).map(({ pump }) => pump.id);
-  const events = [...cutEvents(section, cut, running), ...partingColumns(section, cut)].sort((a, b) => a.time - b.time);
+  const parting = partingColumns(section, { startLevels, airPoints: ampleOf(ratings), asFull: siphons });
+  const events = [...cutEvents(section, cut, running), ...parting].sort((a, b) => a.time - b.time);
   return {
     settled: cut.run.settled,
     duration: cut.run.moments.at(-1)?.time ?? 0,
     lostToGround: cut.lost,
     vessels,
     ponds,
-    vents: ratings,
+    vents: shownRatings(ratings, ways[1]?.ratings),
     events,
     history: historyOf(cut),
     balanceError: cut.balanceError,
@@ -127,6 +125,14 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
     failedAt: cut.run.failedAt ?? open?.run.failedAt ?? null,
   };
 }
+
+/** A vent on an overflow drawn from below works only in the run that follows it as a full line. Where that run ends alike,
+ * because the vent does its work, the other one counts, in which nothing pulls there: its rating is told all the same. */
+const shownRatings = (
+  counts: ReadonlyMap<PartId, CutVent>,
+  asFull: ReadonlyMap<PartId, CutVent> | undefined,
+): ReadonlyMap<PartId, CutVent> =>
+  new Map([...counts].map(([id, vent]) => [id, vent.rating === "notUsed" ? (asFull?.get(id) ?? vent) : vent] as const));
 
 const ampleOf = (ratings: ReadonlyMap<PartId, CutVent>): ReadonlySet<PartId> =>
   new Set([...ratings].filter(([, { rating }]) => rating === "ample").map(([id]) => id));
@@ -152,33 +158,4 @@ function volumeOf(network: Network, index: number, level: number): number {
   const model = [...network.bodies.values()][index];
   const store = model ? network.nodes[model.surface]?.store : null;
   return store ? store.volume(level) : 0;
-}
-
-/** Suction over 7 m at the start of the cut: the column parts by itself. Reported, not credited. */
-function partingColumns(section: Section, cut: CutRun): CutEvent[] {
-  const events: CutEvent[] = [];
-  const first = cut.run.moments[0];
-  if (!first) return events;
-  for (const pipe of cut.network.pipes.values()) {
-    if (pipe.runs !== "full") continue;
-    const crest = Math.max(...pipe.line.map(([, z]) => z));
-    const link = pipe.stretches[0]?.link;
-    const flow = link ? Math.abs(first.flows[cut.network.links.indexOf(link)] ?? 0) : 0;
-    if (flow < atRest) continue;
-    const velocityHead = (flow / ((Math.PI * pipe.pipe.bore ** 2) / 4)) ** 2 / (2 * g);
-    // The line is fed from the higher body; at its crest no more head is left than that body's level.
-    const ends = [pipe.from, pipe.to].flatMap((end) => (end.kind === "body" ? [end.opening.body] : []));
-    const feeding = Math.max(
-      ...ends.map((id) => first.levels[[...cut.network.bodies.keys()].indexOf(id)] ?? Number.NEGATIVE_INFINITY),
-    );
-    if (feeding - velocityHead - crest < columnParts && Number.isFinite(feeding)) {
-      events.push({
-        time: 0,
-        part: pipe.pipe.id,
-        code: "columnParts",
-        text: `At ${levelWords(crest)} the suction in ${nameOf(section, pipe.pipe.id)} passes 7 m: the column parts by itself. That is not counted on.`,
-      });
-    }
-  }
-  return events;
 }

@@ -6,7 +6,7 @@ import type { PartId, Section } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import type { Link } from "../solver/links/link.ts";
-import { type Steady, solveSteady } from "../solver/steady.ts";
+import { atRest, type Steady, solveSteady } from "../solver/steady.ts";
 import { gainedAfter, gains } from "./between.ts";
 import type { CutRun } from "./cut.ts";
 import type { Moment } from "./engine.ts";
@@ -141,6 +141,9 @@ function timeToReturn({ network, run }: CutRun, vessel: PartId): number | null {
   const edge = Math.min(...ways.filter((way) => out(way, first) > returnsFrom).map(({ level }) => level));
   const levelAt = ({ levels }: Moment): number => levels[index] as number;
   const under = run.moments.slice(0, seen).findLastIndex((moment) => levelAt(moment) < edge);
+  // It stood over the edge from the start, as after a cut that left it full.
+  const soon = run.moments[1];
+  if (under < 0 && soon && ways.some((way) => out(way, soon) > atRest)) return 0;
   const [before, after] = [run.moments[under], run.moments[under + 1]];
   if (!before || !after || levelAt(after) < edge) return first.time;
   // Up to the edge nothing leaves by these ways: what they take by the end of the step is given back.
