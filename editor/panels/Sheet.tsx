@@ -78,9 +78,10 @@ export function Sheet(): JSX.Element {
   const [hand, setHand] = useState<HandShow>(restingHand);
 
   const wanted = inHand ? "quick" : stillWanted(view, result?.section === shownSection ? result : null);
+  const playedFault = view.played?.what === "fault" ? view.played : null;
   useEffect(() => {
-    if (wanted) results.ask(shownSection, wanted);
-  }, [results, shownSection, wanted]);
+    if (wanted) results.ask(shownSection, wanted, playedFault);
+  }, [results, shownSection, wanted, playedFault]);
 
   const shown = shownOf(shownSection, result, results);
 

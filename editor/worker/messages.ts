@@ -1,4 +1,4 @@
-import type { Assessment, Mend, Section } from "../../hydraulics/index.ts";
+import type { Assessment, FaultKey, Mend, Section } from "../../hydraulics/index.ts";
 import type { RunningDelta } from "./runningDelta.ts";
 import type { SectionDelta } from "./sectionDelta.ts";
 
@@ -10,6 +10,8 @@ export interface Question {
   readonly run: number;
   readonly section: Section;
   readonly depth: Depth;
+  /** the fault that is played on the sheet: told with every answer, before the survey that it is one of */
+  readonly played?: FaultKey;
 }
 
 /** How far a survey of faults is, told between two of them. */

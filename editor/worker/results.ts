@@ -1,5 +1,5 @@
 /** What the solver said, and about which section: no number is shown beside a drawing that it is not of. */
-import { type Assessment, type Running, type Section, solveRunning } from "../../hydraulics/index.ts";
+import { type Assessment, type FaultKey, type Running, type Section, solveRunning } from "../../hydraulics/index.ts";
 import { newFollower, startFollowing } from "./following.ts";
 import type { Answer, Depth, Mends, Progress } from "./messages.ts";
 import { newWorker, startSolving } from "./solving.ts";
@@ -21,8 +21,9 @@ export interface Result {
 export interface Results {
   get(): Result | null;
   subscribe(listener: () => void): () => void;
-  /** In the worker; the answer comes to the listeners. */
-  ask(section: Section, depth: Depth): void;
+  /** In the worker; the answer comes to the listeners.
+   * @param played the fault on the sheet: `assessment.faults` has it alone until the survey is made */
+  ask(section: Section, depth: Depth, played?: FaultKey | null): void;
   /** The running state for a drag. Of a small drawing here and now; of a larger one, where that would cost the hand a
    * frame, the newest that a worker has solved on the way to this section, and the listeners hear when it has come
    * further. Null where no state of this drawing is known. */
@@ -42,7 +43,7 @@ function withWhatIsKnown(
 ): Pick<Result, "assessment" | "mends" | "surveyed"> {
   const before = latest?.section === section && latest.depth !== "quick" && depth !== "quick" ? latest : null;
   const surveyed = depth === "faults" || before?.surveyed === true;
-  const faults = depth === "faults" ? assessment.faults : (before?.assessment?.faults ?? []);
+  const faults = (depth !== "faults" && before?.surveyed && before.assessment?.faults) || assessment.faults;
   return { assessment: { ...assessment, faults }, mends: mends ?? before?.mends ?? null, surveyed };
 }
 
@@ -148,7 +149,7 @@ export function createResults(): Results {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    ask: (section, depth) => solving.ask({ section, depth }),
+    ask: (section, depth, played) => solving.ask({ section, depth, ...(played ? { played } : {}) }),
     runningNow(section) {
       if (section !== asked) {
         asked = section;

@@ -3,13 +3,10 @@
  * newer one, and leaves the older between two of its steps. A worker that says nothing for `stuck` after that is ended:
  * another one has to load and to warm up, which costs more than most runs have left. In mid drag no run is given up: the
  * next section would take as long, so on a large sheet no answer would ever come. */
-import type { Section } from "../../hydraulics/index.ts";
-import type { Answer, Depth, Question } from "./messages.ts";
+import type { FaultKey } from "../../hydraulics/index.ts";
+import type { Answer, Question } from "./messages.ts";
 
-export interface Asked {
-  readonly section: Section;
-  readonly depth: Depth;
-}
+export type Asked = Omit<Question, "run">;
 
 export interface Solving {
   ask(asked: Asked): void;
@@ -81,7 +78,7 @@ export function startSolving(
   return {
     ask(asked) {
       if (!busy) return send(asked);
-      if (busy.asked.section === asked.section && busy.asked.depth === asked.depth) {
+      if (sameQuestion(busy.asked, asked)) {
         waiting = null;
         return;
       }
@@ -95,6 +92,12 @@ export function startSolving(
     },
   };
 }
+
+const sameQuestion = (a: Asked, b: Asked): boolean =>
+  a.section === b.section && a.depth === b.depth && sameFault(a.played, b.played);
+
+const sameFault = (a: FaultKey | undefined, b: FaultKey | undefined): boolean =>
+  a?.fault === b?.fault && a?.part === b?.part;
 
 export const newWorker = (): Solver =>
   new Worker(new URL("./solve.worker.ts", import.meta.url), { type: "module" }) as Solver;
