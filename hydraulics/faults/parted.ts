@@ -3,7 +3,8 @@
  *
  *      pump ──────── ● ──────── vessel      pump ──────── ●   ● ──────── vessel      both ends in the air
  *
- * The piece towards the vessel has no pump any more; it was full of water, so it is followed as a full line. */
+ * The piece towards the vessel has no pump any more. It was full of water, so where it rises over its mouth it is
+ * followed as a full line, which siphons; else by gravity, down to the mouth's lowest point. */
 import { lineLength, pipeLine, placeAt } from "../document/geometry.ts";
 import {
   type Part,
@@ -17,7 +18,8 @@ import {
 
 export interface Parted {
   readonly section: Section;
-  readonly pieces: ReadonlySet<PartId>;
+  /** pieces that are followed as full lines */
+  readonly asFull: ReadonlySet<PartId>;
 }
 
 /** @param at m along the drawn line, off its ends */
@@ -33,7 +35,18 @@ export function partedAt(section: Section, pipe: Pipe, at: number): Parted {
   const end = (part: PipeEnd) => movedEnd(part, { pipe: pipe.id, tail, at });
   parts.set(pipe.id, { ...pipe, from: end(pipe.from), to: open, route: before });
   parts.set(tail, { ...bare, id: tail, from: open, to: end(pipe.to), route: after });
-  return { section: { ...section, parts }, pieces: new Set([pipe.id, tail]) };
+  const parted = { ...section, parts };
+  const asFull = [pipe.id, tail].filter((id) => risesOverItsMouth(parted, parts.get(id) as Pipe));
+  return { section: parted, asFull: new Set(asFull) };
+}
+
+/** Or leads to another pipe, so that no end of its own says where it stops. */
+function risesOverItsMouth(section: Section, pipe: Pipe): boolean {
+  const line = pipeLine(section, pipe);
+  const mouths = [pipe.from, pipe.to].flatMap((end, k) =>
+    "part" in end ? [(line.at(k === 0 ? 0 : -1) as Point)[1]] : [],
+  );
+  return mouths.length === 0 || line.some(([, z]) => z > Math.max(...mouths) + 1e-6);
 }
 
 interface Cut {

@@ -22,7 +22,7 @@ export const supplyOffVessel: FaultKind = {
           place: placeAt(pipe.line, at),
           section: parted.section,
           run: "pumped" as const,
-          asFull: parted.pieces,
+          asFull: parted.asFull,
         },
       ];
     }),

@@ -22,7 +22,7 @@ export const supplyParted: FaultKind = {
           place: placeAt(pipe.line, at),
           section: parted.section,
           run: "pumped" as const,
-          asFull: parted.pieces,
+          asFull: parted.asFull,
         },
       ];
     }),

@@ -1,7 +1,7 @@
 /** How gravity pipes run: air in them, siphons, part-full runs, narrow mouths, rough walls. */
 
 import { pipeMaterial } from "../document/defaults.ts";
-import { clearingLimit, selfVentingFlow, selfVentingLimit } from "../formulas/froude.ts";
+import { airInReturn, froudeFull, selfVentingFlow } from "../formulas/froude.ts";
 import { corrugatedManningN, plasticManningN } from "../formulas/manning.ts";
 import type { PipeModel } from "../network/network.ts";
 import { bottomDraws } from "../powerCut/bottomDraw.ts";
@@ -18,11 +18,20 @@ import { boreWords, called, flowWords, percentWords } from "./words.ts";
 const inDailyUse = (state: Steady): readonly PipeModel[] =>
   [...state.network.pipes.values()].filter((pipe) => pipe.runs === "gravity" && !isFlush(pipe));
 
+/** By it the depth of a part-full run is rated. */
+const greatestFlow = (stretches: PipeReading["stretches"]): number =>
+  Math.max(...stretches.map(([, , Q]) => Math.abs(Q)), 0);
+
 export const airGulping: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
   return inDailyUse(state).flatMap(({ pipe: { id, bore } }): Finding[] => {
-    const { froude, flow } = running.pipes.get(id) as PipeReading;
-    if (froude === null || froude < selfVentingLimit || froude > clearingLimit) return [];
+    // Each stretch between tees by its own flow: of those that gulp, the fullest is told.
+    const flow = (running.pipes.get(id) as PipeReading).stretches
+      .map(([, , Q]) => Math.abs(Q))
+      .filter((Q) => airInReturn(froudeFull(Q, bore)) === "gulps")
+      .reduce((most, Q) => Math.max(most, Q), 0);
+    if (flow === 0) return [];
+    const froude = froudeFull(flow, bore);
     return [
       {
         code: "air-gulping",
@@ -56,8 +65,9 @@ const deepest = 0.75;
 export const partFullDeep: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
   return inDailyUse(state).flatMap(({ pipe: { id } }): Finding[] => {
-    const { fillRatio, flow } = running.pipes.get(id) as PipeReading;
+    const { fillRatio, stretches } = running.pipes.get(id) as PipeReading;
     if (fillRatio === null || fillRatio <= deepest) return [];
+    const flow = greatestFlow(stretches);
     const full = fillRatio >= 1;
     return [
       {
@@ -104,7 +114,7 @@ export const corrugatedManning: Rule = ({ section, running, state }) => {
     const reading = running.pipes.get(id) as PipeReading;
     const { fillRatio } = reading;
     if (pipeMaterial(model.pipe) !== "corrugated" || fillRatio === null) return [];
-    const flow = Math.max(...reading.stretches.map(([, , Q]) => Math.abs(Q)), 0);
+    const flow = greatestFlow(reading.stretches);
     const smooth = nearLevelFill(model, flow, plasticManningN) ?? 0;
     const stands = fillRatio >= 1 ? "runs full" : `stands ${percentWords(fillRatio)} full`;
     const instead = smooth >= 1 ? "run full too" : `stand ${percentWords(smooth)} full`;

@@ -4,7 +4,7 @@
  * 1 or more or whose outlet is under water, may turn into a siphon (design notes, section 6). In the power cut it
  * is followed as a full line as well, and the worse of the two simulations is the result. */
 import type { PartId } from "../document/section.ts";
-import { g } from "../formulas/gravity.ts";
+import { froudeFull } from "../formulas/froude.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { outside } from "../solver/links/link.ts";
 import { atRest, type Steady } from "../solver/steady.ts";
@@ -36,8 +36,8 @@ export function bottomDraws(state: Steady): readonly BottomDraw[] {
       continue;
     const crestLevel = Math.max(...pipe.line.map(([, z]) => z));
     if (crestLevel <= upper.opening.level + 1e-6) continue;
-    const flow = Math.abs(backwards ? last.Q : first.Q);
-    const froude = flow / ((Math.PI * pipe.pipe.bore ** 2) / 4) / Math.sqrt(g * pipe.pipe.bore);
+    // At the mouth: what a tee brings in past it does not fill the arch.
+    const froude = froudeFull(backwards ? last.Q : first.Q, pipe.pipe.bore);
     const outletCovered =
       lower.kind === "body" && isCovered(state, lower.opening.body, lower.opening.edge, backwards ? first.i : last.j);
     if (froude >= 1 || outletCovered) {

@@ -35,7 +35,7 @@ export interface PipeReading {
   readonly runs: "full" | "gravity";
   /** what rates a gravity pipe at its flow */
   readonly control: Control;
-  /** V_full/√(gD), gravity pipes */
+  /** V_full/√(gD) in the stretch between tees that carries most, gravity pipes */
   readonly froude: number | null;
   /** deepest part-full run by Manning, depth/bore; 1 where it runs full; null where it is not near-level gravity */
   readonly fillRatio: number | null;

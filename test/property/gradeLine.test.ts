@@ -15,8 +15,8 @@ const meetsItsNodes: Law<Case> = ({ section }) => {
   const wrong: string[] = [];
   for (const [id, { runs, stretches: reaches, pipe, bears }] of state.network.pipes) {
     const line = running.pipes.get(id)?.gradeLine ?? [];
-    // Where air stands in a leg the line is shown at the pipe, not under it.
-    if (runs !== "full" || line.some(({ grade, z }) => grade === z)) continue;
+    // Where air stands in a leg the line is shown at the pipe, not under it; what hangs on no water has no pressure.
+    if (runs !== "full" || line.some(({ grade, z }) => grade === z || grade === null)) continue;
     const area = (Math.PI * pipe.bore ** 2) / 4;
     for (const { start, end, i, j, link } of reaches) {
       const velocityHead = (link.Q / area) ** 2 / (2 * g);

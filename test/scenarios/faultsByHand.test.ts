@@ -4,11 +4,14 @@
  *   pond     down to the pump's intake, or to the mouth of its suction line, where it runs dry
  *   vessel   return blocked: full to its rim
  *            flush open: down to the highest of its mouth's lowest point and the inverts of its pipe
- *            supply parted: down to the higher of the mouth's lowest point and the axis where it parted
+ *            supply parted: its rest has no pump (section 6, a gravity group): down to the highest of the mouth's lowest
+ *            point and its inverts, at a parted end that looks up or down its level; a rest that rises over the mouth was
+ *            full and siphons: down to the higher of the mouth's lowest point and the axis where it parted
  *
  * All that is missing then lies on the ground. Only the level at which the vessel runs is the solver's. */
 import { describe, expect, it } from "vitest";
 import { assess } from "../../hydraulics/assess.ts";
+import { pipeLine } from "../../hydraulics/document/geometry.ts";
 import type { PartId, Pipe, PipeEnd, Pond, Pump, Section, Vessel } from "../../hydraulics/document/section.ts";
 import type { FaultResult } from "../../hydraulics/faults/fault.ts";
 import { readDrawing, samples } from "./readDrawing.ts";
@@ -56,8 +59,23 @@ function vesselEnds(of: Section, vessel: Vessel, fault: FaultResult): number | n
     const inverts = [...(pipe.route ?? []).map(([, z]) => z), level(pipe.to)].map((z) => z - pipe.bore / 2);
     return Math.max(lowestPoint(pipe.from, pipe.bore), ...inverts);
   }
-  if (part?.kind === "pipe" && fault.place) return Math.max(fault.place[1], lowestPoint(part.to, part.bore));
+  if (part?.kind === "pipe" && fault.place) return restEnds(of, part, fault.place);
   return null;
+}
+
+/** The leg in which the line parted: the first on which the place lies. */
+function restEnds(of: Section, pipe: Pipe, [x, z]: readonly [number, number]): number {
+  const line = pipeLine(of, pipe);
+  const leg = line.findIndex(([bx, bz], k) => {
+    const [ax, az] = line[k - 1] ?? [Number.NaN, Number.NaN];
+    return Math.abs(Math.hypot(x - ax, z - az) + Math.hypot(bx - x, bz - z) - Math.hypot(bx - ax, bz - az)) < 1e-6;
+  });
+  const [ax] = line[leg - 1] as readonly [number, number];
+  const rest = line.slice(leg).map(([, level]) => level);
+  const mouth = lowestPoint(pipe.to, pipe.bore);
+  if (Math.max(z, ...rest) > level(pipe.to) + 1e-6) return Math.max(z, mouth);
+  const parted = Math.abs((line[leg] as readonly [number, number])[0] - ax) < 1e-9 ? z : z - pipe.bore / 2;
+  return Math.max(mouth, parted, ...rest.map((level) => level - pipe.bore / 2));
 }
 
 describe.each(["courtyard-bog", "behind-the-shed", "spilling-wall", "no-breather", "pump-pit"])("%s", (name) => {

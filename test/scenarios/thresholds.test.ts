@@ -98,6 +98,50 @@ const apart = (() => {
   return ((10.67 * supply ** 1.852 * 1.15) / (darcy * 0.034 ** 4.8704)) ** (1 / 1.852);
 })();
 
+/** Another pump that feeds a second vessel, whose return joins the first one's: half of the flow comes from either. */
+const joined = (flow: number) =>
+  yard(
+    [
+      gives(flow / 2),
+      steep,
+      vessel({ id: "second-vessel", x: 5, baseLevel: 0.2, rimLevel: 0.95 }),
+      gives(flow / 2, { id: "second", x: 0.8 }),
+      pipe({
+        id: "second-supply",
+        from: { part: "second" },
+        to: { part: "second-vessel", x: 5.4, z: 1, mouth: "down" },
+        route: [[0.8, 1.1], [5.4, 1.1]], // biome-ignore format: one line
+      }),
+      pipe({
+        id: "second-return",
+        from: { part: "second-vessel", z: 0.8, mouth: "side" },
+        to: { pipe: "return", at: 0.5 },
+        route: [[3.2, 0.8]],
+        bore: 0.0678,
+      }),
+    ],
+    ["vent"],
+  );
+
+/** A second pump whose line joins the supply: half of the flow comes from either. */
+const joinedSupply = (flow: number) =>
+  yard(
+    [
+      pipe({ bore: 0.051 }),
+      gives(flow / 2),
+      gives(flow / 2, { id: "second", x: 0.8 }),
+      pipe({
+        id: "second-supply",
+        from: { part: "second" },
+        to: { pipe: "supply", at: 2 },
+        route: [[0.8, 0.5], [1.2, 0.5]], // biome-ignore format: one line
+        bore: 0.051,
+      }),
+      returnPipe({ bore: 0.15 }),
+    ],
+    ["vent"],
+  );
+
 const bounds: readonly Bound[] = [
   {
     says: "15 % of the friction loss",
@@ -159,6 +203,19 @@ const bounds: readonly Bound[] = [
     ...about(0.3 * Math.sqrt(g * 0.0678) * area(0.0678), flowing),
   },
   { says: "Froude 1", code: "air-gulping", part: "return", ...below(Math.sqrt(g * 0.045) * area(0.045), gulping) },
+  {
+    says: "Froude 0.3 where another return has joined",
+    code: "air-gulping",
+    part: "return",
+    ...about(0.3 * Math.sqrt(g * 0.0678) * area(0.0678), joined),
+  },
+  {
+    says: "3 m/s where another supply has joined",
+    code: "formula-range",
+    part: "supply",
+    words: /above 3 m\/s/,
+    ...about(3 * area(0.051), joinedSupply),
+  },
   { says: "0.75 of the bore", code: "part-full-deep", part: "return", ...below(0.005, falling, 0.02) },
   { says: "7 m of suction", code: "column-parts", part: "supply", ...about(7, loop, 0.005) },
   { says: "4 m of suction", code: "suction-low", part: "supply", ...about(4, loop, 0.005) },

@@ -17,8 +17,6 @@ export interface Trap {
   readonly fast?: readonly string[];
   readonly verdicts: Readonly<Record<string, Verdict>>;
   readonly heldBy: Readonly<Record<string, HeldBy>>;
-  /** how the cut reports a vent, where it took the run in which the vent had nothing to do */
-  readonly reportedVents?: Readonly<Record<string, VentRating>>;
   /** m, and what may be found over it: 1 mm, or what the columns in emptied legs add. Under it at most 1 mm, 3 mm where
    * the level hangs on the estimated start. */
   readonly finalLevel?: Readonly<Record<string, readonly [level: number, tolerance: number]>>;
@@ -263,8 +261,7 @@ export const traps: readonly Trap[] = [
     says: "A 25 mm vent on the arch breaks that siphon: the arch is a weir again.",
     start: running,
     vents: { breather: "ample", "arch-vent": "ample" },
-    // The arch as a weir ends lower than the vented siphon (0.55), so that run counts: nothing flows past the vent in it.
-    reportedVents: { "arch-vent": "notUsed" },
+    // The arch as a weir ends lower than the vented siphon (0.55), so that run counts; the vent is rated as the siphon's.
     ...held(),
   },
   {

@@ -1,6 +1,7 @@
 /** A pipe's reading: flow, losses, pressures, and how it runs. */
 import { pipeMaterial, siteOf } from "../../document/defaults.ts";
 import type { Section } from "../../document/section.ts";
+import { froudeFull } from "../../formulas/froude.ts";
 import { g } from "../../formulas/gravity.ts";
 import { corrugatedManningN, partFullDepth, plasticManningN } from "../../formulas/manning.ts";
 import { hazenWilliamsRange } from "../../formulas/range.ts";
@@ -50,7 +51,8 @@ export function pipeReading(
   const line = hasPressure || gravity ? found : found.map((point) => ({ ...point, grade: null }));
   const carrying = pipe.stretches[0]?.link;
   const n = pipeMaterial(pipe.pipe) === "corrugated" ? corrugatedManningN : plasticManningN;
-  const runs = gravity ? nearLevelFill(pipe, Math.max(...flows.map(Math.abs), 0), n) : null;
+  const greatest = Math.max(...flows.map(Math.abs), 0);
+  const runs = gravity ? nearLevelFill(pipe, greatest, n) : null;
   return {
     flow,
     velocity,
@@ -64,16 +66,25 @@ export function pipeReading(
     length,
     runs: pipe.runs,
     control: carrying instanceof GravityLink ? controlOf(state, pipe) : "none",
-    froude: gravity ? velocity / Math.sqrt(g * bore) : null,
+    froude: gravity ? froudeFull(greatest, bore) : null,
     fillRatio: runs,
-    outsideRange: flow === 0 ? [] : rangeReasons(state.network.section, reynolds, bore, velocity, fluid.temperature),
+    outsideRange: rangeReasons(state.network.section, flows, bore, fluid),
     gradeLine: line,
     stretches: pipe.stretches.map((stretch, k) => [stretch.start, stretch.end, flows[k] as number]),
   };
 }
 
-const rangeReasons = (section: Section, Re: number, D: number, V: number, T: number): readonly string[] =>
-  siteOf(section).friction === "hazen-williams" ? hazenWilliamsRange({ Re, D, V, T }) : [];
+/** Of any stretch between tees in which water flows. */
+function rangeReasons(section: Section, flows: readonly number[], D: number, fluid: Fluid): readonly string[] {
+  if (siteOf(section).friction !== "hazen-williams") return [];
+  const reasons = flows
+    .filter((flow) => flow !== 0)
+    .flatMap((flow) => {
+      const V = Math.abs(flow) / ((Math.PI * D ** 2) / 4);
+      return hazenWilliamsRange({ Re: (V * D) / fluid.kinematic, D, V, T: fluid.temperature });
+    });
+  return [...new Set(reasons)];
+}
 
 const regimeOf = (Re: number): Regime => (Re < 2000 ? "laminar" : Re <= 4000 ? "transitional" : "turbulent");
 
