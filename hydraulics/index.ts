@@ -19,7 +19,7 @@ export { type AnswerKey, answerBounds, type LayoutAnswers, type LayoutRefusal } 
 export { type Layout, layOut } from "./layout/layOut.ts";
 export { suggestAnswers } from "./layout/suggest.ts";
 export * from "./materials/index.ts";
-export { mendsFor } from "./mends/index.ts";
+export { mendsFor, needsAPerson } from "./mends/index.ts";
 export type * from "./powerCut/powerCut.ts";
 export type { StartUp } from "./powerCut/startUp.ts";
 export type { Assessment } from "./report/assessment.ts";

@@ -1,5 +1,5 @@
 import type { JSX } from "react";
-import type { Finding, Mend, Section } from "../../hydraulics/index.ts";
+import { type Finding, type Mend, needsAPerson, type Section } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
 import { sentencesOf } from "../sheet/sentence.ts";
 import { replaceSection } from "../state/actions/replaceSection.ts";
@@ -49,6 +49,7 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
               </p>
             ) : null}
             {offers === undefined ? <p className="hint">Looking for what would mend it.</p> : null}
+            {offers?.length === 0 ? <p className="hint">{whyNothingOffered(finding)}</p> : null}
             {offers?.map((offer) => (
               <p key={offer.label}>
                 <button
@@ -66,4 +67,10 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
       })}
     </ul>
   );
+}
+
+function whyNothingOffered({ code }: Finding): string {
+  const why = needsAPerson.get(code);
+  if (why === undefined) return "No change that was tried mends it and brings nothing worse.";
+  return `${why.replace(/^./, (letter) => letter.toUpperCase())}.`;
 }
