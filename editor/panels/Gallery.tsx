@@ -1,5 +1,5 @@
 /** The samples, each with a small picture of its own sheet, its title and its lesson. Opening one puts nothing away:
- * the drawing before is kept, and one press brings it back. */
+ * one press brings the drawing before back, and a browser that keeps drawings keeps it. */
 import { type JSX, useEffect, useRef, useState } from "react";
 import { readSectionValue, type Section, solveRunning } from "../../hydraulics/index.ts";
 import { type Lesson, lessons } from "../../samples/lessons.ts";
@@ -7,6 +7,7 @@ import { openOther } from "../link/openOther.ts";
 import type { PaletteName } from "../scene/palette.ts";
 import { sectionPicture } from "../svg/sectionPicture.ts";
 import { paintPicture } from "./HandOutPicture.ts";
+import { KeptWords } from "./KeptWords.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
 import "./Gallery.css";
 
@@ -33,7 +34,9 @@ export function GallerySlip(): JSX.Element {
   };
   return (
     <>
-      <p className="caution">Invented drawings, one lesson each. What lies on the sheet now is kept.</p>
+      <p className="caution">
+        Invented drawings, one lesson each. <KeptWords />
+      </p>
       <ul className="gallery">
         {samples.map((sample, i) => (
           <li key={sample.file}>

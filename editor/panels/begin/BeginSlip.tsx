@@ -5,6 +5,7 @@ import { type AnswerKey, answerBounds, type LayoutAnswers, suggestAnswers } from
 import { sentenceIn } from "../../sheet/sentence.ts";
 import { formatVolume, type Quantity, type UnitSystem } from "../../sheet/units.ts";
 import { emptySection } from "../../state/emptySection.ts";
+import { KeptWords } from "../KeptWords.tsx";
 import { openNew } from "../openNew.ts";
 import { readQuantity, typedQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
@@ -109,7 +110,9 @@ export function BeginSlip(): JSX.Element {
           An empty sheet
         </button>
       </footer>
-      <p className="caution">An estimate to change from, not a licensed design. The drawing that lies here is kept.</p>
+      <p className="caution">
+        An estimate to change from, not a licensed design. <KeptWords />
+      </p>
     </form>
   );
 }
