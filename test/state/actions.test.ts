@@ -320,7 +320,7 @@ describe("fields", () => {
       }),
     );
 
-    expect(why).toMatch(/Supply.*bore.*expected/);
+    expect(why).toMatch(/^Supply, Bore: expected a bore from .* m, found 0/);
   });
 
   it("the site and the title are changed by edits as well", () => {

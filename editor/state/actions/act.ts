@@ -2,6 +2,7 @@
  * edit (`settle.ts`), and what would still not be read again is refused in words. */
 import type { Draft } from "immer";
 import { readSection, type Section, writeSection } from "../../../hydraulics/index.ts";
+import { fieldName } from "../../sheet/fieldName.ts";
 import { partName } from "../../sheet/partName.ts";
 import { type Changed, type Edit, joinEdits, makeEdit } from "../edit.ts";
 import { leadsBack } from "./leadsBack.ts";
@@ -77,11 +78,14 @@ function sameText(a: Section, b: Section): boolean {
   return true;
 }
 
-/** A problem's path names parts by their place in the file; a person knows them by their names. */
+/** A problem's path names parts by their place in the file; a person knows them and their fields by
+ * their names. */
 function inWords(section: Section, path: string, expected: string, found: string): string {
   const place = /^parts\[(\d+)\]\.?(.*)$/.exec(path);
   const parts = [...section.parts.values()].sort((a, b) => a.rank - b.rank);
   const part = place ? parts[Number(place[1])] : undefined;
-  const where = part ? `${partName(part)}${place?.[2] ? `, ${place[2]}` : ""}` : path;
+  const field = place && part ? place[2] : path;
+  const named = field ? fieldName(part?.kind ?? null, field) : "";
+  const where = part ? [partName(part), named].filter(Boolean).join(", ") : named;
   return `${where}: expected ${expected}, found ${found}.`;
 }
