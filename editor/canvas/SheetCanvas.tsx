@@ -66,17 +66,7 @@ export const SheetCanvas = memo(function SheetCanvas(props: SheetCanvasProps): J
           </Layer>
         </Stage>
       </div>
-      {moving ? (
-        <Moving
-          rest={rest}
-          live={live}
-          over={over}
-          brush={brush}
-          width={width}
-          height={height}
-          pixelRatio={pixelRatio}
-        />
-      ) : null}
+      <Moving picture={moving ? { rest, live, over, brush, width, height, pixelRatio } : null} />
     </>
   );
 });

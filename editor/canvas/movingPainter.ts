@@ -2,7 +2,8 @@
  * in which what moves is put together anew of what rests below, what moves, what rests over it, and what moves over that
  * (`windows.ts`). Only windows in which something changed are painted.
  *
- * One canvas as large as the sheet costs a copy of all its pixels in each frame that changes any of them. */
+ * One canvas as large as the sheet costs a copy of all its pixels in each frame that changes any of them. To get its
+ * pixels at all takes the browser as long as several frames, so the canvases of one drag are kept for the next. */
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
 import { type Box, boxOfNode, boxOfPiece } from "./inkBox.ts";
@@ -21,7 +22,12 @@ export interface MovingPicture {
 
 export interface MovingPainter {
   paint(picture: MovingPicture): void;
+  /** Nothing moves any more. What is painted next is painted anew; the canvases lie ready for it a while. */
+  rest(): void;
 }
+
+/** ms that canvases are kept for the next drag: a large screen's take a hundred megabytes */
+const keptFor = 15_000;
 
 interface Placed<T> {
   readonly what: T;
@@ -45,6 +51,14 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
   const high = document.createElement("canvas");
   const windows: Window[] = [];
   let before: MovingPicture | null = null;
+  let freeing: ReturnType<typeof setTimeout> | undefined;
+  const free = (): void => {
+    for (const canvas of [still, low, high, ...windows.map((window) => window.canvas)]) {
+      canvas.width = 0;
+      canvas.height = 0;
+    }
+    for (const window of windows) setUp(window, null, 1);
+  };
 
   /** What rests, on three canvases: low and high for what moves between them, and both in one to be seen. */
   const paintRest = (picture: MovingPicture): void => {
@@ -127,6 +141,7 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
 
   return {
     paint(picture) {
+      clearTimeout(freeing);
       const { live, over, brush, pixelRatio } = picture;
       paintRest(picture);
       const placed: (Placed<Piece> | Placed<SceneNode>)[] = [];
@@ -157,6 +172,11 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
         if (shown?.length !== shows.length || shows.some(({ what }, k) => what !== shown[k]))
           paintWindow(window, shows, picture);
       });
+    },
+    rest() {
+      before = null;
+      clearTimeout(freeing);
+      freeing = setTimeout(free, keptFor);
     },
   };
 }
