@@ -1,6 +1,6 @@
 /** Asks the worker, newest section first. While one section is being solved only the newest of those that
- * came after it waits; a run that takes longer than `patience` is given up when a newer one waits: the worker is sent the
- * newer one, and leaves the older between two of its steps. A worker that says nothing for `stuck` after that is ended:
+ * came after it waits; a run that takes longer than `patience` is given up when a newer one waits, a survey or a search
+ * for mends at once: the worker is sent the newer one, and leaves the older between two of its steps. A worker that says nothing for `stuck` after that is ended:
  * another one has to load and to warm up, which costs more than most runs have left. In mid drag no run is given up: the
  * next section would take as long, so on a large sheet no answer would ever come. */
 import type { FaultKey } from "../../hydraulics/index.ts";
@@ -34,6 +34,8 @@ export function startSolving(
   let busy: { readonly run: number; readonly asked: Asked; readonly since: number } | null = null;
   let waiting: Asked | null = null;
   let watch: ReturnType<typeof setTimeout> | undefined;
+  const isGivenUp = ({ asked, since }: NonNullable<typeof busy>): boolean =>
+    asked.depth === "faults" || asked.depth === "mends" || now() - since >= patience;
   const listen = (): void => {
     worker.onmessage = ({ data }) => {
       if (!busy || data.run !== busy.run) return;
@@ -43,7 +45,7 @@ export function startSolving(
       if ("progress" in data) {
         tell(asked, data);
         // A survey that nobody waits for any more is not run to its end.
-        if (waiting && now() - busy.since >= patience) supersede(waiting);
+        if (waiting && isGivenUp(busy)) supersede(waiting);
         return;
       }
       busy = null;
@@ -84,7 +86,7 @@ export function startSolving(
       }
       waiting = asked;
       const inDrag = busy.asked.depth === "quick" && asked.depth === "quick";
-      if (!inDrag && now() - busy.since >= patience) supersede(asked);
+      if (!inDrag && isGivenUp(busy)) supersede(asked);
     },
     close() {
       clearTimeout(watch);

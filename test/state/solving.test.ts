@@ -74,6 +74,17 @@ describe("asking the worker", () => {
     expect(told).toEqual(["new"]);
   });
 
+  it("a search for mends is given up as soon as a newer section comes", () => {
+    const { solving, told, workers } = started();
+    solving.ask({ section: drawing("old"), depth: "mends" });
+    solving.ask({ section: drawing("new"), depth: "full" });
+
+    expect(workers[0]?.asked.map(({ section }) => section.title)).toEqual(["old", "new"]);
+    workers[0]?.answer(0);
+    workers[0]?.answer(1);
+    expect(told).toEqual(["new"]);
+  });
+
   it("a worker that says nothing for seconds after it was given up is ended, and the newest section asked of another", () => {
     vi.useFakeTimers();
     const { solving, told, workers, wait } = started();
