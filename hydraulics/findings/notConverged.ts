@@ -1,6 +1,6 @@
 /** No answer: said with the parts concerned, and no number of the state is shown. */
 
-import { type Link, mostThrough } from "../solver/links/link.ts";
+import { mostThrough } from "../solver/links/link.ts";
 import type { Rule } from "./rule.ts";
 import { listWords } from "./words.ts";
 
@@ -10,14 +10,9 @@ const openBalance = 1e-6;
 export const notConverged: Rule = ({ section, running, state, powerCut }) => {
   if (!running.converged) {
     const { parts, largestResidual } = running;
-    // What no step of a pipe's goes beyond; a pump may, as its outlet's bore costs it no head.
-    const { links, pumps } = state.network;
-    const mostOf = ({ part, most }: Link): number => {
-      const bore = pumps.get(part)?.outletBore;
-      return bore === undefined ? most : mostThrough((Math.PI * bore ** 2) / 4);
-    };
+    // What no step goes beyond: a part that stands there would pass more than its bore can.
     const choking = [
-      ...new Set(links.flatMap((link) => (Math.abs(link.Q) >= 0.999 * mostOf(link) ? [link.part] : []))),
+      ...new Set(state.network.links.flatMap(({ part, Q, most }) => (Math.abs(Q) >= 0.999 * most ? [part] : []))),
     ].filter((id) => section.parts.get(id)?.kind === "pipe" || section.parts.get(id)?.kind === "pump");
     const where = parts.length > 0 ? ` at ${listWords(section, parts)}` : "";
     return [

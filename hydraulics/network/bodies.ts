@@ -16,9 +16,6 @@ import type { BodyModel } from "./network.ts";
 /** m/s through a bed, far over anything real: it only bounds a step. */
 const fastestUpflow = 0.5;
 
-/** m over a rim that no step goes beyond: so much carries 5,000 m³/s over it, whatever comes */
-const overRim = 0.05;
-
 export function addBodies(draft: Draft): void {
   const surfaces: { body: Body; surface: number }[] = [];
   for (const part of draft.section.parts.values()) {
@@ -28,7 +25,7 @@ export function addBodies(draft: Draft): void {
       head: part.kind === "pond" ? part.waterLevel : part.rimLevel,
       store: storeOf(part),
       least: bottomOf(part) - 1,
-      most: part.rimLevel + overRim,
+      most: part.rimLevel + 0.001,
     });
     surfaces.push({ body: part, surface });
   }

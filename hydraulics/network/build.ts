@@ -7,7 +7,7 @@
  * part has a file that adds its own; what they add to is a `Draft`. */
 import type { PartId, Section } from "../document/section.ts";
 import { addBodies } from "./bodies.ts";
-import { type BuildOptions, beginDraft, type Draft } from "./draft.ts";
+import { type BuildOptions, beginDraft } from "./draft.ts";
 import { fullPipe } from "./fullPipes.ts";
 import { gravityPipe } from "./gravityPipes.ts";
 import type { Network, PipeModel } from "./network.ts";
@@ -22,19 +22,10 @@ export function buildNetwork(section: Section, options: BuildOptions): Network {
   addPumps(draft);
   addNodePlaces(draft);
   const pipes = new Map<PartId, PipeModel>();
-  const driven = drivenGroups(draft);
   for (const [id, pipe] of draft.layout.pipes)
-    pipes.set(id, pipe.runs === "full" ? fullPipe(draft, pipe, driven.has(pipe.group)) : gravityPipe(draft, pipe));
+    pipes.set(id, pipe.runs === "full" ? fullPipe(draft, pipe) : gravityPipe(draft, pipe));
   const vents = addVents(draft);
   const spillways = addSpillways(draft);
   const { nodes, links, bodies, pumps, branchAir } = draft;
   return { section, nodes, links, bodies, pipes, pumps, vents, spillways, branchAir };
-}
-
-/** Groups of pipes in which a pump runs. */
-function drivenGroups({ layout, pumps }: Draft): ReadonlySet<number> {
-  const driven = new Set<number>();
-  for (const { from, to, group } of layout.pipes.values())
-    for (const end of [from, to]) if (end.kind === "pump" && pumps.get(end.pump)?.link?.running) driven.add(group);
-  return driven;
 }

@@ -13,15 +13,14 @@ import type { PipeEndModel, PipeModel, StretchModel } from "./network.ts";
 import { beginsAt, endsAt } from "./nodePlaces.ts";
 import { type LaidPipe, samePlace } from "./pipeModel.ts";
 
-/** @param driven whether a pump runs in its group */
-export function fullPipe(draft: Draft, pipe: LaidPipe, driven: boolean): PipeModel {
+export function fullPipe(draft: Draft, pipe: LaidPipe): PipeModel {
   const places = draft.places.get(pipe.pipe.id) as readonly NodePlace[];
   const stretches = places.slice(1).map((end, k) => stretchOf(draft, pipe, places[k] as NodePlace, end, k === 0));
   return {
     ...pipe,
     stretches,
-    mouthFrom: mouthOf(draft, pipe, pipe.from, (stretches[0] as StretchModel).i, driven),
-    mouthTo: mouthOf(draft, pipe, pipe.to, (stretches.at(-1) as StretchModel).j, driven),
+    mouthFrom: mouthOf(draft, pipe, pipe.from, (stretches[0] as StretchModel).i),
+    mouthTo: mouthOf(draft, pipe, pipe.to, (stretches.at(-1) as StretchModel).j),
   };
 }
 
@@ -50,7 +49,7 @@ function stretchOf(draft: Draft, pipe: LaidPipe, a: NodePlace, b: NodePlace, fir
   return { start: a.at, end: b.at, i: link.i, j: link.j, link };
 }
 
-function mouthOf(draft: Draft, pipe: LaidPipe, end: PipeEndModel, node: number, driven: boolean): MouthLink | null {
+function mouthOf(draft: Draft, pipe: LaidPipe, end: PipeEndModel, node: number): MouthLink | null {
   if (end.kind !== "air" && end.kind !== "body") return null;
   const { bore, id } = pipe.pipe;
   const giving = squareLaw(squareOf(exitK, bore));
@@ -61,11 +60,6 @@ function mouthOf(draft: Draft, pipe: LaidPipe, end: PipeEndModel, node: number, 
   );
   if (end.kind === "air") link.broken = true;
   link.most = mostThrough(areaOf(bore));
-  // A line whose pump runs begins with water all along it: from a mouth at rest nothing would leave, whatever comes.
-  if (driven) {
-    if (end === pipe.to) link.begin(-0.3 * areaOf(bore));
-    else if (end.kind === "body") link.begin(0.3 * areaOf(bore));
-  }
   return link;
 }
 

@@ -55,7 +55,7 @@ export const drip = 2e-11;
 /** m² of a junction while the last resort gives it water to keep: about a stand pipe */
 const junction = 1e-3;
 /** what leads out of a node whose head is given, and of every other, m²/s */
-export const pinned = 1e12;
+const pinned = 1e12;
 const grounded = 1e-16;
 
 const nothing = (): void => {};
@@ -66,8 +66,6 @@ export class Equations implements Iterate {
   readonly head: Float64Array;
   /** 1: the head is given */
   readonly given: Uint8Array;
-  /** 1: held for one step at what bounds it; see `newton.ts` */
-  readonly held: Uint8Array;
   /** m³ at the start of a time step, m³ a node */
   readonly base: Float64Array;
   /** s; 0 where nothing is stored and only what flows counts */
@@ -103,7 +101,6 @@ export class Equations implements Iterate {
     this.head = new Float64Array(n);
     for (let v = 0; v < n; v++) this.head[v] = (nodes[v] as SystemNode).head;
     this.given = new Uint8Array(n);
-    this.held = new Uint8Array(n);
     this.base = new Float64Array(n);
     this.through = new Float64Array(n);
     this.flow = new Float64Array(m);
@@ -214,7 +211,7 @@ export class Equations implements Iterate {
 
   /** m²/s that leads out of a node by itself: into its store over this time step, or all of it where its head is given. */
   leadsOut(v: number): number {
-    if (this.given[v] === 1 || this.held[v] === 1) return pinned;
+    if (this.given[v] === 1) return pinned;
     const { timeStep, junctionStep } = this;
     if (this.keeps[v] === 1)
       return timeStep > 0 ? grounded + (this.storeOf(v) as Store).area(this.head[v] as number) / timeStep : grounded;

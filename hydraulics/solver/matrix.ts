@@ -1,7 +1,7 @@
 /** The matrix of Newton's method: the step in heads comes from one M-matrix,
  *     Σ over links of (gi·δHi − gj·δHj) = −(imbalance with every link at its linearised flow)
  * (the gradient method of Todini and Pilati 1988, from memory, with one-way links added). */
-import { type Equations, pinned } from "./equations.ts";
+import type { Equations } from "./equations.ts";
 import { type Link, outside } from "./links/link.ts";
 import { minimumDegree } from "./ordering.ts";
 import { entryOf, Factors, type Pattern } from "./sparse.ts";
@@ -84,9 +84,9 @@ export class Matrix {
   }
 
   /** The step in heads from the matrix as it was eliminated last, into `right`. */
-  solve(equations: Equations, steps: Float64Array): void {
+  solve(equations: Equations): void {
     const { right, ends, place } = this;
-    const { q, given, held } = equations;
+    const { q, given } = equations;
     right.fill(0);
     for (let e = 0; e < q.length; e++) {
       const a = ends[2 * e] as number;
@@ -97,7 +97,6 @@ export class Matrix {
     for (let v = 0; v < given.length; v++) {
       const p = place[v] as number;
       if (given[v] === 1) right[p] = 0;
-      else if (held[v] === 1) right[p] = pinned * (steps[v] as number);
       else if (equations.stores(v)) right[p] = (right[p] as number) - equations.storing(v);
     }
     this.factors.solve(right);

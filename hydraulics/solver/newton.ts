@@ -1,7 +1,6 @@
 /** Newton's method on the equations of a network, with its safeguards, in this order: a pipe's first guess is taken for
- * a chord (`fullLines.ts`), and links keep their own signs where a law is S-shaped; a head that would go over its bounds
- * is held there, and the step found again for all others; whole steps that go in a circle give way to half ones
- * (`pace.ts`); from the eighth step on the length of a step is chosen so that the convex content Σ∫loss dQ does not rise
+ * a chord (`fullLines.ts`), and links keep their own signs where a law is S-shaped; no head and no flow goes over its
+ * bounds; from the eighth step on the length of a step is chosen so that the convex content Σ∫loss dQ does not rise
  * along it (its slope along the step is Σ residual·δQ, so no content need be summed).
  *
  * Close to the answer one elimination serves two steps, where the step before shows that it will do.
@@ -9,9 +8,7 @@
  * Convergence is judged by residuals alone. */
 import { balanceTolerance, type Equations, type Judged, lossTolerance, type SystemNode } from "./equations.ts";
 import type { BranchLink, Link } from "./links/link.ts";
-import { PumpLink } from "./links/pumpLink.ts";
 import { Matrix } from "./matrix.ts";
-import { Pace } from "./pace.ts";
 
 export interface Solved extends Judged {
   readonly iterations: number;
@@ -27,8 +24,6 @@ export class Newton {
   /** by node: no head leaves these, m */
   private readonly least: Float64Array;
   private readonly most: Float64Array;
-  /** m by node: the step of one that is held */
-  private readonly bounded: Float64Array;
   /** m³/s by link */
   private readonly step: Float64Array;
 
@@ -37,12 +32,10 @@ export class Newton {
     this.equations = equations;
     this.matrix = new Matrix(nodes.length, links);
     this.step = new Float64Array(links.length);
-    this.bounded = new Float64Array(nodes.length);
     this.least = new Float64Array(nodes.length);
     this.most = new Float64Array(nodes.length);
-    const within = boundsOf(nodes, links);
     for (let v = 0; v < nodes.length; v++) {
-      const { least = within.least, most = within.most } = nodes[v] as SystemNode;
+      const { least = -1e4, most = 1e4 } = nodes[v] as SystemNode;
       this.least[v] = least;
       this.most[v] = most;
     }
@@ -54,71 +47,42 @@ export class Newton {
 
   /** From where heads and flows stand.
    * @param most steps
-   * @param shortest length of a step, 1 for whole ones only */
-  run(most: number, shortest: number): Solved {
+   * @param length of each step, 1 for a whole one */
+  run(most: number, length: number): Solved {
     const { equations, matrix } = this;
     // Volumes are rounded: over a short step their last digit is a flow of that size.
     const rounds = (step: number): boolean => step > 0 && step < 1e4;
     const aim = rounds(equations.timeStep) || rounds(equations.junctionStep) ? aimedBalance * 50 : aimedBalance;
     equations.take();
     const left = equations.linearise();
-    // The caller's: there a step is short, and cutting it off does.
-    const inTime = equations.timeStep > 0 && equations.junctionStep === 0;
-    const pace = new Pace(shortest, inTime);
+    let best = Number.POSITIVE_INFINITY;
+    let since = 0;
     let iterations = 0;
     /** how far off the aim, now and a step before */
     let off = Number.POSITIVE_INFINITY;
     let wasOff = off;
-    /** whether the matrix at hand is that of all nodes, none held */
-    let whole = false;
     for (; iterations < most; iterations++) {
       // Once at least: heads behind what is shut hang on traces far under the aim.
       if (iterations > 0 && left.balance <= aim && left.loss <= aimedLoss) break;
-      if (pace.isOver(Math.max(left.balance / balanceTolerance, left.loss / lossTolerance))) break;
+      // Rounding has the last word: inside what is promised, and no better there for three steps.
+      const measure = Math.max(left.balance / balanceTolerance, left.loss / lossTolerance);
+      if (measure > 1 || measure < best * 0.5) {
+        best = measure > 1 ? Number.POSITIVE_INFINITY : measure;
+        since = 0;
+      } else since++;
+      if (since >= 3) break;
       wasOff = off;
       off = Math.max(left.balance / aim, left.loss / aimedLoss);
       // Close by, the step before tells what the same matrix would leave: 2·off²/wasOff. Where that meets the aim
       // it need not be put together and eliminated again.
-      const serves = whole && equations.twoSided && pace.length === 1 && 2 * off * off <= wasOff;
+      const serves = equations.twoSided && length === 1 && iterations > 0 && 2 * off * off <= wasOff;
       if (!serves) matrix.factor(equations);
-      matrix.solve(equations, this.bounded);
-      whole = inTime || !this.hold();
-      if (!whole) this.solveHeld();
-      this.advance(pace.length, iterations >= 8);
+      matrix.solve(equations);
+      this.advance(length, iterations >= 8);
       equations.linearise();
     }
     equations.give();
     return { ...equations.judge(left), iterations };
-  }
-
-  /** The step again, with what is held at its bounds, and what then goes over its own. */
-  private solveHeld(): void {
-    const { equations, matrix } = this;
-    for (let more = 0; more < 4; more++) {
-      matrix.factor(equations);
-      matrix.solve(equations, this.bounded);
-      if (!this.hold()) break;
-    }
-    equations.held.fill(0);
-  }
-
-  /** Holds heads that the step would take over their bounds where these are; whether there is a new one. Cut off alone,
-   * such a step would no longer fit its neighbours', and what flows between them would be anything. */
-  private hold(): boolean {
-    const { least, most, bounded } = this;
-    const { head, given, held } = this.equations;
-    const { right, place } = this.matrix;
-    let found = false;
-    for (let v = 0; v < given.length; v++) {
-      if (given[v] === 1 || held[v] === 1) continue;
-      const from = head[v] as number;
-      const to = from + (right[place[v] as number] as number);
-      if (to <= (most[v] as number) && to >= (least[v] as number)) continue;
-      held[v] = 1;
-      bounded[v] = (to > (most[v] as number) ? (most[v] as number) : (least[v] as number)) - from;
-      found = true;
-    }
-    return found;
   }
 
   /** One step, `length` of it, shorter where the content would rise. */
@@ -188,21 +152,4 @@ export class Newton {
     }
     return Math.max(high, 1e-3);
   }
-}
-
-/** m over and under what follows */
-const spare = 10;
-
-/** Between these lies every head there can be: no water stands higher than it comes from and no lower than it goes,
- * but by what all pumps lift together. A step that goes further only loses its way. */
-function boundsOf(nodes: readonly SystemNode[], links: readonly Link[]): { least: number; most: number } {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (const { head, least = head, most = head } of nodes) {
-    low = Math.min(low, least);
-    high = Math.max(high, most);
-  }
-  let lift = spare;
-  for (const link of links) if (link instanceof PumpLink && link.running) lift += Math.max(0, -link.law.loss(0));
-  return { least: low - lift, most: high + lift };
 }

@@ -119,7 +119,7 @@ function loadedAt(state: Steady, vessel: Vessel, level: number) {
   const given = new Map<PartId, number>();
   for (const [id, body] of state.network.bodies) given.set(id, state.system.head[body.surface] as number);
   given.set(vessel.id, level);
-  const loaded = solveSteady(state.network.section, { given, clearMedia: true, from: state });
+  const loaded = solveSteady(state.network.section, { given, clearMedia: true });
   const linkOf = (outlet: PipeOutlet) => {
     const pipe = loaded.network.pipes.get(outlet.pipe.pipe.id) as PipeModel;
     return (outlet.way === 1 ? pipe.stretches[0] : pipe.stretches.at(-1)) as PipeModel["stretches"][number];

@@ -22,7 +22,6 @@ const layers: readonly (readonly string[])[] = [
     "solver/matrix.ts",
     "solver/newton.ts",
     "solver/ordering.ts",
-    "solver/pace.ts",
     "solver/sparse.ts",
     "solver/system.ts",
   ],

@@ -39,12 +39,6 @@ export class MouthLink extends BranchLink {
     this.state = "rest";
   }
 
-  /** A first guess: so much taken in, or given out where it is below 0. */
-  begin(Q: number): void {
-    this.Q = Q;
-    this.state = Q > 0 ? "takes" : "falls";
-  }
-
   linearise(inBody: number, Hj: number): void {
     const Hi = this.i === outside ? Number.NEGATIVE_INFINITY : inBody;
     this.state = this.nextState(Hi, Hj);
