@@ -16,8 +16,8 @@ function run(project, say, yields = false) {
     stdio: ["inherit", "pipe", "pipe"],
     env: { ...process.env, ...(process.stdout.isTTY && !process.env.NO_COLOR ? { FORCE_COLOR: "1" } : {}) },
   });
-  // 5: still a quarter of a processor that both want whole.
-  if (yields && child.pid) setPriority(child.pid, Math.max(getPriority(), 5));
+  // 10: still a tenth of a processor that both want whole.
+  if (yields && child.pid) setPriority(child.pid, Math.max(getPriority(), 10));
   // A run that ends without a tally counts as one failure.
   let counts = [0, 1, 0];
   const listen = (stream) => {

@@ -66,6 +66,9 @@ const StillWords = memo(Words);
 const StillTitleControls = memo(TitleControls);
 const StillStripControls = memo(StripControls);
 
+/** ms of rest */
+const mendsAfter = 250;
+
 export function Sheet(): JSX.Element {
   const { desk, results } = useProgram();
   const state = useSyncExternalStore(desk.subscribe, desk.get);
@@ -80,7 +83,12 @@ export function Sheet(): JSX.Element {
   const wanted = inHand ? "quick" : stillWanted(view, result?.section === shownSection ? result : null);
   const playedFault = view.played?.what === "fault" ? view.played : null;
   useEffect(() => {
-    if (wanted) results.ask(shownSection, wanted, playedFault);
+    if (!wanted) return;
+    const ask = () => results.ask(shownSection, wanted, playedFault);
+    if (wanted !== "mends") return ask();
+    // They take longest: none are sought while one edit follows another.
+    const timer = setTimeout(ask, mendsAfter);
+    return () => clearTimeout(timer);
   }, [results, shownSection, wanted, playedFault]);
 
   const shown = shownOf(shownSection, result, results);
