@@ -12,8 +12,9 @@ export function playedRun(assessment: Assessment | null, played: Played | null, 
     const { fault, part } = played;
     const found = assessment.faults.find((one) => one.fault === fault && one.part === part);
     if (!found) return null;
-    const { fault: inFault, ...run } = faultPlayed(found);
-    return exact && inFault ? { ...run, fault: inFault } : run;
+    const whole = faultPlayed(found);
+    const { fault: _, ...run } = whole;
+    return exact ? whole : run;
   }
   const run = assessment.starts?.[played.what];
   return run ? startPlayed(played.what, run) : null;

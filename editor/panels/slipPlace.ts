@@ -91,12 +91,7 @@ function along([ax, ay]: Px, [bx, by]: Px, itself: readonly Box[]): number {
   const step = 6;
   let over = 0;
   for (let at = 0; at < length - 14; at += step) {
-    const x = ax + ((bx - ax) * at) / length;
-    const y = ay + ((by - ay) * at) / length;
-    if (
-      itself.some(({ left, top, right, bottom }) => x >= left - 2 && x <= right + 2 && y >= top - 2 && y <= bottom + 2)
-    )
-      over += step;
+    if (isOn([ax + ((bx - ax) * at) / length, ay + ((by - ay) * at) / length], itself)) over += step;
   }
   return over;
 }

@@ -1,8 +1,9 @@
 /** Asks the worker, newest section first. While one section is being solved only the newest of those that
  * came after it waits; a run that takes longer than `patience` is given up when a newer one waits, a survey or a search
- * for mends at once: the worker is sent the newer one, and leaves the older between two of its steps. A worker that says nothing for `stuck` after that is ended:
- * another one has to load and to warm up, which costs more than most runs have left. In mid drag no run is given up: the
- * next section would take as long, so on a large sheet no answer would ever come. */
+ * for mends at once: the worker is sent the newer one, and leaves the older between two of its steps. A worker that says
+ * nothing for `stuck` after that is ended: another one has to load and to warm up, which costs more than most runs have
+ * left. In mid drag no run is given up: the next section would take as long, so on a large sheet no answer would ever
+ * come. */
 import type { FaultKey } from "../../hydraulics/index.ts";
 import type { Answer, Question } from "./messages.ts";
 

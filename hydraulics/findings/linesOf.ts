@@ -1,6 +1,8 @@
 /** The full lines that end in a body, each with its mouth there and the highest point of its own pipe. */
+
 import type { PartId } from "../document/section.ts";
 import type { Opening, PipeModel } from "../network/network.ts";
+import { crestOf } from "../network/pipeModel.ts";
 import type { Steady } from "../solver/steady.ts";
 
 export interface LineOf {
@@ -17,7 +19,7 @@ export function linesOf(state: Steady, body: PartId): readonly LineOf[] {
   const found: LineOf[] = [];
   for (const pipe of state.network.pipes.values()) {
     if (pipe.runs !== "full") continue;
-    const crest = Math.max(...pipe.line.map(([, z]) => z));
+    const crest = crestOf(pipe);
     if (pipe.from.kind === "body" && pipe.from.opening.body === body) {
       found.push({ pipe, opening: pipe.from.opening, crest, into: -(pipe.mouthFrom?.Q ?? 0), leadsTo: false });
     }

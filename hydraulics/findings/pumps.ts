@@ -1,7 +1,7 @@
 /** Where a pump stands on its curve, and curves that stand in for it. */
 
 import { pumpSpeed } from "../document/defaults.ts";
-import type { Pump } from "../document/section.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { greatestFlow } from "../network/pumps.ts";
 import { bareSuction } from "./bareSuction.ts";
 import type { Finding } from "./finding.ts";
@@ -47,8 +47,9 @@ export const pumpOffCurve: Rule = ({ section, running, state: solved }) => {
 export const wattsTooLow: Rule = ({ section, running }) => {
   if (!running.converged) return [];
   return [...running.pumps].flatMap(([id, { efficiency, hydraulicPower, flow, head }]): Finding[] => {
-    const watts = section.parts.get(id)?.kind === "pump" ? (section.parts.get(id) as Pump).watts : undefined;
-    if (watts === undefined || efficiency === null || efficiency <= 1) return [];
+    const pump = section.parts.get(id);
+    if (pump?.kind !== "pump" || pump.watts === undefined || efficiency === null || efficiency <= 1) return [];
+    const { watts } = pump;
     return [
       {
         code: "watts-too-low",
@@ -71,7 +72,7 @@ export const outletNarrow: Rule = ({ section, running, state: { network } }) => 
   return [...running.pumps].flatMap(([id, { flow }]): Finding[] => {
     const pump = section.parts.get(id);
     if (pump?.kind !== "pump" || pump.outletBore === undefined || !network.pumps.get(id)?.link?.running) return [];
-    const velocity = flow / ((Math.PI * pump.outletBore ** 2) / 4);
+    const velocity = flow / boreArea(pump.outletBore);
     if (velocity <= absurd) return [];
     return [
       {

@@ -11,16 +11,13 @@ import { nearLevelFill } from "../solver/readings/pipe.ts";
 import type { PipeReading } from "../solver/running.ts";
 import { atRest, type Steady } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
+import { largestFlow } from "./largestFlow.ts";
 import type { Rule } from "./rule.ts";
 import { boreWords, called, flowWords, percentWords } from "./words.ts";
 
 /** Gravity pipes in daily use: an open flush is said by its own finding, and is shut again. */
 const inDailyUse = (state: Steady): readonly PipeModel[] =>
   [...state.network.pipes.values()].filter((pipe) => pipe.runs === "gravity" && !isFlush(pipe));
-
-/** By it the depth of a part-full run is rated. */
-const greatestFlow = (stretches: PipeReading["stretches"]): number =>
-  Math.max(...stretches.map(([, , Q]) => Math.abs(Q)), 0);
 
 export const airGulping: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
@@ -67,7 +64,7 @@ export const partFullDeep: Rule = ({ section, running, state }) => {
   return inDailyUse(state).flatMap(({ pipe: { id } }): Finding[] => {
     const { fillRatio, stretches } = running.pipes.get(id) as PipeReading;
     if (fillRatio === null || fillRatio <= deepest) return [];
-    const flow = greatestFlow(stretches);
+    const flow = largestFlow(stretches);
     const full = fillRatio >= 1;
     return [
       {
@@ -114,7 +111,7 @@ export const corrugatedManning: Rule = ({ section, running, state }) => {
     const reading = running.pipes.get(id) as PipeReading;
     const { fillRatio } = reading;
     if (pipeMaterial(model.pipe) !== "corrugated" || fillRatio === null) return [];
-    const flow = greatestFlow(reading.stretches);
+    const flow = largestFlow(reading.stretches);
     const smooth = nearLevelFill(model, flow, plasticManningN) ?? 0;
     const stands = fillRatio >= 1 ? "runs full" : `stands ${percentWords(fillRatio)} full`;
     const instead = smooth >= 1 ? "run full too" : `stand ${percentWords(smooth)} full`;

@@ -3,6 +3,7 @@
 import { placeAt } from "../document/geometry.ts";
 import type { PartId } from "../document/section.ts";
 import type { PipeModel } from "../network/network.ts";
+import { crestOf } from "../network/pipeModel.ts";
 import { levelWords } from "../powerCut/words.ts";
 import type { Steady } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
@@ -64,7 +65,7 @@ export const mustBePrimed: Rule = ({ section, running, state }) => {
     for (const pipe of state.network.pipes.values()) {
       if (pipe.to.kind !== "pump" || pipe.to.pump !== pump.id) continue;
       const source = sourceOf(state, pipe, new Set());
-      const top = Math.max(...pipe.line.map(([, z]) => z));
+      const top = crestOf(pipe);
       if (source === null || top <= source.level) continue;
       return [
         {

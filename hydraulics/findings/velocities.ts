@@ -1,7 +1,10 @@
 /** Pipes too fast, and supplies too slow to keep dirt moving. */
 
+import { boreArea } from "../formulas/circle.ts";
+import type { PipeReading } from "../solver/running.ts";
 import { atRest } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
+import { largestFlow } from "./largestFlow.ts";
 import type { Rule } from "./rule.ts";
 import { called, speedWords } from "./words.ts";
 
@@ -37,8 +40,7 @@ export const pipeSlow: Rule = ({ section, running, state }) => {
     const bore = state.network.pipes.get(id)?.pipe.bore;
     if (bore === undefined || reading.runs !== "full") return [];
     const velocity = velocityOf(reading.stretches, bore);
-    const flow = Math.max(...reading.stretches.map(([, , Q]) => Math.abs(Q)), 0);
-    if (flow <= atRest || velocity >= slow) return [];
+    if (largestFlow(reading.stretches) <= atRest || velocity >= slow) return [];
     return [
       {
         code: "pipe-slow",
@@ -53,5 +55,5 @@ export const pipeSlow: Rule = ({ section, running, state }) => {
 };
 
 /** m/s in the fastest stretch between tees. */
-const velocityOf = (stretches: readonly (readonly [number, number, number])[], bore: number): number =>
-  Math.max(...stretches.map(([, , Q]) => Math.abs(Q)), 0) / ((Math.PI * bore ** 2) / 4);
+const velocityOf = (stretches: PipeReading["stretches"], bore: number): number =>
+  largestFlow(stretches) / boreArea(bore);

@@ -24,6 +24,9 @@ import type { Bears, PipeEndModel, PipeModel } from "./network.ts";
 /** m within which two places on a pipe are one */
 export const samePlace = 1e-6;
 
+/** m: the highest level that a pipe's axis comes to */
+export const crestOf = ({ line }: Pick<PipeModel, "line">): number => Math.max(...line.map(([, z]) => z));
+
 export type LaidPipe = Omit<PipeModel, "stretches" | "mouthFrom" | "mouthTo">;
 
 export interface Layout {

@@ -5,6 +5,7 @@
  * is followed as a full line as well, and the worse of the two simulations is the result. */
 import type { PartId } from "../document/section.ts";
 import { froudeFull } from "../formulas/froude.ts";
+import { crestOf } from "../network/pipeModel.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { outside } from "../solver/links/link.ts";
 import { atRest, type Steady } from "../solver/steady.ts";
@@ -34,7 +35,7 @@ export function bottomDraws(state: Steady): readonly BottomDraw[] {
     if (upper.kind !== "body" || state.network.bodies.get(upper.opening.body)?.body.kind !== "vessel") continue;
     if (lower.kind === "body" && levelOf(state, lower.opening.body) > levelOf(state, upper.opening.body) + 1e-6)
       continue;
-    const crestLevel = Math.max(...pipe.line.map(([, z]) => z));
+    const crestLevel = crestOf(pipe);
     if (crestLevel <= upper.opening.level + 1e-6) continue;
     // At the mouth: what a tee brings in past it does not fill the arch.
     const froude = froudeFull(backwards ? last.Q : first.Q, pipe.pipe.bore);

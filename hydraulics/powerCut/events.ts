@@ -22,13 +22,13 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
     const at = (k: number) => ({ time: timeAt(k), flow: Math.abs(flowAt(link, k)) });
     return fadedAt(at(k - 1), at(k), bound);
   };
-  /** s at which what ran at the start is down to a trace; null where nothing ran, or it runs on */
   const ranAtStart = (link: Link): boolean => Math.abs(flowAt(link, 0)) >= 1e-6;
+  /** s at which what ran at the start is down to a trace; null where nothing ran, or it runs on */
   const runsOutAt = (link: Link): number | null => {
-    const start = Math.abs(flowAt(link, 0));
     if (!ranAtStart(link)) return null;
-    const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), runOut(start));
-    return end === null ? null : fadedBy(link, end, runOut(start));
+    const trace = runOut(flowAt(link, 0));
+    const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), trace);
+    return end === null ? null : fadedBy(link, end, trace);
   };
   /** s at which a body's level came to its rim, in the step before moment `k` or at it */
   const rimReachedBy = (model: BodyModel, k: number): number => {

@@ -7,18 +7,21 @@
 import type { PartId, Section } from "../document/section.ts";
 import { buildNetwork } from "../network/build.ts";
 import type { Network, PipeModel } from "../network/network.ts";
+import { crestOf } from "../network/pipeModel.ts";
 import { fluidOf } from "../solver/readings/fluid.ts";
 import { airyNodes, extremes, gradeLine } from "../solver/readings/gradeLine.ts";
 import { lossesByFormula } from "../solver/readings/losses.ts";
-import { atRest, type Steady, settle, systemOf } from "../solver/steady.ts";
+import { atRest, type Steady, settle } from "../solver/steady.ts";
 import type { CutEvent } from "./powerCut.ts";
-import { primesOf } from "./primes.ts";
+import { solveAtLevels } from "./solveAtLevels.ts";
 import { levelWords, nameOf } from "./words.ts";
 
 /** m of pressure head under which a column parts by itself */
 const parts = -7;
 
 interface Start {
+  /** of the cut: its lines and ends are asked before anything is built */
+  readonly network: Network;
   readonly startLevels: ReadonlyMap<PartId, number>;
   /** vents rated ample */
   readonly airPoints: ReadonlySet<PartId>;
@@ -26,21 +29,17 @@ interface Start {
   readonly asFull: ReadonlySet<PartId>;
 }
 
-export function partingColumns(section: Section, { startLevels, airPoints, asFull }: Start): CutEvent[] {
+export function partingColumns(section: Section, start: Start): CutEvent[] {
+  const { startLevels, airPoints, asFull } = start;
+  const low = lowestEnd(start.network, startLevels);
+  if (!fullOf(start.network).some((pipe) => crestOf(pipe) - low > -parts)) return [];
   const network = buildNetwork(section, { pumps: "stopped", checkValves: "sound", airPoints, asFull });
-  const full = [...network.pipes.values()].filter(({ runs }) => runs === "full");
-  if (!full.some((pipe) => crestOf(pipe) - lowestEnd(network, startLevels) > -parts)) return [];
-  const system = systemOf(network, startLevels);
-  for (const { mouth, body } of primesOf(network, "stopped")) {
-    mouth.limited = false;
-    mouth.broken = (startLevels.get(body) as number) <= mouth.mouth.edge;
-  }
-  const solved = system.solve();
+  const { system, solved } = solveAtLevels(network, startLevels);
   if (!solved.converged) return [];
   const state: Steady = { network, system, solved, ratings: new Map(), iterations: solved.iterations };
   const fluid = fluidOf(section);
   const airy = airyNodes(network);
-  return full.flatMap((pipe): CutEvent[] => {
+  return fullOf(network).flatMap((pipe): CutEvent[] => {
     const flows = pipe.stretches.map(({ link }) => settle(link.Q));
     if (!flows.some((flow) => Math.abs(flow) > atRest)) return [];
     const line = gradeLine(state, pipe, flows, lossesByFormula(section, pipe, fluid).used, airy);
@@ -58,7 +57,7 @@ export function partingColumns(section: Section, { startLevels, airPoints, asFul
   });
 }
 
-const crestOf = ({ line }: PipeModel): number => Math.max(...line.map(([, z]) => z));
+const fullOf = ({ pipes }: Network): readonly PipeModel[] => [...pipes.values()].filter(({ runs }) => runs === "full");
 
 /** The grade line of a line that flows lies nowhere under the lowest water or open end that it leads to. */
 function lowestEnd(network: Network, levels: ReadonlyMap<PartId, number>): number {

@@ -2,7 +2,8 @@
  * (the highest point of the pipe that bears the mouth), or, where no point of it lies above the mouth, 5 mm over
  * the mouth's edge (design notes, section 8). */
 import type { PartId } from "../document/section.ts";
-import type { Network, PipeModel } from "../network/network.ts";
+import type { Network } from "../network/network.ts";
+import { crestOf } from "../network/pipeModel.ts";
 import { outside } from "../solver/links/link.ts";
 import type { MouthLink } from "../solver/links/mouthLink.ts";
 import type { Prime } from "./engine.ts";
@@ -11,7 +12,6 @@ const coveredAgain = 0.005;
 
 export function primesOf(network: Network, pumps: "running" | "stopped"): Prime[] {
   const primes: Prime[] = [];
-  const crestOf = (pipe: PipeModel): number => Math.max(...pipe.line.map(([, z]) => z));
   const push = (mouth: MouthLink, part: PartId, body: PartId, crest: number, isLimited: boolean) => {
     const { axis, edge } = mouth.mouth;
     const model = network.bodies.get(body);

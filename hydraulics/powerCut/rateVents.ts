@@ -11,9 +11,9 @@ import { g } from "../formulas/gravity.ts";
 import { ampleBore, ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { buildNetwork } from "../network/build.ts";
 import type { Network } from "../network/network.ts";
-import { arriving, atRest, stretchesAt, systemOf } from "../solver/steady.ts";
+import { arriving, atRest, stretchesAt } from "../solver/steady.ts";
 import type { CutVent, VentRating } from "./powerCut.ts";
-import { primesOf } from "./primes.ts";
+import { solveAtLevels } from "./solveAtLevels.ts";
 
 export const marginalFrom = 0.2;
 
@@ -38,12 +38,7 @@ export function rateVents(
         return [id, body.kind === "vessel" ? Math.min(start, tee) : start];
       }),
     );
-    const system = systemOf(network, given);
-    for (const prime of primesOf(network, "stopped")) {
-      prime.mouth.limited = false;
-      prime.mouth.broken = (given.get(prime.body) as number) <= prime.mouth.mouth.edge;
-    }
-    const solved = system.solve();
+    const { system, solved } = solveAtLevels(network, given);
     for (const id of ids) {
       const vent = network.vents.get(id);
       if (!vent) continue;

@@ -109,7 +109,7 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
   });
 
   const running = [...state.network.pumps.values()].filter(({ link }) => link?.running).map(({ pump }) => pump.id);
-  const parting = partingColumns(section, { startLevels, airPoints: ampleOf(ratings), asFull: siphons });
+  const parting = partingColumns(section, { network, startLevels, airPoints: ampleOf(ratings), asFull: siphons });
   const events = [...cutEvents(section, cut, running), ...parting].sort((a, b) => a.time - b.time);
   return {
     settled: cut.run.settled,

@@ -10,6 +10,7 @@ import { g } from "../formulas/gravity.ts";
 import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { buildNetwork } from "../network/build.ts";
 import { type BuildOptions, type Joins, type Side, teeKey } from "../network/draft.ts";
+import { areaOf } from "../network/laws.ts";
 import type { Network, PipeModel, VentModel } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
 import type { AirPointLink } from "./links/airPointLink.ts";
@@ -127,16 +128,16 @@ interface Leg {
 function airingTees({ branchAir, pipes }: Network): readonly AiringTee[] {
   const legs = new Map<number, Leg[]>(branchAir.flatMap(({ link: { i, j } }) => [[i, []] as const, [j, []] as const]));
   if (legs.size === 0) return [];
-  const areaOf = (id: PartId): number => (Math.PI * (pipes.get(id)?.pipe.bore ?? 0) ** 2) / 4;
+  const areaIn = (id: PartId): number => areaOf(pipes.get(id)?.pipe.bore ?? 0);
   for (const { stretches, pipe } of pipes.values()) {
     for (const { i, j, link } of stretches) {
-      legs.get(i)?.push({ link, way: -1, area: areaOf(pipe.id) });
-      legs.get(j)?.push({ link, way: 1, area: areaOf(pipe.id) });
+      legs.get(i)?.push({ link, way: -1, area: areaIn(pipe.id) });
+      legs.get(j)?.push({ link, way: 1, area: areaIn(pipe.id) });
     }
   }
   return branchAir.map(({ link, pipe }) => ({
     link,
-    area: areaOf(pipe),
+    area: areaIn(pipe),
     atI: legs.get(link.i) ?? [],
     atJ: legs.get(link.j) ?? [],
   }));

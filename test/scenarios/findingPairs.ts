@@ -16,6 +16,7 @@ import {
   valve,
   vent,
   vessel,
+  yard,
 } from "../support/builders.ts";
 import { readDrawing } from "./readDrawing.ts";
 
@@ -27,15 +28,6 @@ export interface Pair {
   readonly says: string;
   readonly raises: Section;
   readonly neighbour: Section;
-}
-
-/** The base with other parts in place of those of the same id, further parts, and some left out. */
-function yard(change: { with?: readonly Part[]; without?: readonly string[] } = {}): Section {
-  const parts = [pond(), vessel(), pump(), pipe(), vent(), returnPipe(), flushPipe(), flushValve()];
-  const changed = new Map<string, Part>(parts.map((part) => [part.id, part]));
-  for (const id of change.without ?? []) changed.delete(id);
-  for (const part of change.with ?? []) changed.set(part.id, part);
-  return section([...changed.values()]);
 }
 
 /** One of the base's parts at one value and at another. */

@@ -12,32 +12,12 @@ import { writeSection } from "../../hydraulics/document/write.ts";
 import type { Finding } from "../../hydraulics/findings/finding.ts";
 import { table } from "../../hydraulics/findings/index.ts";
 import { mendsFor, needsAPerson, remedies, whyNoMend } from "../../hydraulics/mends/index.ts";
-import {
-  flushPipe,
-  flushValve,
-  pipe,
-  pond,
-  pump,
-  returnPipe,
-  section,
-  spillway,
-  valve,
-  vent,
-  vessel,
-} from "../support/builders.ts";
+import { pipe, pond, pump, returnPipe, spillway, valve, vent, yard } from "../support/builders.ts";
 import { pairs } from "./findingPairs.ts";
 import { readDrawing } from "./readDrawing.ts";
 
 const whole = { quick: true, starts: true } as const;
 const grave = { failure: 0, warning: 1, advice: 2 };
-
-function yard(change: { with?: readonly Part[]; without?: readonly string[] } = {}): Section {
-  const parts = [pond(), vessel(), pump(), pipe(), vent(), returnPipe(), flushPipe(), flushValve()];
-  const changed = new Map<string, Part>(parts.map((part) => [part.id, part]));
-  for (const id of change.without ?? []) changed.delete(id);
-  for (const part of change.with ?? []) changed.set(part.id, part);
-  return section([...changed.values()]);
-}
 
 const same = (a: Finding, b: Finding): boolean => a.code === b.code && a.parts[0] === b.parts[0];
 

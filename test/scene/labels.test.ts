@@ -8,7 +8,7 @@ import { paperOf, type Rect } from "../../editor/sheet/transform.ts";
 import { pipeLine, type Section } from "../../hydraulics/index.ts";
 import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
 import { assessmentOf } from "../support/assessmentOf.ts";
-import { paperOfWindow, sceneOf, windows, zoomed } from "./sheets.ts";
+import { paperOfWindow, sampled, sceneOf, windows, zoomed } from "./sheets.ts";
 
 const drawings = drawingsIn(designs, samples);
 
@@ -20,19 +20,12 @@ const overlap = (a: Rect, b: Rect): number =>
     Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y),
   );
 
-/** Sampled every 0.1 mm: another way than the placer's own. */
+/** By samples: another way than the placer's own. */
 function lineInside(points: readonly Mm[], half: number, rect: Rect): boolean {
-  for (let i = 1; i < points.length; i++) {
-    const [ax, ay] = points[i - 1] as Mm;
-    const [bx, by] = points[i] as Mm;
-    const steps = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / 0.1));
-    for (let k = 0; k <= steps; k++) {
-      const x = ax + ((bx - ax) * k) / steps;
-      const y = ay + ((by - ay) * k) / steps;
-      const dx = Math.max(rect.x - x, 0, x - rect.x - rect.width);
-      const dy = Math.max(rect.y - y, 0, y - rect.y - rect.height);
-      if (Math.hypot(dx, dy) < half) return true;
-    }
+  for (const [x, y] of sampled(points)) {
+    const dx = Math.max(rect.x - x, 0, x - rect.x - rect.width);
+    const dy = Math.max(rect.y - y, 0, y - rect.y - rect.height);
+    if (Math.hypot(dx, dy) < half) return true;
   }
   return false;
 }

@@ -18,6 +18,18 @@ export const paperOfWindow = ([width, height]: readonly [number, number]): Windo
   height: height / pxPerMm,
 });
 
+type Mm = readonly [number, number];
+
+/** Places along a line every 0.1 mm, its corners among them. */
+export function* sampled(points: readonly Mm[]): Iterable<Mm> {
+  for (let i = 1; i < points.length; i++) {
+    const [ax, ay] = points[i - 1] as Mm;
+    const [bx, by] = points[i] as Mm;
+    const steps = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / 0.1));
+    for (let k = 0; k <= steps; k++) yield [ax + ((bx - ax) * k) / steps, ay + ((by - ay) * k) / steps];
+  }
+}
+
 /** The whole section on the sheet, then nearer or further about the sheet's middle. */
 export function zoomed(section: Section, paper: Window, zoom: number, options: LayoutOptions = {}): SheetTransform {
   const fitted = fitSection(section, paper, { headroom: 16, ...options });

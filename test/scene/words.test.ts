@@ -5,7 +5,7 @@ import type { SceneNode, TextNode } from "../../editor/scene/node.ts";
 import { textWidth } from "../../editor/scene/textWidth.ts";
 import { paperOf, type Rect, type SheetTransform } from "../../editor/sheet/transform.ts";
 import { drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
-import { paperOfWindow, sceneOf, windows, zoomed } from "./sheets.ts";
+import { paperOfWindow, sampled, sceneOf, windows, zoomed } from "./sheets.ts";
 
 type Mm = readonly [number, number];
 /** five presses of + or −, a quarter each, and as it opens */
@@ -30,18 +30,9 @@ const meet = (a: Rect, b: Rect): boolean =>
   a.y < b.y + b.height - 0.05 &&
   b.y < a.y + a.height - 0.05;
 
-/** Sampled every 0.1 mm. */
 function runsThrough(points: readonly Mm[], rect: Rect): boolean {
-  for (let i = 1; i < points.length; i++) {
-    const [ax, ay] = points[i - 1] as Mm;
-    const [bx, by] = points[i] as Mm;
-    const steps = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / 0.1));
-    for (let k = 0; k <= steps; k++) {
-      const x = ax + ((bx - ax) * k) / steps;
-      const y = ay + ((by - ay) * k) / steps;
-      if (x > rect.x && x < rect.x + rect.width && y > rect.y && y < rect.y + rect.height) return true;
-    }
-  }
+  for (const [x, y] of sampled(points))
+    if (x > rect.x && x < rect.x + rect.width && y > rect.y && y < rect.y + rect.height) return true;
   return false;
 }
 

@@ -145,6 +145,16 @@ export const spillway = (given: Given<Spillway> = {}): Spillway =>
     given,
   );
 
+/** Pond, pump, supply looped over +0.70 with a vent, vessel with its water at about +0.62, return, flush; with other
+ * parts in place of those of the same id, further parts, and some left out. */
+export function yard(change: { with?: readonly Part[]; without?: readonly string[] } = {}): Section {
+  const parts = [pond(), vessel(), pump(), pipe(), vent(), returnPipe(), flushPipe(), flushValve()];
+  const changed = new Map<string, Part>(parts.map((part) => [part.id, part]));
+  for (const id of change.without ?? []) changed.delete(id);
+  for (const part of change.with ?? []) changed.set(part.id, part);
+  return section([...changed.values()]);
+}
+
 export const note = (given: Given<Note> = {}): Note =>
   build<Note>({ id: "note", kind: "note", x: 1, z: 1, text: "Keep the vent clear" }, given);
 

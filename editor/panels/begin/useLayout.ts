@@ -11,7 +11,7 @@ export function useLayout(answers: LayoutAnswers): LaidOut | null {
   const [broken, setBroken] = useState<string | null>(null);
   useEffect(() => {
     const made = new Worker(new URL("./layout.worker.ts", import.meta.url), { type: "module" });
-    made.onerror = (event) => setBroken(event.message ?? "its program could not be loaded");
+    made.onerror = (event) => setBroken(event.message || "its program could not be loaded");
     made.onmessageerror = () => setBroken("its answer could not be read");
     made.onmessage = ({ data }: MessageEvent<LaidOut>) => {
       if (data.run === asked.current.run) setFound({ answers: asked.current.answers, laid: data });
@@ -28,6 +28,6 @@ export function useLayout(answers: LayoutAnswers): LaidOut | null {
   }, [answers]);
   if (found?.answers === answers) return found.laid;
   if (broken === null) return null;
-  const why = `No layout can be worked out here (${broken || "its program could not be loaded"}). Load the page again, or begin with an empty sheet.`;
+  const why = `No layout can be worked out here (${broken}). Load the page again, or begin with an empty sheet.`;
   return { run: 0, ok: false, refusal: { answers: [], why } };
 }

@@ -68,21 +68,24 @@ export function pipeReading(
     control: carrying instanceof GravityLink ? controlOf(state, pipe) : "none",
     froude: gravity ? froudeFull(greatest, bore) : null,
     fillRatio: runs,
-    outsideRange: rangeReasons(state.network.section, flows, bore, fluid),
+    outsideRange: rangeReasons(
+      state.network.section,
+      flows.map((Q) => Math.abs(Q) / area),
+      bore,
+      fluid,
+    ),
     gradeLine: line,
     stretches: pipe.stretches.map((stretch, k) => [stretch.start, stretch.end, flows[k] as number]),
   };
 }
 
-/** Of any stretch between tees in which water flows. */
-function rangeReasons(section: Section, flows: readonly number[], D: number, fluid: Fluid): readonly string[] {
+/** Of any stretch between tees in which water flows.
+ * @param velocities m/s by stretch */
+function rangeReasons(section: Section, velocities: readonly number[], D: number, fluid: Fluid): readonly string[] {
   if (siteOf(section).friction !== "hazen-williams") return [];
-  const reasons = flows
-    .filter((flow) => flow !== 0)
-    .flatMap((flow) => {
-      const V = Math.abs(flow) / ((Math.PI * D ** 2) / 4);
-      return hazenWilliamsRange({ Re: (V * D) / fluid.kinematic, D, V, T: fluid.temperature });
-    });
+  const reasons = velocities
+    .filter((V) => V > 0)
+    .flatMap((V) => hazenWilliamsRange({ Re: (V * D) / fluid.kinematic, D, V, T: fluid.temperature }));
   return [...new Set(reasons)];
 }
 
