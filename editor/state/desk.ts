@@ -32,6 +32,8 @@ export interface DeskState {
   readonly file: FileOnDisk | null;
   /** the section that the file on disk holds */
   readonly saved: Section | null;
+  /** the last step that was done when it was saved; null: none was, or nothing is saved */
+  readonly savedAfter: history.Step | null;
   /** under which the browser keeps the drawing */
   readonly drawing: string;
 }
@@ -51,11 +53,13 @@ export interface Desk {
   open(section: Section, file: FileOnDisk | null, drawing?: string): void;
   /** The same drawing, kept under another id from now on. */
   keepAs(drawing: string): void;
-  markSaved(section: Section, file: FileOnDisk): void;
+  markSaved(saved: Pick<DeskState, "section" | "history">, file: FileOnDisk): void;
   look(change: (view: View) => View): void;
   say(message: Message | null): void;
   choose(ids: Iterable<PartId>): void;
 }
+
+const lastDone = ({ done }: history.History): history.Step | null => done.at(-1) ?? null;
 
 /** Ids for one run of the program; what the browser keeps over many runs needs better ones. */
 const counted = (): (() => string) => {
@@ -72,6 +76,7 @@ export function createDesk(now: () => number, section: Section = emptySection, f
     message: null,
     file: null,
     saved: null,
+    savedAfter: null,
     drawing: freshId(),
   };
   const listeners = new Set<() => void>();
@@ -80,8 +85,12 @@ export function createDesk(now: () => number, section: Section = emptySection, f
     state = { ...merged, view: keepSelection(merged.view, merged.preview?.section ?? merged.section) };
     for (const listener of listeners) listener();
   };
-  const go = (moved: history.Moved): void =>
-    set({ section: moved.section, history: moved.history, preview: null, message: null });
+  const go = (moved: history.Moved): void => {
+    const { saved, savedAfter } = state;
+    // A step is only ever done after the same steps: back at the one after which was saved, the drawing is the saved one.
+    const isSaved = saved !== null && lastDone(moved.history) === savedAfter;
+    set({ section: isSaved ? saved : moved.section, history: moved.history, preview: null, message: null });
+  };
   const desk: Desk = {
     get: () => state,
     subscribe(listener) {
@@ -127,6 +136,7 @@ export function createDesk(now: () => number, section: Section = emptySection, f
         message: null,
         file,
         saved: file ? next : null,
+        savedAfter: null,
         view: {
           ...fitSheet(state.view),
           selection: new Set(),
@@ -139,7 +149,7 @@ export function createDesk(now: () => number, section: Section = emptySection, f
       });
     },
     keepAs: (drawing) => set({ drawing }),
-    markSaved: (savedSection, file) => set({ saved: savedSection, file }),
+    markSaved: (saved, file) => set({ saved: saved.section, savedAfter: lastDone(saved.history), file }),
     look(change) {
       const view = change(state.view);
       if (view !== state.view) set({ view });

@@ -84,4 +84,40 @@ describe("steps", () => {
 
     expect([...desk.get().view.selection]).toEqual(["trough"]);
   });
+
+  it("steps taken back to what was saved leave nothing to save", () => {
+    const desk = createDesk(() => 0, yard());
+    const file = { name: "yard.json", handle: null };
+    desk.apply(setTitle(desk.get().section, "One"));
+    desk.markSaved(desk.get(), file);
+    desk.apply(setTitle(desk.get().section, "Two"));
+    expect(desk.get().section).not.toBe(desk.get().saved);
+
+    desk.undo();
+    expect(desk.get().section).toBe(desk.get().saved);
+    desk.undo();
+    expect(desk.get().section).not.toBe(desk.get().saved);
+    desk.redo();
+    expect(desk.get().section).toBe(desk.get().saved);
+    desk.goToStep(0);
+    desk.apply(setTitle(desk.get().section, "One"));
+    expect(desk.get().section).not.toBe(desk.get().saved);
+
+    desk.open(yard(), file);
+    desk.apply(setTitle(desk.get().section, "Three"));
+    desk.undo();
+    expect(desk.get().section).toBe(desk.get().saved);
+  });
+
+  it("a file that was written while the drawing went on holds the drawing as it was", () => {
+    const desk = createDesk(() => 0, yard());
+    desk.apply(setTitle(desk.get().section, "One"));
+    const written = desk.get();
+    desk.apply(setTitle(desk.get().section, "Two"));
+    desk.markSaved(written, { name: "yard.json", handle: null });
+    expect(desk.get().section).not.toBe(desk.get().saved);
+
+    desk.undo();
+    expect(desk.get().section).toBe(desk.get().saved);
+  });
 });

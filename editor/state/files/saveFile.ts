@@ -6,7 +6,7 @@ import { isAbort } from "./openFile.ts";
 
 /** Saves to the file that was opened, or, with `asNew` or without one, to a file the user names. */
 export async function saveFile(desk: Desk, asNew: boolean): Promise<void> {
-  const { section, file } = desk.get();
+  const { section, history, file } = desk.get();
   const name = file?.name.endsWith(".json") ? file.name : fileNameOf(section.title, ".json");
   const blob = new Blob([writeSection(section)], { type: "application/json" });
   const known = asNew ? null : ((file?.handle ?? null) as FileSystemFileHandle | null);
@@ -16,7 +16,7 @@ export async function saveFile(desk: Desk, asNew: boolean): Promise<void> {
       { fileName: name, extensions: [".json"], description: "Holdwater drawing" },
       known,
     );
-    desk.markSaved(section, { name: handle?.name ?? name, handle: handle ?? null });
+    desk.markSaved({ section, history }, { name: handle?.name ?? name, handle: handle ?? null });
   } catch (error) {
     if (isAbort(error)) return;
     desk.say({
