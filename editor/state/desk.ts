@@ -4,7 +4,7 @@
  * A drag is a preview: every pointer move computes a section from the one at pointer-down and `showPreview`s
  * it; `keepPreview` commits once. Dropping the preview leaves no trace. */
 import type { PartId, Section } from "../../hydraulics/index.ts";
-import type { Changed, Edit } from "./edit.ts";
+import type { Changed, Edit, Refusal } from "./edit.ts";
 import { emptySection } from "./emptySection.ts";
 import * as history from "./history.ts";
 import { firstView, fitSheet, keepSelection, type View } from "./view.ts";
@@ -85,6 +85,8 @@ export function createDesk(now: () => number, section: Section = emptySection, f
     state = { ...merged, view: keepSelection(merged.view, merged.preview?.section ?? merged.section) };
     for (const listener of listeners) listener();
   };
+  const refuse = ({ why, whyIn }: Refusal): void =>
+    set({ message: { text: whyIn?.(state.view.units) ?? why, tone: "refusal" } });
   const go = (moved: history.Moved): void => {
     const { saved, savedAfter } = state;
     // A step is only ever done after the same steps: back at the one after which was saved, the drawing is the saved one.
@@ -99,7 +101,7 @@ export function createDesk(now: () => number, section: Section = emptySection, f
     },
     apply(changed) {
       if (!changed.ok) {
-        set({ message: { text: changed.why, tone: "refusal" } });
+        refuse(changed);
         return false;
       }
       if (!changed.edit) return true;
@@ -113,7 +115,7 @@ export function createDesk(now: () => number, section: Section = emptySection, f
     },
     showPreview(changed, says = "") {
       // A refused move leaves the last good picture and says why; it is not an error of the hand.
-      if (!changed.ok) set({ message: { text: changed.why, tone: "refusal" } });
+      if (!changed.ok) refuse(changed);
       else set({ preview: { section: changed.section, edit: changed.edit, says }, message: null });
     },
     keepPreview() {

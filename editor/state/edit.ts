@@ -1,6 +1,7 @@
 /** The only way a section changes: one edit, named for the list of steps, that carries its own inverse. */
 import { applyPatches, type Draft, enableMapSet, enablePatches, type Patch, produceWithPatches } from "immer";
 import type { Section } from "../../hydraulics/index.ts";
+import type { UnitSystem } from "../sheet/units.ts";
 
 enablePatches();
 enableMapSet();
@@ -20,7 +21,15 @@ export interface Made {
 }
 
 /** What an action gives: the changed section, or a refusal in the user's words. */
-export type Changed = ({ readonly ok: true } & Made) | { readonly ok: false; readonly why: string };
+export type Changed = ({ readonly ok: true } & Made) | Refusal;
+
+export interface Refusal {
+  readonly ok: false;
+  /** in metric units */
+  readonly why: string;
+  /** in those that are shown, where it names figures */
+  readonly whyIn?: (system: UnitSystem) => string;
+}
 
 export function makeEdit(section: Section, label: string, change: (draft: Draft<Section>) => void): Made {
   const [next, redo, undo] = produceWithPatches(section, (draft) => {

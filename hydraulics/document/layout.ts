@@ -122,8 +122,8 @@ function agreeOnLength(pipe: Pipe, length: number, { places, problems }: Laid): 
   if (length + (pipe.extraLength ?? 0) > ranges.length.max) {
     problems.addWords(
       route,
-      `a pipe of at most ${ranges.length.max} m`,
-      `${Number((length + (pipe.extraLength ?? 0)).toPrecision(6))} m`,
+      ({ one }) => `a pipe of at most ${one(ranges.length.max, "length")}`,
+      ({ one }) => one(Number((length + (pipe.extraLength ?? 0)).toPrecision(6)), "length"),
     );
   }
 }
@@ -138,7 +138,12 @@ function agreeOnAt(
   const length = lengths.get(pipe);
   if (length === undefined || at <= length + samePlace) return;
   const field = inside(inside(places.get(owner.id) as Place, owner.field), "at");
-  problems.add(field, `a place on "${pipe}", which is ${Number(length.toPrecision(6))} m long`, at);
+  problems.addNumber(
+    field,
+    ({ one }) => `a place on "${pipe}", which is ${one(Number(length.toPrecision(6)), "length")} long`,
+    at,
+    "length",
+  );
 }
 
 type Device = Valve | CheckValve | Vent;
@@ -163,8 +168,12 @@ function agreeOnOpenEnd(vent: Vent, lengths: ReadonlyMap<PartId, number>, { sect
   if (vent.openEndZ === undefined || pipe?.kind !== "pipe" || !lengths.has(pipe.id)) return;
   const teeLevel = placeAt(pipeLine(section, pipe), vent.on.at)[1];
   if (vent.openEndZ >= teeLevel - samePlace) return;
-  const expected = `a level from ${Number(teeLevel.toFixed(4))} m up, where the vent stands on "${pipe.id}"`;
-  problems.add(inside(places.get(vent.id) as Place, "openEndZ"), expected, vent.openEndZ);
+  problems.addNumber(
+    inside(places.get(vent.id) as Place, "openEndZ"),
+    ({ one }) => `a level from ${one(Number(teeLevel.toFixed(4)), "level")} up, where the vent stands on "${pipe.id}"`,
+    vent.openEndZ,
+    "level",
+  );
 }
 
 function agreeOnOneAPlace(devices: readonly Device[], { places, problems }: Laid): void {
@@ -174,6 +183,11 @@ function agreeOnOneAPlace(devices: readonly Device[], { places, problems }: Laid
     const [before, device] = [along[i - 1] as Device, along[i] as Device];
     if (device.on.at - before.on.at > samePlace) continue;
     const field = inside(inside(places.get(device.id) as Place, "on"), "at");
-    problems.add(field, `one ${deviceWords[device.kind]} at a place ("${before.id}" is here already)`, device.on.at);
+    problems.addNumber(
+      field,
+      `one ${deviceWords[device.kind]} at a place ("${before.id}" is here already)`,
+      device.on.at,
+      "length",
+    );
   }
 }

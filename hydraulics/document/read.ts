@@ -8,7 +8,7 @@ import type { Kind } from "./kinds/kind.ts";
 import { Names } from "./kinds/names.ts";
 import { agreeOnPlaces } from "./layout.ts";
 import { most, ranges } from "./limits.ts";
-import type { Part, PartId, PartKind, Problem, Result, Section, Site } from "./section.ts";
+import type { Amounts, Part, PartId, PartKind, Problem, Result, Section, Site } from "./section.ts";
 import { type Check, isObject, may, number, object, oneOf, text } from "./shape/check.ts";
 import { parseJson } from "./shape/parseJson.ts";
 import { inside, type Place } from "./shape/place.ts";
@@ -17,8 +17,8 @@ import { Problems } from "./shape/problems.ts";
 export const format = "holdwater-section";
 export const version = 1;
 
-/** The section in a file's text. */
-export function readSection(file: string): Result<Section, readonly Problem[]> {
+/** The section in a file's text. Problems name figures as the file has them, or as `amounts` words them. */
+export function readSection(file: string, amounts?: Amounts): Result<Section, readonly Problem[]> {
   if (isTooLarge(file)) {
     const found = `${(file.length / 1024 / 1024).toFixed(1)} million characters or more`;
     return {
@@ -27,12 +27,12 @@ export function readSection(file: string): Result<Section, readonly Problem[]> {
     };
   }
   const parsed = parseJson(file);
-  return parsed.ok ? readSectionValue(parsed.value) : parsed;
+  return parsed.ok ? readSectionValue(parsed.value, amounts) : parsed;
 }
 
 /** The section in a value that came out of JSON. */
-export function readSectionValue(value: unknown): Result<Section, readonly Problem[]> {
-  const problems = new Problems();
+export function readSectionValue(value: unknown, amounts?: Amounts): Result<Section, readonly Problem[]> {
+  const problems = new Problems(amounts);
   const section = readFrame(value, problems);
   return section && problems.count === 0 ? { ok: true, value: section } : { ok: false, error: problems.list() };
 }

@@ -178,4 +178,17 @@ export interface Problem {
   readonly found: string;
 }
 
+/** What a number of the file measures, as far as its unit hangs on it. */
+export type Measure = "level" | "length" | "bore" | "head" | "flow" | "power" | "temperature" | "share" | "number";
+
+/** How the figures in a problem's words are written: as the file has them, or in the units that a reader is shown. */
+export interface Amounts {
+  /** a figure with its unit */
+  one(value: number, measure: Measure): string;
+  /** both ends of a range */
+  range(min: number, max: number, measure: Measure): string;
+  /** what stood where another was wanted */
+  found(value: number, measure: Measure): string;
+}
+
 export type Result<T, E> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: E };

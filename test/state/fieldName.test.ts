@@ -1,8 +1,10 @@
+import type { Draft } from "immer";
 import { describe, expect, it } from "vitest";
 import { fieldsOf } from "../../editor/panels/fields/index.ts";
 import { fieldName } from "../../editor/sheet/fieldName.ts";
 import { setField } from "../../editor/state/actions/setField.ts";
-import type { Part } from "../../hydraulics/index.ts";
+import { createDesk } from "../../editor/state/desk.ts";
+import type { Part, Pond } from "../../hydraulics/index.ts";
 import { checkValve, note, pipe, pond, pump, section, spillway, valve, vent, vessel } from "../support/builders.ts";
 
 const parts: readonly Part[] = [
@@ -65,5 +67,40 @@ describe("what a field is called in a message", () => {
     });
     expect(changed.ok).toBe(false);
     expect(!changed.ok && changed.why).toMatch(/, Rim level: expected a level/);
+  });
+});
+
+describe("a refusal's figures", () => {
+  const refusedIn = (system: "metric" | "us", change: (pond: Draft<Pond>) => void): string => {
+    const desk = createDesk(() => 0, section([pond()]));
+    desk.look((view) => ({ ...view, units: system }));
+    const id = pond().id;
+    const done = desk.apply(
+      setField(desk.get().section, [id], "Change", (part) => part.kind === "pond" && change(part)),
+    );
+    expect(done).toBe(false);
+    return desk.get().message?.text ?? "";
+  };
+  const { bedLevel } = pond();
+
+  it("are in the units that the sheet shows", () => {
+    const tooHigh = (draft: Draft<Pond>) => {
+      draft.rimLevel = 1000;
+    };
+    expect(refusedIn("metric", tooHigh)).toMatch(/from −100\.000 m to \+100\.000 m, found 1000 m\.$/);
+    expect(refusedIn("us", tooHigh)).toMatch(/from −328\.08 ft to \+328\.08 ft, found 3280\.84 ft\.$/);
+    const underBed = (draft: Draft<Pond>) => {
+      draft.rimLevel = bedLevel - 0.3048;
+    };
+    expect(refusedIn("us", underBed)).toMatch(/a rim above the bed, which lies at −?[\d.]+ ft, found −?[\d.]+ ft\.$/);
+  });
+
+  it("never round what was found to what was wanted", () => {
+    const words = refusedIn("metric", (draft) => {
+      draft.rimLevel = bedLevel - 0.0004;
+    });
+    const [, wanted, found] = /lies at (\S+) m, found (\S+) m\.$/.exec(words) ?? [];
+    expect(wanted).not.toBe(undefined);
+    expect(found).not.toBe(wanted);
   });
 });

@@ -4,6 +4,8 @@ import type { Draft } from "immer";
 import { readSection, type Section, writeSection } from "../../../hydraulics/index.ts";
 import { fieldName } from "../../sheet/fieldName.ts";
 import { partName } from "../../sheet/partName.ts";
+import { refusalFigures } from "../../sheet/refusalFigures.ts";
+import type { UnitSystem } from "../../sheet/units.ts";
 import { type Changed, type Edit, joinEdits, makeEdit } from "../edit.ts";
 import { leadsBack } from "./leadsBack.ts";
 import { settle } from "./settle.ts";
@@ -40,13 +42,8 @@ export function act(
   const doubtful = moreWords(section, next) ? next : drawingOfThese(next, touched(section, next));
   const again = readSection(writeSection(doubtful));
   if (!again.ok) {
-    const problem = again.error[0];
-    return {
-      ok: false,
-      why: problem
-        ? inWords(doubtful, problem.path, problem.expected, problem.found)
-        : "This can not be kept in a drawing.",
-    };
+    const whyIn = (system: UnitSystem): string => whyNot(doubtful, system);
+    return { ok: false, why: whyIn("metric"), whyIn };
   }
   return {
     ok: true,
@@ -78,9 +75,13 @@ function sameText(a: Section, b: Section): boolean {
   return true;
 }
 
-/** A problem's path names parts by their place in the file; a person knows them and their fields by
- * their names. */
-function inWords(section: Section, path: string, expected: string, found: string): string {
+/** The first of what is wrong with it. A problem's path names parts by their place in the file; a person knows them and
+ * their fields by their names. */
+function whyNot(section: Section, system: UnitSystem): string {
+  const read = readSection(writeSection(section), refusalFigures(system));
+  const problem = read.ok ? undefined : read.error[0];
+  if (!problem) return "This can not be kept in a drawing.";
+  const { path, expected, found } = problem;
   const place = /^parts\[(\d+)\]\.?(.*)$/.exec(path);
   const parts = [...section.parts.values()].sort((a, b) => a.rank - b.rank);
   const part = place ? parts[Number(place[1])] : undefined;

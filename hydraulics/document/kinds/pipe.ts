@@ -60,7 +60,12 @@ export const pipe: Kind<Pipe> = {
   },
   agree({ bore, roughness }, at, problems) {
     if (roughness === undefined || roughness <= bore) return;
-    problems.add(inside(at, "roughness"), `a roughness of at most the bore, ${bore} m`, roughness);
+    problems.addNumber(
+      inside(at, "roughness"),
+      ({ one }) => `a roughness of at most the bore, ${one(bore, "bore")}`,
+      roughness,
+      "bore",
+    );
   },
   refer(pipe, at, names, problems) {
     referEnd(pipe.from, "from", { pipe, at }, names, problems);

@@ -24,12 +24,18 @@ export const pond: Kind<Pond> = {
   },
   agree({ bedLevel, rimLevel, waterLevel }, at, problems) {
     if (rimLevel <= bedLevel) {
-      problems.add(inside(at, "rimLevel"), `a rim above the bed, which lies at ${bedLevel} m`, rimLevel);
+      problems.addNumber(
+        inside(at, "rimLevel"),
+        ({ one }) => `a rim above the bed, which lies at ${one(bedLevel, "level")}`,
+        rimLevel,
+        "level",
+      );
     } else if (waterLevel < bedLevel || waterLevel > rimLevel) {
-      problems.add(
+      problems.addNumber(
         inside(at, "waterLevel"),
-        `a water level from the bed to the rim, ${bedLevel} to ${rimLevel} m`,
+        ({ one }) => `a water level from the bed at ${one(bedLevel, "level")} to the rim at ${one(rimLevel, "level")}`,
         waterLevel,
+        "level",
       );
     }
   },

@@ -58,10 +58,20 @@ function agreeOnCurve(curve: NonNullable<Pump["curve"]>, at: Place, problems: Pr
     const [flowBefore, headBefore] = curve[i - 1] as readonly [number, number];
     const [flow, head] = curve[i] as readonly [number, number];
     if (flow <= flowBefore) {
-      problems.add(inside(inside(at, i), 0), `a flow above ${flowBefore} m³/s (flows rise from point to point)`, flow);
+      problems.addNumber(
+        inside(inside(at, i), 0),
+        ({ one }) => `a flow above ${one(flowBefore, "flow")} (flows rise from point to point)`,
+        flow,
+        "flow",
+      );
     }
     if (head >= headBefore) {
-      problems.add(inside(inside(at, i), 1), `a head below ${headBefore} m (heads fall as flow rises)`, head);
+      problems.addNumber(
+        inside(inside(at, i), 1),
+        ({ one }) => `a head below ${one(headBefore, "head")} (heads fall as flow rises)`,
+        head,
+        "head",
+      );
     }
   }
 }

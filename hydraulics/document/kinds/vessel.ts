@@ -49,7 +49,12 @@ export const vessel: Kind<Vessel> = {
   },
   agree({ baseLevel, rimLevel }, at, problems) {
     if (rimLevel > baseLevel) return;
-    problems.add(inside(at, "rimLevel"), `a rim above the base, which lies at ${baseLevel} m`, rimLevel);
+    problems.addNumber(
+      inside(at, "rimLevel"),
+      ({ one }) => `a rim above the base, which lies at ${one(baseLevel, "level")}`,
+      rimLevel,
+      "level",
+    );
   },
   refer({ id: own, overflow }, at, names, problems) {
     if (overflow !== undefined) names.expectBodyOrGround(overflow, { id: own, at }, "overflow", problems);

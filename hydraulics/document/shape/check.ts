@@ -1,20 +1,27 @@
 /** Small checkers of untrusted values. Each gives the value as its type, copied, or says what is wrong with it
  * and gives undefined. Nothing is coerced: a number in quotes is not a number. */
 import { most, type Range } from "../limits.ts";
+import type { Amounts } from "../section.ts";
+import { asInFile } from "./amounts.ts";
 import { inside, type Place } from "./place.ts";
 import type { Problems } from "./problems.ts";
 
 export type Check<T> = (value: unknown, at: Place | null, problems: Problems) => T | undefined;
 
 /** What a range asks for, in words. */
-export const rangeWords = ({ what, min, max, unit }: Range): string =>
-  `${what} from ${min} to ${max}${unit === "" ? "" : ` ${unit}`}`;
+export const rangeWords =
+  ({ what, min, max, measure, inFile }: Range) =>
+  (amounts: Amounts): string => {
+    const named = inFile !== undefined && amounts === asInFile ? `${what} ${inFile}` : what;
+    return `${named} from ${amounts.range(min, max, measure)}`;
+  };
 
 export function number(range: Range): Check<number> {
   const expected = rangeWords(range);
+  const { measure } = range;
   return (value, at, problems) => {
     if (typeof value === "number" && value >= range.min && value <= range.max) return value + 0; // −0 becomes 0
-    problems.add(at, expected, value);
+    problems.addNumber(at, expected, value, measure);
     return undefined;
   };
 }
@@ -23,7 +30,7 @@ export function wholeNumber(range: Range): Check<number> {
   const check = number(range);
   return (value, at, problems) => {
     if (typeof value !== "number" || Number.isInteger(value)) return check(value, at, problems);
-    problems.add(at, rangeWords(range), value);
+    problems.addNumber(at, rangeWords(range), value, range.measure);
     return undefined;
   };
 }
