@@ -1,7 +1,7 @@
 import type { CSSProperties, JSX } from "react";
 import type { SheetLayout } from "../scene/layout.ts";
 import { pxOfMm } from "../sheet/transform.ts";
-import { useProgram } from "./useDesk.ts";
+import { useDesk, useProgram } from "./useDesk.ts";
 
 /** The title block can be pressed: the verdict opens what there is to look at, the foot the drawing's own slip. */
 export function TitleControls({
@@ -14,6 +14,7 @@ export function TitleControls({
   readonly solved: boolean;
 }): JSX.Element {
   const { desk } = useProgram();
+  const isEmpty = useDesk(({ section }) => section.parts.size === 0);
   const { title } = layout;
   const foot = 14;
   const box = (y: number, height: number): CSSProperties => ({
@@ -33,11 +34,7 @@ export function TitleControls({
         onClick={() => toggle("findings")}
       >
         <span className="hidden">
-          {solved
-            ? findings === 1
-              ? "1 thing to look at"
-              : `${findings} things to look at`
-            : "Findings, being solved"}
+          {isEmpty ? "An empty sheet" : solved ? counted(findings) : "Findings, being solved"}
         </span>
       </button>
       <button
@@ -50,4 +47,9 @@ export function TitleControls({
       </button>
     </>
   );
+}
+
+function counted(findings: number): string {
+  if (findings === 0) return "Nothing to look at";
+  return findings === 1 ? "1 thing to look at" : `${findings} things to look at`;
 }
