@@ -9,6 +9,7 @@ import { ChoiceField } from "../ChoiceField.tsx";
 import { readNumber, showNumber, showQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
+import { pipePriceIn } from "./pipePriceIn.ts";
 import { ruleText } from "./shownAs.ts";
 import { useJob } from "./useJob.ts";
 
@@ -44,25 +45,27 @@ export function SizeSlip({ section }: { readonly section: Section }): JSX.Elemen
       }}
     />
   );
+  // `si` is what one of the shown number is in the wish's own units.
   const number = (
     label: string,
     key: "vesselShare" | "turnover" | "efficiency" | "tariff" | "pipePrice" | "years",
-    { percent = false, least = 0, most = 1e6, hint = "" } = {},
+    { percent = false, least = 0, most = 1e6, hint = "", si = 1 } = {},
   ) => (
     <TypedInput
       label={label}
-      text={showNumber(wish[key], percent)}
+      text={showNumber(Number((wish[key] / si).toPrecision(12)), percent)}
       {...(hint ? { hint } : {})}
       commit={(typed) => {
         const read = readNumber(typed, percent);
         if (!read.ok) return read.error;
         if (!(read.value >= least && read.value <= most))
           return `From ${showNumber(least, percent)} to ${showNumber(most, percent)}.`;
-        setWish((was) => ({ ...was, [key]: read.value }));
+        setWish((was) => ({ ...was, [key]: read.value * si }));
         return null;
       }}
     />
   );
+  const price = pipePriceIn(units);
   const series = (label: string, key: "supplySeries" | "returnSeries") => (
     <ChoiceField
       label={label}
@@ -89,10 +92,7 @@ export function SizeSlip({ section }: { readonly section: Section }): JSX.Elemen
           hint: "Assumed: small submersibles reach 5 to 25 %, from memory.",
         })}
         {number("Price of a kWh", "tariff", { most: 1e5 })}
-        {number("Pipe costs, per metre and metre of bore", "pipePrice", {
-          most: 1e6,
-          hint: "With its fittings; assumed, no source: 300 makes a metre of a bore of 0.05 metre cost 15.",
-        })}
+        {number(price.label, "pipePrice", { most: 1e5, hint: price.hint, si: price.si })}
         {number("Counted over years", "years", { least: 1, most: 50 })}
       </div>
       {state === "running" ? (
@@ -224,7 +224,7 @@ function Steps({ found, money, take }: StepsProps): JSX.Element {
                     <th scope="row">{choice.size}</th>
                     <td className="figure">{choice.margin === null ? "—" : ruleText("ratio", choice.margin, units)}</td>
                     <td className={choice.meets ? "met" : "unmet"}>
-                      {choice === back ? "taken" : choice.meets ? "met" : choice.why}
+                      {choice === back ? "taken" : choice.meets ? "met" : sentenceIn(choice.why, units, [])}
                     </td>
                   </tr>
                 ))}
