@@ -5,6 +5,7 @@
 import { readFileSync, statSync } from "node:fs";
 import { assess } from "./assess.ts";
 import { most } from "./document/limits.ts";
+import { named, withoutGivenNames } from "./document/named.ts";
 import { readSection } from "./document/read.ts";
 import type { Problem, Result, Section } from "./document/section.ts";
 import { writeSection } from "./document/write.ts";
@@ -61,27 +62,28 @@ function main(words: readonly string[]): 0 | 1 | 2 {
   const code = given.get("--mend");
   const units = given.has("--us") ? "us" : "metric";
   if (code !== undefined) return mend(section.value, code, units);
-  const assessment = assess(section.value, { faults: true });
+  // A program finds parts by their ids, a person by their names.
+  const drawing = given.has("--json") ? section.value : named(section.value);
+  const assessment = assess(drawing, { faults: true });
   process.stdout.write(
     given.has("--json")
-      ? `${plainJson(JSON.stringify(reportJson(section.value, assessment), null, 2))}\n`
-      : (given.has("--page") ? reportPage : reportText)(section.value, assessment, {
-          units,
-        }),
+      ? `${plainJson(JSON.stringify(reportJson(drawing, assessment), null, 2))}\n`
+      : (given.has("--page") ? reportPage : reportText)(drawing, assessment, { units }),
   );
-  return isSound(assessment) ? 0 : 1;
+  return isSound(drawing, assessment) ? 0 : 1;
 }
 
 /** The mended drawing on standard output, what was done on standard error. The first finding of the code that can be
  * mended counts. */
-function mend(section: Section, code: string, units: UnitSystem): 0 | 2 {
+function mend(drawing: Section, code: string, units: UnitSystem): 0 | 2 {
+  const section = named(drawing);
   const assessed = assess(section, { quick: true, starts: true });
   const findings = assessed.findings.filter((finding) => finding.code === code);
   if (findings.length === 0) return refuse(`there is no finding ${plain(code)} in this drawing`);
   for (const finding of findings) {
     const [first] = mendsFor(section, assessed, finding);
     if (!first) continue;
-    process.stdout.write(plainJson(writeSection(first.section)));
+    process.stdout.write(plainJson(writeSection(withoutGivenNames(first.section, drawing))));
     process.stderr.write(reportOf(section, units).says(`${first.label} (${first.sideEffect})`));
     process.stderr.write("\n");
     return 0;

@@ -4,6 +4,7 @@ import type { Section } from "../document/section.ts";
 import type { Finding, Severity } from "../findings/finding.ts";
 import type { PowerCut } from "../powerCut/powerCut.ts";
 import type { StartUp } from "../powerCut/startUp.ts";
+import { started } from "../powerCut/words.ts";
 import type { Assessment } from "./assessment.ts";
 import { cautions } from "./cautions.ts";
 import type { UnitSystem } from "./formats.ts";
@@ -12,7 +13,7 @@ import { levelsSentence, type Of, reportOf } from "./of.ts";
 import { plain } from "./plain.ts";
 import { shown, shownTime } from "./shown.ts";
 import { cutTables, faultTable, runningTables, startTable, type Table } from "./tables.ts";
-import { startSentence, verdictSentence } from "./text.ts";
+import { reasonOf, startSentence, verdictSentence } from "./text.ts";
 import { type Verdict, verdictOf } from "./verdict.ts";
 import { worstFirst } from "./worstFirst.ts";
 
@@ -22,7 +23,7 @@ export function reportPage(section: Section, assessment: Assessment, { units }: 
   const title = plain(section.title) || "Untitled drawing";
   const body = [
     element("h1", title),
-    verdictPart(of, verdictOf(assessment), powerCut),
+    verdictPart(of, verdictOf(section, assessment), powerCut),
     findingPart(of, findings),
     ...(running.converged ? runningTables(of, running, powerCut).map(tablePart) : []),
     ...(running.converged && powerCut && !powerCut.failedAt ? cutPart(of, powerCut) : []),
@@ -67,7 +68,7 @@ function verdictPart({ section, units, says }: Of, verdict: Verdict, cut: PowerC
   const reasons =
     cut && verdict.word !== "no answer"
       ? [...cut.vessels].flatMap(([id, vessel]) =>
-          vessel.reason === "" ? [] : [`${nameOf(section, id)}: ${says(vessel.reason)}`],
+          vessel.reason === "" ? [] : [`${started(nameOf(section, id))}: ${says(reasonOf(section, id, vessel))}`],
         )
       : [];
   const first = `<p class="verdict"><b>${escaped(word)}</b> ${escaped(rest.join(" "))}</p>`;

@@ -1,5 +1,6 @@
 /** The figures of a report as tables: a title and rows. One function a kind of part. */
 import { pumpSpeed } from "../document/defaults.ts";
+import { joinedBodies } from "../document/joined.ts";
 import type { PartId, Section } from "../document/section.ts";
 import type { FaultResult } from "../faults/fault.ts";
 import { upToTenth } from "../findings/upToTenth.ts";
@@ -202,15 +203,16 @@ function spillwayTable(of: Of, { spillways }: RunningState): Table {
 
 export function cutTables(of: Of, cut: PowerCut): readonly Table[] {
   const show = showIn(of.units);
+  const joined = joinedBodies(of.section);
   const vessels: Table = {
     title: "Vessels, after the power cut",
     heads: ["", "from", "to", "runs out", "down to the mouth in", "verdict"],
-    rows: rowsOf(of, cut.vessels, (vessel) => [
+    rows: rowsOf(of, cut.vessels, (vessel, id) => [
       show("level", vessel.startLevel),
       show("level", vessel.finalLevel),
       show("volume", vessel.litresOut / 1000),
       vessel.timeToMouth === null ? "" : shownTime(vessel.timeToMouth),
-      vessel.verdict,
+      vessel.verdict === "held" && !joined.has(id) ? "not joined" : vessel.verdict,
     ]),
   };
   const ponds: Table = {

@@ -1,9 +1,11 @@
 /** The report as a builder reads it: the verdict, why, what to see to, the figures, and what to take care of. */
-import type { Section } from "../document/section.ts";
+import { joinedBodies } from "../document/joined.ts";
+import type { PartId, Section } from "../document/section.ts";
 import type { Finding, Severity } from "../findings/finding.ts";
-import type { CutEvent, PowerCut } from "../powerCut/powerCut.ts";
+import type { CutEvent, CutVessel, PowerCut } from "../powerCut/powerCut.ts";
 import type { Starts } from "../powerCut/starts.ts";
 import type { StartUp } from "../powerCut/startUp.ts";
+import { started } from "../powerCut/words.ts";
 import type { Assessment } from "./assessment.ts";
 import { cautions } from "./cautions.ts";
 import { columns } from "./columns.ts";
@@ -20,7 +22,7 @@ import { wrap } from "./wrap.ts";
 export function reportText(section: Section, assessment: Assessment, { units }: { units: UnitSystem }): string {
   const { running, powerCut, starts, findings, faults } = assessment;
   const of = reportOf(section, units);
-  const verdict = verdictOf(assessment);
+  const verdict = verdictOf(section, assessment);
   const blocks = [
     [plain(section.title) || "Untitled drawing"],
     verdictLines(of, verdict, powerCut),
@@ -41,7 +43,9 @@ function verdictLines({ section, units, says }: Of, verdict: Verdict, cut: Power
   const names = [...new Set(verdict.parts.map((id) => nameOf(section, id)))].join(", ");
   const reasons =
     cut && verdict.word !== "no answer"
-      ? [...cut.vessels].flatMap(([id, vessel]) => reasonLines(nameOf(section, id), says(vessel.reason)))
+      ? [...cut.vessels].flatMap(([id, vessel]) =>
+          reasonLines(started(nameOf(section, id)), says(reasonOf(section, id, vessel))),
+        )
       : [];
   return [
     ...wrap(verdictSentence(verdict, names), { hang: 2 }),
@@ -64,10 +68,18 @@ export function verdictSentence({ word, parts }: Verdict, names: string): string
       return parts.length === 0
         ? "NOTHING FAILS. There is no vessel whose water could run out."
         : "HELD: when the power fails, every vessel keeps its water by its geometry.";
+    case "not joined":
+      return `NOT JOINED: nothing leads to ${names} or from ${parts.length === 1 ? "it" : "them"}, so there is nothing to judge yet.`;
     default:
       return word satisfies never;
   }
 }
+
+/** Why a vessel holds or drains. One that nothing leads to holds by no merit of its own. */
+export const reasonOf = (section: Section, id: PartId, { reason, verdict }: CutVessel): string =>
+  verdict === "held" && !joinedBodies(section).has(id)
+    ? "Nothing leads to it or from it: its water only stands."
+    : reason;
 
 const reasonLines = (name: string, reason: string): readonly string[] =>
   reason === "" ? [] : wrap(`${name}: ${reason}`, { first: "  ", hang: 4 });
@@ -125,7 +137,7 @@ export function startSentence(section: Section, { pumpsDry, duration, settled, f
     const at = failedAt.map((id) => nameOf(section, id)).join(", ");
     return `The simulation did not converge at ${at} and was not followed further than ${shownTime(duration)}.`;
   }
-  const dry = [...pumpsDry].map(([id, time]) => `${nameOf(section, id)} runs dry after ${shownTime(time)}.`);
+  const dry = [...pumpsDry].map(([id, time]) => `${started(nameOf(section, id))} runs dry after ${shownTime(time)}.`);
   const pumps = dry.length > 0 ? dry.join(" ") : "No pump is left dry.";
   return `${pumps} ${settled ? "All levels are at rest" : "Still moving"} after ${shownTime(duration)}.`;
 }

@@ -1,4 +1,5 @@
-import type { PartId } from "../document/section.ts";
+import { joinedBodies } from "../document/joined.ts";
+import type { PartId, Section } from "../document/section.ts";
 import type { Assessment } from "./assessment.ts";
 
 export type Verdict =
@@ -9,10 +10,12 @@ export type Verdict =
   | { readonly word: "fails"; readonly parts: readonly PartId[] }
   /** at least one vessel is held by a check valve alone */
   | { readonly word: "held by a moving part"; readonly parts: readonly PartId[] }
+  /** nothing leads to any vessel or from it: it holds, and that says nothing yet */
+  | { readonly word: "not joined"; readonly parts: readonly PartId[] }
   | { readonly word: "held"; readonly parts: readonly PartId[] };
 
 /** The drawing in a word, the worst that is true of it, and the parts that it is true of. */
-export function verdictOf({ running, powerCut, findings }: Assessment): Verdict {
+export function verdictOf(section: Section, { running, powerCut, findings }: Assessment): Verdict {
   if (!running.converged) return { word: "no answer", parts: running.parts };
   if (powerCut?.failedAt) return { word: "no answer", parts: powerCut.failedAt };
   const vessels = [...(powerCut?.vessels ?? [])];
@@ -22,11 +25,15 @@ export function verdictOf({ running, powerCut, findings }: Assessment): Verdict 
   if (failures.length > 0) return { word: "fails", parts: [...new Set(failures.flatMap((finding) => finding.parts))] };
   const byMovingPart = vessels.filter(([, vessel]) => vessel.heldBy === "movingPart").map(([id]) => id);
   if (byMovingPart.length > 0) return { word: "held by a moving part", parts: byMovingPart };
-  return { word: "held", parts: vessels.map(([id]) => id) };
+  const held = vessels.map(([id]) => id);
+  const joined = joinedBodies(section);
+  const judged = held.filter((id) => joined.has(id));
+  if (judged.length === 0 && held.length > 0) return { word: "not joined", parts: held };
+  return { word: "held", parts: judged };
 }
 
 /** Whether every vessel is held and nothing fails. A drawing without an answer is not sound. */
-export function isSound(assessment: Assessment): boolean {
-  const { word } = verdictOf(assessment);
-  return word === "held" || word === "held by a moving part";
+export function isSound(section: Section, assessment: Assessment): boolean {
+  const { word } = verdictOf(section, assessment);
+  return word === "held" || word === "held by a moving part" || word === "not joined";
 }

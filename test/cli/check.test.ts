@@ -286,6 +286,40 @@ it("every sample opens by the reader that the command line uses", () => {
     expect(readSection(readFileSync(join(root, "samples", name), "utf8")).ok, name).toBe(true);
 });
 
+describe("parts without a label", () => {
+  // The ids that the editor gives.
+  const stems: Record<string, string> = { checkValve: "check-valve", vent: "breather" };
+  const unlabelled = (): string => {
+    const drawing = readSample();
+    const fresh = new Map<string, string>();
+    for (const part of drawing.parts) {
+      const stem = stems[part.kind as string] ?? (part.kind as string);
+      const count = [...fresh.values()].filter((each) => each.replace(/-\d+$/, "") === stem).length;
+      fresh.set(part.id as string, count === 0 ? stem : `${stem}-${count + 1}`);
+      delete part.label;
+    }
+    const renamed = (key: string, value: unknown): unknown =>
+      ["id", "part", "pipe", "in", "overflow", "from", "to"].includes(key) && typeof value === "string"
+        ? (fresh.get(value) ?? value)
+        : value;
+    return fileOf(JSON.stringify(drawing, renamed));
+  };
+
+  it("are called by their kind, in words and on the page", () => {
+    const words = check(unlabelled()).stdout;
+    const page = check(unlabelled(), "--page").stdout.replace(/^.*<\/head>/s, "");
+
+    expect(words).toMatch(/The vessel: Breather lets air into pipe 1/);
+    expect(words).toMatch(/^ {2}the pump /m);
+    for (const text of [words, page]) expect(text).not.toMatch(/\b(pipe|valve|pump|vessel|pond|vent|breather)-\d/);
+    expect(page).toMatch(/pipe 2/i);
+  });
+
+  it("keep their ids in JSON", () => {
+    expect(Object.keys(JSON.parse(check(unlabelled(), "--json").stdout).running.pipes)).toContain("pipe-2");
+  });
+});
+
 describe("--mend CODE", () => {
   it("prints a drawing in which the finding is gone, and says on standard error what was done", () => {
     const before = check(design("low-breather"), "--json");
@@ -297,6 +331,16 @@ describe("--mend CODE", () => {
     expect(stderr).toMatch(/^Move the tee of Breather to \+0\.950/);
     expect(codes(before.stdout)).toContain("vessel-drains");
     expect(codes(after.stdout)).not.toContain("vessel-drains");
+  });
+
+  it("gives the mended parts no names of its own", () => {
+    const drawing = JSON.parse(readFileSync(design("low-breather"), "utf8")) as { parts: Json[] };
+    for (const part of drawing.parts) delete part.label;
+    const { status, stdout, stderr } = check(fileOf(JSON.stringify(drawing)), "--mend", "vessel-drains");
+
+    expect(status).toBe(0);
+    expect(stdout).not.toContain('"label"');
+    expect(stderr).not.toMatch(/\b[a-z]+-[a-z0-9]+\b/);
   });
 
   it.each([

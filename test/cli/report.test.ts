@@ -119,8 +119,8 @@ describe("the verdict is the worst that is true", () => {
     ],
     ["a running state that was not found", { running: notConverged, powerCut: null }, "no answer", false],
   ])("%s", (_, given, word, sound) => {
-    expect(verdictOf(assessment(given)).word).toBe(word);
-    expect(isSound(assessment(given))).toBe(sound);
+    expect(verdictOf(loopedSupply(), assessment(given)).word).toBe(word);
+    expect(isSound(loopedSupply(), assessment(given))).toBe(sound);
   });
 });
 
@@ -168,8 +168,32 @@ describe("in words", () => {
       "Test",
       "",
       "HELD: when the power fails, every vessel keeps its water by its geometry.",
-      "  vessel: It stands.",
+      "  Vessel: It stands.",
     ]);
+  });
+
+  it("does not praise a vessel that nothing leads to", () => {
+    const lone = textOf({}, "metric", section([vessel({ label: "Tub" })]));
+
+    expect(lone).toContain("NOT JOINED: nothing leads to Tub or from it, so there is nothing to judge yet.");
+    expect(lone).toContain("Tub: Nothing leads to it or from it: its water only stands.");
+    expect(lone).toMatch(/Tub .* not joined\n/);
+    expect(lone).not.toMatch(/HELD|It stands|held/);
+    expect(isSound(section([vessel()]), assessment())).toBe(true);
+  });
+
+  it("says of a vessel beside one that is joined that nothing leads to it", () => {
+    const beside = vessel({ id: "spare", label: "Spare tub", x: 9 });
+    const both = { ...cut(held), vessels: new Map([...cut(held).vessels, [id("spare"), held] as const]) };
+    const drawing = loopedSupply();
+    const text = textOf({ powerCut: both }, "metric", {
+      ...drawing,
+      parts: new Map([...drawing.parts, [beside.id, beside]]),
+    });
+
+    expect(text).toContain("HELD: when the power fails, every vessel keeps its water by its geometry.");
+    expect(text).toContain("Spare tub: Nothing leads to it or from it");
+    expect(text).toContain("Vessel: It stands.");
   });
 
   it("gives no figure where there is no answer", () => {
@@ -211,7 +235,7 @@ describe("in words", () => {
     const drawing = { ...section([vessel({ label: "a\u009b2J\nb" })]), title: "t\u001b[2J\u202ex" };
 
     for (const mark of ["\u001b", "\u009b", "\u202e"]) expect(textOf({}, "metric", drawing)).not.toContain(mark);
-    expect(textOf({}, "metric", drawing)).toContain("a 2J b: It stands.");
+    expect(textOf({}, "metric", drawing)).toContain("A 2J b: Nothing leads to it");
   });
 
   // Bidirectional controls as Unicode Standard Annex 9 lists them, separators, C0 and C1, tags, half of a letter.
