@@ -8,6 +8,8 @@
 import { g } from "../formulas/gravity.ts";
 import { foot, gallon, inch, pound, psi } from "../formulas/units.ts";
 
+export { formatTime } from "../document/formatTime.ts";
+
 export type UnitSystem = "metric" | "us";
 export type FigureQuantity =
   | "length"
@@ -168,17 +170,6 @@ export const formatTemperature = (celsius: number, system: UnitSystem): string =
   system === "metric"
     ? `${trimmed(formatNumber(celsius, 3, 1))} °C`
     : `${trimmed(formatNumber(celsius * 1.8 + 32, 3, 1))} °F`;
-
-/** `6 s`, `4 min`, `2 h 10 min`. */
-export function formatTime(seconds: number): string {
-  if (!Number.isFinite(seconds)) return noFigure;
-  if (seconds < 9.95) return `${trimmed(formatNumber(seconds, 2, 1))} s`;
-  if (seconds < 99.5 && Math.round(seconds) !== 60) return `${Math.round(seconds)} s`;
-  const minutes = Math.round(seconds / 60);
-  if (minutes < 100 && minutes !== 60) return `${minutes} min`;
-  const hours = Math.floor(minutes / 60);
-  return minutes % 60 === 0 || hours >= 24 ? `${hours} h` : `${hours} h ${minutes % 60} min`;
-}
 
 /** Any quantity with its unit; `money` has none of its own. */
 export function formatFigure(quantity: FigureQuantity, value: number, system: UnitSystem): string {

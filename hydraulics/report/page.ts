@@ -7,11 +7,11 @@ import type { StartUp } from "../powerCut/startUp.ts";
 import { started } from "../powerCut/words.ts";
 import type { Assessment } from "./assessment.ts";
 import { cautions } from "./cautions.ts";
-import type { UnitSystem } from "./formats.ts";
+import { formatTime, type UnitSystem } from "./formats.ts";
 import { nameOf } from "./nameOf.ts";
 import { levelsSentence, type Of, reportOf } from "./of.ts";
 import { plain } from "./plain.ts";
-import { shown, shownTime } from "./shown.ts";
+import { shown } from "./shown.ts";
 import { cutTables, faultTable, runningTables, startTable, type Table } from "./tables.ts";
 import { reasonOf, startSentence, verdictSentence } from "./text.ts";
 import { type Verdict, verdictOf } from "./verdict.ts";
@@ -106,13 +106,13 @@ function tablePart({ title, ...table }: Table): string {
 
 function cutPart(of: Of, cut: PowerCut): readonly string[] {
   const end = cut.settled
-    ? `At rest after ${shownTime(cut.duration)}.`
-    : `Still moving after ${shownTime(cut.duration)}, where the simulation ends.`;
+    ? `At rest after ${formatTime(cut.duration)}.`
+    : `Still moving after ${formatTime(cut.duration)}, where the simulation ends.`;
   const lost = cut.lostToGround > 0 ? ` ${shown("volume", cut.lostToGround, of.units)} are lost to the ground.` : "";
   const steps: Table = {
     title: "The power cut, step by step",
     heads: ["", "what happens"],
-    rows: cut.events.map(({ time, text }) => [shownTime(time), of.says(text)]),
+    rows: cut.events.map(({ time, text }) => [formatTime(time), of.says(text)]),
   };
   return [...cutTables(of, cut).map(tablePart), tablePart(steps), element("p", `${end}${lost}`)];
 }

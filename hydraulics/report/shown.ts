@@ -39,14 +39,6 @@ export function shown(quantity: Quantity, value: number, units: UnitSystem): str
   return `${Number(digits) === 0 ? digits.replace("-", "") : digits} ${unit}`;
 }
 
-/** Seconds as a person counts them. */
-export function shownTime(seconds: number): string {
-  if (seconds < 90) return `${Math.round(seconds)} s`;
-  const minutes = Math.round(seconds / 60);
-  if (minutes < 90) return `${minutes} min`;
-  return `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, "0")} min`;
-}
-
 /** A share of one, or a ratio. */
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;
 export const ratio = (value: number): string => value.toFixed(value < 10 ? 2 : 0);

@@ -7,11 +7,11 @@ import { upToTenth } from "../findings/upToTenth.ts";
 import type { PowerCut } from "../powerCut/powerCut.ts";
 import type { StartUp } from "../powerCut/startUp.ts";
 import type { Control, RunningState } from "../solver/running.ts";
-import type { UnitSystem } from "./formats.ts";
+import { formatTime, type UnitSystem } from "./formats.ts";
 import { nameOf } from "./nameOf.ts";
 import type { Of } from "./of.ts";
 import { plain } from "./plain.ts";
-import { percent, type Quantity, ratio, shown, shownTime } from "./shown.ts";
+import { percent, type Quantity, ratio, shown } from "./shown.ts";
 
 export interface Table {
   readonly title: string;
@@ -150,7 +150,7 @@ function fillTable(of: Of, { vessels }: RunningState): Table {
       show("mass", vessel.filledMass),
       show("upflow", vessel.upflow),
       vessel.turnover === null ? "" : `${vessel.turnover.toFixed(1)} per h`,
-      vessel.retention === null ? "" : shownTime(vessel.retention),
+      vessel.retention === null ? "" : formatTime(vessel.retention),
       show("height", vessel.mediaLoss),
     ]),
   };
@@ -211,7 +211,7 @@ export function cutTables(of: Of, cut: PowerCut): readonly Table[] {
       show("level", vessel.startLevel),
       show("level", vessel.finalLevel),
       show("volume", vessel.litresOut / 1000),
-      vessel.timeToMouth === null ? "" : shownTime(vessel.timeToMouth),
+      vessel.timeToMouth === null ? "" : formatTime(vessel.timeToMouth),
       vessel.verdict === "held" && !joined.has(id) ? "not joined" : vessel.verdict,
     ]),
   };
@@ -248,7 +248,7 @@ export function startTable(of: Of, title: string, { ponds, vessels }: StartUp): 
         "",
         show("level", vessel.finalLevel),
         "",
-        vessel.timeToReturn === null ? "never" : shownTime(vessel.timeToReturn),
+        vessel.timeToReturn === null ? "never" : formatTime(vessel.timeToReturn),
         vessel.overtops ? show("volume", vessel.overflowVolume) : "",
       ]),
     ],
@@ -267,8 +267,8 @@ export function faultTable({ units, says }: Of, faults: readonly FaultResult[]):
       percent(fault.pondShareLeft),
       fault.pondLevelLeft === null ? "" : show("length", fault.pondDepthLeft),
       fault.lostToGround > 0 ? show("volume", fault.lostToGround) : "",
-      fault.timeToHalfPond === null ? "" : shownTime(fault.timeToHalfPond),
-      fault.timeToPumpDry === null ? "" : shownTime(fault.timeToPumpDry),
+      fault.timeToHalfPond === null ? "" : formatTime(fault.timeToHalfPond),
+      fault.timeToPumpDry === null ? "" : formatTime(fault.timeToPumpDry),
     ]),
   };
 }

@@ -9,11 +9,11 @@ import { started } from "../powerCut/words.ts";
 import type { Assessment } from "./assessment.ts";
 import { cautions } from "./cautions.ts";
 import { columns } from "./columns.ts";
-import type { UnitSystem } from "./formats.ts";
+import { formatTime, type UnitSystem } from "./formats.ts";
 import { nameOf } from "./nameOf.ts";
 import { levelsSentence, type Of, reportOf } from "./of.ts";
 import { plain } from "./plain.ts";
-import { shown, shownTime } from "./shown.ts";
+import { shown } from "./shown.ts";
 import { cutTables, faultTable, runningTables, startTable, type Table } from "./tables.ts";
 import { type Verdict, verdictOf } from "./verdict.ts";
 import { worstFirst } from "./worstFirst.ts";
@@ -109,8 +109,8 @@ const mostEvents = 40;
 
 function cutLines(of: Of, cut: PowerCut): readonly (readonly string[])[] {
   const end = cut.settled
-    ? `At rest after ${shownTime(cut.duration)}.`
-    : `Still moving after ${shownTime(cut.duration)}, where the simulation ends.`;
+    ? `At rest after ${formatTime(cut.duration)}.`
+    : `Still moving after ${formatTime(cut.duration)}, where the simulation ends.`;
   const lost = cut.lostToGround > 0 ? ` ${shown("volume", cut.lostToGround, of.units)} are lost to the ground.` : "";
   const events = cut.events.slice(0, mostEvents).flatMap((event) => eventLines(of, event));
   const more = cut.events.length - mostEvents;
@@ -135,14 +135,14 @@ function startLines(of: Of, { startUp, restart }: Starts): readonly (readonly st
 export function startSentence(section: Section, { pumpsDry, duration, settled, failedAt }: StartUp): string {
   if (failedAt) {
     const at = failedAt.map((id) => nameOf(section, id)).join(", ");
-    return `The simulation did not converge at ${at} and was not followed further than ${shownTime(duration)}.`;
+    return `The simulation did not converge at ${at} and was not followed further than ${formatTime(duration)}.`;
   }
-  const dry = [...pumpsDry].map(([id, time]) => `${started(nameOf(section, id))} runs dry after ${shownTime(time)}.`);
+  const dry = [...pumpsDry].map(([id, time]) => `${started(nameOf(section, id))} runs dry after ${formatTime(time)}.`);
   const pumps = dry.length > 0 ? dry.join(" ") : "No pump is left dry.";
-  return `${pumps} ${settled ? "All levels are at rest" : "Still moving"} after ${shownTime(duration)}.`;
+  return `${pumps} ${settled ? "All levels are at rest" : "Still moving"} after ${formatTime(duration)}.`;
 }
 
 function eventLines({ says }: Of, { time, text }: CutEvent): readonly string[] {
-  const when = shownTime(time).padStart(11);
+  const when = formatTime(time).padStart(11);
   return wrap(says(text), { first: `${when}  `, hang: 13 });
 }

@@ -1,6 +1,7 @@
 /** What a report says of given results, whatever the engine would find. */
 import { describe, expect, it } from "vitest";
 import { assess } from "../../hydraulics/assess.ts";
+import { formatTime } from "../../hydraulics/document/formatTime.ts";
 import type { PartId } from "../../hydraulics/document/section.ts";
 import type { Finding } from "../../hydraulics/findings/finding.ts";
 import type { CutVessel, PowerCut } from "../../hydraulics/powerCut/powerCut.ts";
@@ -9,7 +10,7 @@ import { columns } from "../../hydraulics/report/columns.ts";
 import { reportJson } from "../../hydraulics/report/json.ts";
 import { reportPage } from "../../hydraulics/report/page.ts";
 import { plain, plainJson } from "../../hydraulics/report/plain.ts";
-import { percent, shown, shownTime } from "../../hydraulics/report/shown.ts";
+import { percent, shown } from "../../hydraulics/report/shown.ts";
 import { reportText } from "../../hydraulics/report/text.ts";
 import { isSound, verdictOf } from "../../hydraulics/report/verdict.ts";
 import type { RunningState, VesselReading } from "../../hydraulics/solver/running.ts";
@@ -277,9 +278,9 @@ describe("figures with their units", () => {
     [shown("velocity", 0.3048, "us"), "1.00 ft/s"],
     [shown("upflow", 5 / 3600, "metric"), "5.00 m/h"],
     [shown("level", -0.0001, "metric"), "0.000 m"],
-    [shownTime(89), "89 s"],
-    [shownTime(3600), "60 min"],
-    [shownTime(9000), "2 h 30 min"],
+    [formatTime(89), "89 s"],
+    [formatTime(3600), "1 h"],
+    [formatTime(9000), "2 h 30 min"],
     [percent(0.825), "83 %"],
   ])("%s", (got, wanted) => {
     expect(got).toBe(wanted);

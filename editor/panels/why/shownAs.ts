@@ -4,6 +4,7 @@ import {
   format,
   formatLoad,
   formatNumber,
+  formatTime,
   parseQuantity,
   type Quantity,
   shownUnit,
@@ -83,7 +84,7 @@ export function ruleText(quantity: RuleQuantity, value: number, system: UnitSyst
         ? `${formatNumber(value * 36_000, 3, 0)} L/h per cm`
         : `${formatNumber((value * 3600 * 0.0254) / 0.003785411784, 3, 0)} gph per in`;
     case "time":
-      return `${formatNumber(value / 60, 2, 1)} min`;
+      return formatTime(value);
     case "pressure":
       return formatLoad(value, system);
     case "yesNo":
