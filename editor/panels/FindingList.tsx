@@ -1,8 +1,8 @@
 import type { JSX } from "react";
 import { type Finding, type Mend, needsAPerson, type Section } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
-import { sentencesOf } from "../sheet/sentence.ts";
 import { replaceSection } from "../state/actions/replaceSection.ts";
+import { sentencesOnPage } from "./onPage.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 const severityWords = { failure: "Fails", warning: "Look at this", advice: "Advice" } as const;
@@ -19,7 +19,7 @@ export interface FindingListProps {
 export function FindingList({ findings, section, mendsOf, pick = false }: FindingListProps): JSX.Element {
   const { desk } = useProgram();
   const units = useDesk((state) => state.view.units);
-  const says = sentencesOf(section, units);
+  const says = sentencesOnPage(section, units);
   return (
     <ul className="findings">
       {findings.map((finding) => {

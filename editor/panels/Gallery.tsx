@@ -5,6 +5,7 @@ import { readSectionValue, type Section, solveRunning } from "../../hydraulics/i
 import { type Lesson, lessons } from "../../samples/lessons.ts";
 import { openOther } from "../link/openOther.ts";
 import type { PaletteName } from "../scene/palette.ts";
+import { unparted } from "../sheet/units.ts";
 import { sectionPicture } from "../svg/sectionPicture.ts";
 import { paintPicture } from "./HandOutPicture.ts";
 import { KeptWords } from "./KeptWords.tsx";
@@ -43,7 +44,7 @@ export function GallerySlip(): JSX.Element {
             <button type="button" onClick={() => open(sample)}>
               <Picture sample={sample} theme={theme} turn={i} />
               <b>{sample.section.title}</b>
-              <span>{sample.lesson}</span>
+              <span>{unparted(sample.lesson)}</span>
             </button>
           </li>
         ))}

@@ -12,6 +12,7 @@ import {
   workedOf,
 } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
+import { unparted } from "../sheet/units.ts";
 import { alignParts } from "../state/actions/alignParts.ts";
 import { duplicateParts } from "../state/actions/copyParts.ts";
 import { removeParts } from "../state/actions/removeParts.ts";
@@ -70,7 +71,7 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
           <dl className="readings">
             {readings.lines.map((reading) => [
               <dt key={`t ${reading.label}`}>{reading.label}</dt>,
-              <dd key={`d ${reading.label}`}>{reading.value}</dd>,
+              <dd key={`d ${reading.label}`}>{unparted(reading.value)}</dd>,
             ])}
           </dl>
         ) : null}
@@ -98,7 +99,7 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
         {single && running ? <WorkedList worked={workedOf(section, first, running)} /> : null}
         {readings?.notes.map((note) => (
           <p className="formula" key={note}>
-            {note}
+            {unparted(note)}
           </p>
         ))}
         <div className="fields">

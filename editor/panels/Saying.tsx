@@ -1,4 +1,5 @@
 import { type JSX, useEffect, useRef, useState } from "react";
+import { unparted } from "../sheet/units.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 import "./Saying.css";
 
@@ -9,11 +10,11 @@ export function Saying({ top }: { readonly top: number }): JSX.Element | null {
   if (!message) return null;
   return (
     <div className={`message ${message.tone}`} role="alert" style={{ top }}>
-      <p>{message.text}</p>
+      <p>{unparted(message.text)}</p>
       {message.lines && message.lines.length > 0 ? (
         <ul>
           {message.lines.map((line) => (
-            <li key={line}>{line}</li>
+            <li key={line}>{unparted(line)}</li>
           ))}
         </ul>
       ) : null}

@@ -1,7 +1,6 @@
 /** Slips that belong to the sheet as a whole: findings, parts and readings, faults, steps, keys, the drawing. */
 import { Fragment, type JSX, useId, useSyncExternalStore } from "react";
 import type { Assessment, FaultResult, Finding, Mend, Section } from "../../hydraulics/index.ts";
-import { sentencesOf } from "../sheet/sentence.ts";
 import { setSite, setTitle } from "../state/actions/setField.ts";
 import { stepLabels } from "../state/history.ts";
 import { inOrder } from "../state/inOrder.ts";
@@ -9,12 +8,14 @@ import { type Played, play, type View } from "../state/view.ts";
 import "./gridTables.css";
 import "./PlayedChoice.css";
 import { partName } from "../sheet/partName.ts";
+import { unparted } from "../sheet/units.ts";
 import { BeginSlip } from "./begin/BeginSlip.tsx";
 import { DrawingsSlip } from "./drawings/DrawingsSlip.tsx";
 import { FindingList } from "./FindingList.tsx";
 import { GalleryLater } from "./GalleryLater.tsx";
 import { HandOutSlip } from "./HandOut.tsx";
 import { keyHelp } from "./keyHelp.ts";
+import { sentencesOnPage } from "./onPage.ts";
 import { kindWords } from "./PartSlip.tsx";
 import { readNumber, readQuantity, showNumber, showQuantity, typedQuantity } from "./quantity.ts";
 import { readingsOf } from "./readings/readingsOf.ts";
@@ -142,7 +143,7 @@ function Table({ section, assessment }: SheetSlipProps): JSX.Element {
                 {readings.lines.map(({ label, value }, k) => (
                   <Fragment key={label}>
                     {k > 0 || readings.aside ? " · " : ""}
-                    {label} <b>{value}</b>
+                    {label} <b>{unparted(value)}</b>
                   </Fragment>
                 ))}
               </td>
@@ -323,7 +324,7 @@ function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
     );
   }
   const { faults } = assessment;
-  const says = sentencesOf(section, units);
+  const says = sentencesOnPage(section, units);
   // The slip would lie over what is to be seen; the strip's title leads back to the list.
   const playFault = ({ fault, part }: FaultResult): void =>
     desk.look((view) => ({ ...play(view, { what: "fault", fault, part }, !still), slip: null, selection: new Set() }));
@@ -351,7 +352,7 @@ function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
           >
             <th scope="row">
               <button type="button" className="word" title="Play it on the drawing">
-                <b>{fault.title}</b>
+                <b>{says(fault.title)}</b>
               </button>
             </th>
             <td className="whole">{fault.outcome}</td>

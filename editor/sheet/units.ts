@@ -38,6 +38,7 @@ export {
   levelUnit,
   noFigure,
   type UnitSystem,
+  unparted,
 } from "../../hydraulics/index.ts";
 
 export type Quantity = FigureQuantity;

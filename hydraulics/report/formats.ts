@@ -9,6 +9,7 @@ import { g } from "../formulas/gravity.ts";
 import { foot, gallon, inch, pound, psi } from "../formulas/units.ts";
 
 export { formatTime } from "../document/formatTime.ts";
+export { unparted } from "./unparted.ts";
 
 export type UnitSystem = "metric" | "us";
 export type FigureQuantity =

@@ -14,6 +14,7 @@ import { plain } from "./plain.ts";
 import { shown } from "./shown.ts";
 import { cutTables, faultTable, runningTables, startTable, type Table } from "./tables.ts";
 import { reasonOf, startSentence, verdictSentence } from "./text.ts";
+import { unparted } from "./unparted.ts";
 import { type Verdict, verdictOf } from "./verdict.ts";
 import { worstFirst } from "./worstFirst.ts";
 
@@ -59,7 +60,8 @@ const letters: Readonly<Record<string, string>> = {
 };
 
 /** What a drawing says reaches the page as words only. */
-const escaped = (text: string): string => plain(text).replace(/[&<>"']/g, (letter) => letters[letter] as string);
+const escaped = (text: string): string =>
+  unparted(plain(text)).replace(/[&<>"']/g, (letter) => letters[letter] as string);
 const element = (name: string, text: string): string => `<${name}>${escaped(text)}</${name}>`;
 
 function verdictPart({ section, units, says }: Of, verdict: Verdict, cut: PowerCut | null): string {

@@ -37,6 +37,16 @@ test.each(["metric", "us"] as const)("says in %s what the text says, cautions an
     expect(said).toMatch(each);
 });
 
+test("no figure stands apart from its unit", () => {
+  const drawn = readDrawing("../../samples/no-breather.json");
+
+  for (const units of ["metric", "us"] as const) {
+    const said = words(parsed(reportPage(drawn, assess(drawn), { units })));
+    expect(said).toMatch(/\d\u00a0(L|gal)/);
+    expect(said.match(/\d (?:m|mm|L|L\/h|m\/s|ft|in|gph|gal|%|s|min|h)(?![\p{L}\d/])/gu)).toBe(null);
+  }
+});
+
 test("holds elements of text and tables only, and no attribute that loads, links or runs", () => {
   const drawn = loopedSupply();
 

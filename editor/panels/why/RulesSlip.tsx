@@ -2,8 +2,8 @@
 import { type JSX, useMemo } from "react";
 import { type Assessment, type Rule, rulesOfThumb, type Section } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
-import { sentenceIn } from "../../sheet/sentence.ts";
-import type { UnitSystem } from "../../sheet/units.ts";
+import { type UnitSystem, unparted } from "../../sheet/units.ts";
+import { sentenceOnPage } from "../onPage.ts";
 import { useDesk, useProgram } from "../useDesk.ts";
 import { ruleText } from "./shownAs.ts";
 
@@ -61,14 +61,14 @@ export function RulesSlip({ section, assessment }: RulesSlipProps): JSX.Element 
                 <tr key={`${rule.code} ${rule.part ?? ""}`}>
                   <th scope="row">{rule.rule}</th>
                   <td>{show(rule)}</td>
-                  <td>{spanText(rule, units)}</td>
+                  <td>{unparted(spanText(rule, units))}</td>
                   <td className={rule.met === null ? "" : rule.met ? "met" : "unmet"}>
-                    {rule.has === null ? "—" : ruleText(rule.quantity, rule.has, units)}
+                    {rule.has === null ? "—" : unparted(ruleText(rule.quantity, rule.has, units))}
                     {rule.met === null ? "" : rule.met ? ", within" : ", outside"}
                   </td>
                   <td>
                     {rule.source}
-                    <div className="hint">{sentenceIn(rule.where, units, [])}</div>
+                    <div className="hint">{sentenceOnPage(rule.where, units)}</div>
                   </td>
                 </tr>
               ))}

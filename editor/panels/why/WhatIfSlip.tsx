@@ -13,11 +13,11 @@ import {
   siteOf,
 } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
-import { sentenceIn } from "../../sheet/sentence.ts";
 import { formatMoney, formatNumber, type UnitSystem } from "../../sheet/units.ts";
 import { inOrder } from "../../state/inOrder.ts";
 import type { Job } from "../../worker/jobs.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
+import { sentenceOnPage } from "../onPage.ts";
 import { readNumber, showQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
@@ -241,7 +241,7 @@ function SweepTable({ rows, field, section, units, asDrawn }: SweepTableProps): 
               return (
                 <tr key={label} className="gap-row">
                   <th scope="row">{label}</th>
-                  <td colSpan={5}>No drawing: {sentenceIn(row.reason, units, [])}.</td>
+                  <td colSpan={5}>No drawing: {sentenceOnPage(row.reason, units)}.</td>
                 </tr>
               );
             return (

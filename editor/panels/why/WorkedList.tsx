@@ -1,6 +1,7 @@
 /** How the figures follow: the first line stands open, the others a press away. */
 import type { JSX } from "react";
 import { lineOf, type Worked } from "../../../hydraulics/index.ts";
+import { unparted } from "../../sheet/units.ts";
 import "./why.css";
 
 export function WorkedList({ worked }: { readonly worked: readonly Worked[] }): JSX.Element | null {
@@ -34,7 +35,7 @@ function Item({ worked }: { readonly worked: Worked }): JSX.Element {
       <p className="law">
         {worked.what}: {worked.law}
       </p>
-      <p className="numbers">{lineOf(worked)}</p>
+      <p className="numbers">{unparted(lineOf(worked))}</p>
       <p className="law">{worked.source}</p>
     </>
   );
