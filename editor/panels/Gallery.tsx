@@ -7,7 +7,7 @@ import { openOther } from "../link/openOther.ts";
 import type { PaletteName } from "../scene/palette.ts";
 import { unparted } from "../sheet/units.ts";
 import { sectionPicture } from "../svg/sectionPicture.ts";
-import { paintPicture } from "./HandOutPicture.ts";
+import { paintPicture } from "./handOutPicture.ts";
 import { KeptWords } from "./KeptWords.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
 import "./Gallery.css";

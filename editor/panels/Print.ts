@@ -3,8 +3,8 @@
 import type { Desk } from "../state/desk.ts";
 import { pictureSvg } from "../svg/picture.ts";
 import type { Results } from "../worker/results.ts";
-import { chosenNow } from "./HandOutChoices.ts";
-import { handOutOf } from "./HandOutSheets.ts";
+import { chosenNow } from "./handOutChoices.ts";
+import { handOutOf } from "./handOutSheets.ts";
 import { pricesNow, readPrices } from "./why/prices.ts";
 import "./Print.css";
 

@@ -3,8 +3,8 @@ import type { Desk } from "../state/desk.ts";
 import { fileNameOf } from "../state/files/fileName.ts";
 import { isAbort } from "../state/files/openFile.ts";
 import type { Results } from "../worker/results.ts";
-import { chosenNow } from "./HandOutChoices.ts";
-import { handOutOf } from "./HandOutSheets.ts";
+import { chosenNow } from "./handOutChoices.ts";
+import { handOutOf } from "./handOutSheets.ts";
 import { pricesNow } from "./why/prices.ts";
 
 /** Hands out the sheet as an SVG file, as it was chosen to be shown. */

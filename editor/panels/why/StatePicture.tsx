@@ -2,7 +2,7 @@
 import { type JSX, useEffect, useRef } from "react";
 import type { Running, Section } from "../../../hydraulics/index.ts";
 import { sectionPicture } from "../../svg/sectionPicture.ts";
-import { paintPicture } from "../HandOutPicture.ts";
+import { paintPicture } from "../handOutPicture.ts";
 import { useDesk } from "../useDesk.ts";
 
 export interface StatePictureProps {

@@ -8,7 +8,7 @@ import { largestSequenceScale, type SequenceOptions, sequenceSheet, sequenceSvg 
 import type { PaperName } from "../svg/sheetPaper.ts";
 import { largestScale, type PaintedSheet, type SheetOptions, sheetSvg, sheetsOf } from "../svg/write.ts";
 import type { Results } from "../worker/results.ts";
-import type { Choices } from "./HandOutChoices.ts";
+import type { Choices } from "./handOutChoices.ts";
 
 export interface HandOut {
   readonly paper: PaperName;
