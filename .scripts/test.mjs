@@ -1,6 +1,6 @@
-// Runs the tests in two runs at a time, one on each of two processors: those of the library and of the page's parts, and
-// those in a browser, which go one file after the other. One after the other they would take half as long again.
-// A browser keeps more than one processor busy now and then, and its tests take longest: the others yield to them.
+// Runs the tests in two runs at a time: those of the library and of the page's parts, and those in a browser, two files
+// at a time. A browser test spends half its time waiting for what a page says or shows, and two of them with the others
+// behind fill two processors. The browser's take longest: the others yield to them.
 // The browser's words wait until the others have spoken. Ends with `N passed, N failed, N skipped`, both together.
 import { spawn } from "node:child_process";
 import { createRequire } from "node:module";
@@ -10,9 +10,10 @@ import { dirname, join } from "node:path";
 const vitest = join(dirname(createRequire(import.meta.url).resolve("vitest/package.json")), "vitest.mjs");
 const tally = /^(\d+) passed, (\d+) failed, (\d+) skipped$/;
 
-/** One run: what it says, line by line, but for its tally, which is given back. */
-function run(project, say, yields = false) {
-  const child = spawn(process.execPath, [vitest, "run", "--config", "test/vitest.config.ts", "--project", project], {
+/** One run of so many files at a time: what it says, line by line, but for its tally, which is given back. */
+function run(project, files, say, yields = false) {
+  const asked = ["run", "--config", "test/vitest.config.ts", "--project", project, `--maxWorkers=${files}`];
+  const child = spawn(process.execPath, [vitest, ...asked], {
     stdio: ["inherit", "pipe", "pipe"],
     env: { ...process.env, ...(process.stdout.isTTY && !process.env.NO_COLOR ? { FORCE_COLOR: "1" } : {}) },
   });
@@ -47,8 +48,8 @@ function run(project, say, yields = false) {
 
 const waiting = [];
 let later = (line) => waiting.push(line);
-const browser = run("app", (line) => later(line));
-const node = await run("node", (line) => console.log(line), true);
+const browser = run("app", 2, (line) => later(line));
+const node = await run("node", 1, (line) => console.log(line), true);
 for (const line of waiting) console.log(line);
 later = (line) => console.log(line);
 const runs = [node, await browser];

@@ -6,7 +6,7 @@ export default defineConfig({
   cacheDir: ".cache/vitest",
   test: {
     reporters: ["default", "./test/tally.ts"],
-    // `npm test` gives each project a run of its own, both at once; either keeps to one of two processors.
+    // `npm test` gives each project a run of its own, both at once (.scripts/test.mjs says how many files at a time).
     maxWorkers: 1,
     // Files share what they import: none of them leaves anything behind, and importing took longer than many tests.
     isolate: false,
@@ -22,8 +22,7 @@ export default defineConfig({
         },
       },
       {
-        // The built page in a real Chromium. One file after the other: two windows that draw at once fight for the
-        // same two processors, and gain nothing.
+        // The built page in a real Chromium.
         extends: true,
         test: {
           name: "app",

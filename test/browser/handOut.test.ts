@@ -112,6 +112,7 @@ test("a sample opens with what to look at, and the drawing before comes back wit
   await told(page, /Drains/);
   expect(await page.getByRole("alert").textContent()).toContain("Play the power cut");
   await word(page, "Back to Mine").click();
+  await page.getByRole("heading", { name: /^Mine/ }).waitFor({ state: "attached" });
   expect(await savedText(page)).toBe(mine);
   expect(complaints).toEqual([]);
   await close();
