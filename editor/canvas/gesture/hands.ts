@@ -1,0 +1,112 @@
+/** The hands on one sheet: what they do now, where the pointers are, and how a place under one of them is met. */
+import type { PartId, Point } from "../../../hydraulics/index.ts";
+import { ownerOf } from "../../scene/inFault.ts";
+import { bodyAt } from "../../state/actions/newPart.ts";
+import type { Desk } from "../../state/desk.ts";
+import type { Camera, Tool } from "../../state/view.ts";
+import { partAt } from "../hit.ts";
+import type { Px } from "../projection.ts";
+import { snapStep } from "../snap.ts";
+import { type GestureContext, type Hand, type HandShow, restingHand } from "./hand.ts";
+
+/** A move of a pointer as far as it counts. */
+export interface Move {
+  readonly pointer: number;
+  readonly at: Px;
+  readonly alt: boolean;
+  readonly touch: boolean;
+  readonly shift: boolean;
+}
+
+export class Hands {
+  readonly element: HTMLElement;
+  readonly context: GestureContext;
+  readonly desk: Desk;
+  hand: Hand = { does: "nothing" };
+  shown: HandShow = restingHand;
+  spaceHeld = false;
+  /** where the pointer is, for a key pressed in mid drag */
+  last: Pick<Move, "at" | "alt" | "touch"> | null = null;
+  /** where each pointer is that is down on the sheet */
+  readonly down = new Map<number, Px>();
+  /** the newest move, until the next frame takes it up */
+  later: Move | null = null;
+  frame = 0;
+  /** a stencil that is pressed but has not left the row yet */
+  stencil: { readonly tool: Tool; readonly pointer: number; readonly at: Px } | null = null;
+
+  constructor(element: HTMLElement, context: GestureContext) {
+    this.element = element;
+    this.context = context;
+    this.desk = context.desk;
+  }
+
+  show(next: Partial<HandShow>): void {
+    this.shown = { ...this.shown, ...next };
+    this.context.show(this.shown);
+  }
+
+  rest(): void {
+    this.hand = { does: "nothing" };
+    this.show({ guides: [], figure: null, marquee: null, at: null });
+  }
+
+  /** True where there was something to leave. */
+  cancel(): boolean {
+    const busy = this.hand.does !== "nothing" || this.stencil !== null;
+    this.stencil = null;
+    this.later = null;
+    this.desk.dropPreview();
+    this.rest();
+    return busy;
+  }
+
+  /** A pointer was taken away: by the browser, or let go where nobody told us. */
+  lose(pointer: number): void {
+    this.down.delete(pointer);
+    if ("pointer" in this.hand && this.hand.pointer === pointer) this.cancel();
+    if (this.hand.does === "pinch") this.rest();
+  }
+
+  look(camera: Camera): void {
+    this.desk.look((view) => ({ ...view, camera }));
+  }
+
+  px(event: { readonly clientX: number; readonly clientY: number }): Px {
+    const box = this.element.getBoundingClientRect();
+    return [event.clientX - box.left, event.clientY - box.top];
+  }
+
+  site(at: Px): Point {
+    return this.context.projection().site(at);
+  }
+
+  metres(px: number): number {
+    return px / this.context.projection().pxPerMetre;
+  }
+
+  grid(): { readonly step: number; readonly reach: number } {
+    const { pxPerMetre } = this.context.projection();
+    return { step: snapStep(pxPerMetre, this.desk.get().view.units), reach: this.metres(7) };
+  }
+
+  /** The nearest place of the grid. */
+  gridPoint(at: Px): Point {
+    const { step } = this.grid();
+    const [x, z] = this.site(at);
+    return [Math.round(x / step) * step, Math.round(z / step) * step];
+  }
+
+  /** The part under the pointer. A body is met all over, its air included. */
+  met(at: Px, reach: number): PartId | null {
+    const { nodes, projection } = this.context;
+    const { section } = this.desk.get();
+    return this.drawnPart(partAt(nodes(), projection(), at, reach)) ?? bodyAt(section, this.site(at))?.id ?? null;
+  }
+
+  /** In a fault that is played there are parts besides the drawing's: a plug, a piece of a line. */
+  private drawnPart(id: PartId | null): PartId | null {
+    const owner = id && ownerOf(id);
+    return owner && this.desk.get().section.parts.has(owner) ? owner : null;
+  }
+}

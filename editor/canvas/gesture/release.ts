@@ -1,0 +1,94 @@
+/** How it ends: let go, lost, or left. */
+import { placePipe } from "../../state/actions/placePipe.ts";
+import { placeTool } from "../placing.ts";
+import { reachOf } from "./hand.ts";
+import type { Hands } from "./hands.ts";
+import { catchUp, hover } from "./move.ts";
+import { setDown, snapped } from "./place.ts";
+
+export function up(hands: Hands, event: PointerEvent): void {
+  const at = hands.px(event);
+  catchUp(hands);
+  hands.down.delete(event.pointerId);
+  if (hands.stencil && event.pointerId === hands.stencil.pointer) {
+    hands.stencil = null;
+    return;
+  }
+  const touch = event.pointerType === "touch";
+  switch (hands.hand.does) {
+    case "press":
+      if (event.pointerId !== hands.hand.pointer) return;
+      if (!hands.hand.grip && !event.shiftKey) hands.desk.choose([]);
+      else if (
+        hands.hand.grip &&
+        !hands.hand.added &&
+        hands.desk.get().view.selection.size > 1 &&
+        !event.shiftKey &&
+        !event.ctrlKey &&
+        !event.metaKey
+      )
+        hands.desk.choose([hands.hand.grip.part]);
+      hands.rest();
+      return hover(hands, at, touch);
+    case "drag":
+      if (event.pointerId !== hands.hand.pointer) return;
+      if (hands.hand.section !== hands.desk.get().section) hands.cancel();
+      hands.desk.keepPreview();
+      hands.rest();
+      return hover(hands, at, touch);
+    case "marquee":
+    case "pan":
+      if (event.pointerId === hands.hand.pointer) {
+        hands.rest();
+        hands.show({ cursor: "default" });
+      }
+      return;
+    case "pinch":
+      if (hands.hand.pointers.includes(event.pointerId)) hands.rest();
+      return;
+    case "place": {
+      if (event.pointerId !== hands.hand.pointer) return;
+      const { tool, section } = hands.hand;
+      hands.rest();
+      hands.desk.dropPreview();
+      if (tool === "pipe" || section !== hands.desk.get().section || !isOverSheet(hands, event)) return;
+      setDown(hands, section, (now) =>
+        placeTool(now, tool, snapped(hands, at, event.altKey), hands.metres(reachOf(touch))),
+      );
+      return;
+    }
+    case "pull": {
+      if (event.pointerId !== hands.hand.pointer) return;
+      const { from, section } = hands.hand;
+      if (Math.hypot(at[0] - from[0], at[1] - from[1]) < 8) {
+        // A click: the far end follows the pointer and the next click sets it down.
+        hands.hand = { ...hands.hand, pointer: null };
+        return;
+      }
+      hands.rest();
+      hands.desk.dropPreview();
+      setDown(hands, section, (now) =>
+        placePipe(now, {
+          from: hands.gridPoint(from),
+          to: hands.gridPoint(at),
+          reach: hands.metres(reachOf(touch) * 1.4),
+          straight: event.altKey,
+        }),
+      );
+      return;
+    }
+    default:
+      return;
+  }
+}
+
+export function left(hands: Hands): void {
+  const { view } = hands.desk.get();
+  if (hands.hand.does === "nothing" && view.tool) hands.desk.dropPreview();
+  hands.show({ at: null, hover: null });
+}
+
+function isOverSheet(hands: Hands, event: PointerEvent): boolean {
+  const over = document.elementFromPoint(event.clientX, event.clientY);
+  return over !== null && (hands.element === over || hands.element.contains(over));
+}
