@@ -81,6 +81,30 @@ async function leave(): Promise<void> {
   for (let k = 0; k < 4; k++) await page.keyboard.press("Escape");
 }
 
+test("a stencil that is let go over another window is not set down", async () => {
+  const box = await word(page, "Pond").boundingBox();
+  const [x, y] = at(6.6, 1);
+  const send = (type: "mousePressed" | "mouseMoved" | "mouseReleased", place: Px, buttons: number) =>
+    port.send("Input.dispatchMouseEvent", {
+      type,
+      x: place[0],
+      y: place[1],
+      button: type === "mouseMoved" && buttons === 0 ? "none" : "left",
+      buttons,
+      clickCount: 1,
+    });
+  const stencil: Px = [(box?.x ?? 0) + 10, (box?.y ?? 0) + 10];
+  await send("mouseMoved", stencil, 0);
+  await send("mousePressed", stencil, 1);
+  await send("mouseMoved", [x, y - 40], 1);
+  await send("mouseMoved", [x, y], 1);
+  await send("mouseMoved", [x + 10, y], 0);
+  await send("mouseReleased", [x + 10, y], 0);
+
+  expect(await savedText(page)).toBe(start);
+  await leave();
+});
+
 test.each(Object.keys(between))(
   "%s in the middle of a drag",
   async (name) => {

@@ -61,9 +61,18 @@ export class Hands {
     return busy;
   }
 
+  /** Whether a pointer is pressed, on the sheet or on a stencil. */
+  holds(pointer: number): boolean {
+    const { hand, stencil } = this;
+    return (
+      this.down.has(pointer) || stencil?.pointer === pointer || (hand.does === "place" && hand.pointer === pointer)
+    );
+  }
+
   /** A pointer was taken away: by the browser, or let go where nobody told us. */
   lose(pointer: number): void {
     this.down.delete(pointer);
+    if (this.stencil?.pointer === pointer) this.stencil = null;
     if ("pointer" in this.hand && this.hand.pointer === pointer) this.cancel();
     if (this.hand.does === "pinch") this.rest();
   }

@@ -14,7 +14,7 @@ export function move(hands: Hands, event: PointerEvent): void {
   hands.last = { at, alt: event.altKey, touch };
   if (hands.down.has(event.pointerId)) hands.down.set(event.pointerId, at);
   // Let go where nobody told us: over another window.
-  if (event.pointerType === "mouse" && event.buttons === 0 && hands.down.has(event.pointerId))
+  if (event.pointerType === "mouse" && event.buttons === 0 && hands.holds(event.pointerId))
     return hands.lose(event.pointerId);
   if (hands.stencil && event.pointerId === hands.stencil.pointer) return moveStencil(hands, at, touch);
   // Over a slip or a word the sheet below does not answer.
