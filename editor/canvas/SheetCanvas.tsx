@@ -9,7 +9,7 @@ import { Layer, Shape, Stage } from "react-konva/lib/ReactKonvaCore.js";
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
 import { Moving } from "./Moving.tsx";
-import { isLow } from "./movingPainter.ts";
+import { isLow } from "./over.ts";
 import { type Brush, inPaintOrder, paint } from "./paint.ts";
 import { allAtRest, next, type RestAndLive } from "./restAndLive.ts";
 
@@ -32,53 +32,53 @@ export const SheetCanvas = memo(function SheetCanvas(props: SheetCanvasProps): J
   const memory = useRef<{ brush: Brush; parts: RestAndLive } | null>(null);
   // Another brush (zoom, theme) paints everything anew, whatever moves.
   const before = memory.current;
-  const parts = before && before.brush === brush ? next(before.parts, pieces, moving) : allAtRest(pieces, moving);
+  const parts =
+    before && before.brush === brush ? next(before.parts, pieces, moving, brush) : allAtRest(pieces, moving);
   memory.current = { brush, parts };
-  const { rest, live } = parts;
-  // Hidden while something moves: they keep what they had until it rests.
-  const resting = useRef<Resting>(emptyResting);
-  const shown = useMemo((): Resting => {
-    if (moving) return resting.current;
-    const nodes = pieces.flatMap((piece) => piece.nodes);
-    const below = nodes.filter((node) => !isOverPipes(node) && !isArrow(node));
-    return { below, arrows: arrowsAt ? nothing : nodes.filter(isArrow), above: nodes.filter(isOverPipes) };
-  }, [pieces, moving, arrowsAt]);
-  resting.current = shown;
+  // Hidden while something moves: it stays as it was until that rests, and costs a drag nothing.
+  const resting = useRef<RestingProps>({ pieces: [], over: nothing, brush, width, height, arrowsAt: null });
+  if (!moving) resting.current = { pieces, over, brush, width, height, arrowsAt };
+  const { base, rest, live, gone } = parts;
   return (
     <>
       <div style={moving ? hidden : undefined}>
-        <Stage width={width} height={height} listening={false} key={pixelRatio}>
-          <Layer listening={false}>
-            <Painted nodes={shown.below} brush={brush} />
-          </Layer>
-          <Layer listening={false}>
-            {arrowsAt && !moving ? (
-              <Flowing arrowsAt={arrowsAt} brush={brush} />
-            ) : (
-              <Painted nodes={shown.arrows} brush={brush} />
-            )}
-          </Layer>
-          <Layer listening={false}>
-            <Painted nodes={shown.above} brush={brush} />
-          </Layer>
-          <Layer listening={false}>
-            <Painted nodes={moving ? nothing : over} brush={brush} />
-          </Layer>
-        </Stage>
+        <Resting {...resting.current} arrowsAt={moving ? null : arrowsAt} key={pixelRatio} />
       </div>
-      <Moving picture={moving ? { rest, live, over, brush, width, height, pixelRatio } : null} />
+      <Moving picture={moving ? { base, rest, live, gone, over, brush, width, height, pixelRatio } : null} />
     </>
   );
 });
 
-interface Resting {
-  readonly below: readonly SceneNode[];
-  readonly arrows: readonly SceneNode[];
-  readonly above: readonly SceneNode[];
-}
+interface RestingProps extends Omit<SheetCanvasProps, "moving"> {}
+
+const Resting = memo(function Resting({ pieces, over, brush, width, height, arrowsAt }: RestingProps): JSX.Element {
+  const { below, arrows, above } = useMemo(() => {
+    const nodes = pieces.flatMap((piece) => piece.nodes);
+    return {
+      below: nodes.filter((node) => !isOverPipes(node) && !isArrow(node)),
+      arrows: nodes.filter(isArrow),
+      above: nodes.filter(isOverPipes),
+    };
+  }, [pieces]);
+  return (
+    <Stage width={width} height={height} listening={false}>
+      <Layer listening={false}>
+        <Painted nodes={below} brush={brush} />
+      </Layer>
+      <Layer listening={false}>
+        {arrowsAt ? <Flowing arrowsAt={arrowsAt} brush={brush} /> : <Painted nodes={arrows} brush={brush} />}
+      </Layer>
+      <Layer listening={false}>
+        <Painted nodes={above} brush={brush} />
+      </Layer>
+      <Layer listening={false}>
+        <Painted nodes={over} brush={brush} />
+      </Layer>
+    </Stage>
+  );
+});
 
 const nothing: readonly SceneNode[] = [];
-const emptyResting: Resting = { below: nothing, arrows: nothing, above: nothing };
 const hidden = { display: "none" } as const;
 
 const isOverPipes = (node: SceneNode): boolean => !isLow(node) && node.layer !== "pipes";

@@ -1,5 +1,5 @@
 /** The pixels that a piece may touch, so that a drag paints no others. Rather too large than too small. */
-import type { SceneNode } from "../scene/node.ts";
+import type { LineNode, PathNode, SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
 import type { Brush } from "./paint.ts";
 
@@ -10,27 +10,35 @@ export interface Box {
   readonly bottom: number;
 }
 
-const known = new WeakMap<Brush, WeakMap<readonly SceneNode[], Box>>();
+/** Pieces and nodes stay the same objects while nothing changes them; so do their boxes. */
+const known = new WeakMap<Brush, WeakMap<readonly SceneNode[] | SceneNode, Box>>();
 
-/** Null where there is nothing to paint. */
-export function boxOfPiece({ nodes }: Piece, brush: Brush): Box | null {
-  return nodes.length === 0 ? null : boxOfNodes(nodes, brush);
-}
-
-/** Pieces stay the same objects while nothing changes them; so do their boxes. */
-export function boxOfNodes(nodes: readonly SceneNode[], brush: Brush): Box {
+function kept<T extends readonly SceneNode[] | SceneNode>(
+  of: T,
+  brush: Brush,
+  find: (of: T, brush: Brush) => Box,
+): Box {
   let boxes = known.get(brush);
   if (!boxes) {
     boxes = new WeakMap();
     known.set(brush, boxes);
   }
-  let box = boxes.get(nodes);
+  let box = boxes.get(of);
   if (!box) {
-    box = around(nodes.map((node) => boxOfNode(node, brush)));
-    boxes.set(nodes, box);
+    box = find(of, brush);
+    boxes.set(of, box);
   }
   return box;
 }
+
+/** Null where there is nothing to paint. */
+export const boxOfPiece = ({ nodes }: Piece, brush: Brush): Box | null =>
+  nodes.length === 0 ? null : kept(nodes, brush, boxOfAll);
+
+export const boxOfNode = (node: SceneNode, brush: Brush): Box => kept(node, brush, findBox);
+
+const boxOfAll = (nodes: readonly SceneNode[], brush: Brush): Box =>
+  around(nodes.map((node) => boxOfNode(node, brush)));
 
 export const around = (boxes: readonly Box[]): Box => {
   const far = Number.POSITIVE_INFINITY;
@@ -44,36 +52,18 @@ export const around = (boxes: readonly Box[]): Box => {
   return all;
 };
 
-export function boxOfNode(node: SceneNode, { projection, pens }: Brush): Box {
+function findBox(node: SceneNode, brush: Brush): Box {
+  const { projection, pens } = brush;
   const { pxPerMm, pxPerMetre } = projection;
   switch (node.shape) {
-    case "line": {
-      const pen = pens[node.pen] * pxPerMm;
-      const width = node.siteWidth === undefined ? pen : Math.max(node.siteWidth * pxPerMetre, pen);
-      const points = node.points.map((point, i) => projection.px(node.space, point, node.offsets?.[i]));
-      // A mitred corner reaches out four half widths at most (`miterLimit`).
-      return around(points.map((point) => square(point, node.join === "round" ? width : 2 * width)));
-    }
+    case "line":
+      return boxOfLine(node, brush);
     case "circle": {
       const radius = node.radius * (node.siteRadius ? pxPerMetre : pxPerMm);
       return square(projection.px(node.space, node.at, node.offset), radius + pens[node.pen] * pxPerMm);
     }
-    case "path": {
-      const scale = pxPerMm * (node.scale ?? 1);
-      const pen = pens[node.pen] * pxPerMm;
-      const { left, top, right, bottom } = extentOf(node.data);
-      const [x, y] = projection.px(node.space, node.at, node.offset);
-      if (node.turn) {
-        const far = Math.hypot(Math.max(-left, right), Math.max(-top, bottom));
-        return square([x, y], far * scale + pen);
-      }
-      return {
-        left: x + left * scale - pen,
-        top: y + top * scale - pen,
-        right: x + right * scale + pen,
-        bottom: y + bottom * scale + pen,
-      };
-    }
+    case "path":
+      return boxOfPath(node, extentOf(node.data), brush);
     case "text": {
       const size = node.size * pxPerMm;
       const width = projection.textWidth(node.text, size, node.weight);
@@ -83,6 +73,31 @@ export function boxOfNode(node: SceneNode, { projection, pens }: Brush): Box {
       return { left: x - back - 2, top: y - size * 1.1, right: x - back + width + 2, bottom: y + size * 0.4 };
     }
   }
+}
+
+/** @param extent of the data, or of as much of it as is asked for */
+export function boxOfPath(node: PathNode, { left, top, right, bottom }: Box, { projection, pens }: Brush): Box {
+  const scale = projection.pxPerMm * (node.scale ?? 1);
+  const pen = pens[node.pen] * projection.pxPerMm;
+  const [x, y] = projection.px(node.space, node.at, node.offset);
+  if (node.turn) {
+    const far = Math.hypot(Math.max(-left, right), Math.max(-top, bottom));
+    return square([x, y], far * scale + pen);
+  }
+  return {
+    left: x + left * scale - pen,
+    top: y + top * scale - pen,
+    right: x + right * scale + pen,
+    bottom: y + bottom * scale + pen,
+  };
+}
+
+export function boxOfLine(node: LineNode, { projection, pens }: Brush): Box {
+  const pen = pens[node.pen] * projection.pxPerMm;
+  const width = node.siteWidth === undefined ? pen : Math.max(node.siteWidth * projection.pxPerMetre, pen);
+  const points = node.points.map((point, i) => projection.px(node.space, point, node.offsets?.[i]));
+  // A mitred corner reaches out four half widths at most (`miterLimit`).
+  return around(points.map((point) => square(point, node.join === "round" ? width : 2 * width)));
 }
 
 const square = ([x, y]: readonly [number, number], by: number): Box => ({
@@ -107,7 +122,7 @@ function extentOf(data: string): Box {
 }
 
 /** Of absolute commands; a path with relative ones may reach anywhere. */
-function readExtent(data: string): Box {
+export function readExtent(data: string): Box {
   if (/[a-df-z]/.test(data)) return everywhere;
   const points: Box[] = [];
   let [x, y] = [0, 0];

@@ -6,11 +6,18 @@
  * pixels at all takes the browser as long as several frames, so the canvases of one drag are kept for the next. */
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
+import { sameNode } from "../scene/sameNode.ts";
+import { changedInNode, changedInPiece } from "./changedInk.ts";
 import { type Box, boxOfNode, boxOfPiece } from "./inkBox.ts";
+import { isLow } from "./over.ts";
 import { type Brush, inPaintOrder, paint } from "./paint.ts";
-import { meet, windowsFor, within } from "./windows.ts";
+import { clustersOf, meet, windowsFor, within } from "./windows.ts";
 
 export interface MovingPicture {
+  /** as the drag began */
+  readonly base: ReadonlyMap<string, Piece>;
+  /** keys of pieces that were there then and are no longer */
+  readonly gone: readonly string[];
   readonly rest: readonly Piece[];
   readonly live: readonly Piece[];
   readonly over: readonly SceneNode[];
@@ -29,8 +36,8 @@ export interface MovingPainter {
 /** ms that canvases are kept for the next drag: a large screen's take a hundred megabytes */
 const keptFor = 15_000;
 
-interface Placed<T> {
-  readonly what: T;
+interface Placed {
+  readonly what: Piece | SceneNode;
   readonly box: Box;
 }
 
@@ -38,10 +45,9 @@ interface Window {
   readonly canvas: HTMLCanvasElement;
   box: Box | null;
   /** what is painted there now; null where that is out of date */
-  shows: readonly unknown[] | null;
+  shows: readonly Placed[] | null;
 }
 
-export const isLow = (node: SceneNode): boolean => node.layer === "back" || node.layer === "bodies";
 const isHigh = (node: SceneNode): boolean => !isLow(node);
 
 /** @param host an element as large as the sheet, to which the canvases are added */
@@ -51,6 +57,9 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
   const high = document.createElement("canvas");
   const windows: Window[] = [];
   let before: MovingPicture | null = null;
+  let over: readonly SceneNode[] = [];
+  /** where each piece's ink is other than on the still canvas */
+  let changes = new WeakMap<Piece, readonly Box[]>();
   let freeing: ReturnType<typeof setTimeout> | undefined;
   const free = (): void => {
     for (const canvas of [still, low, high, ...windows.map((window) => window.canvas)]) {
@@ -60,102 +69,121 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
     for (const window of windows) setUp(window, null, 1);
   };
 
-  /** What rests, on three canvases: low and high for what moves between them, and both in one to be seen. */
-  const paintRest = (picture: MovingPicture): void => {
-    const { rest, brush, width, height, pixelRatio } = picture;
-    const isSameView =
-      before !== null &&
-      before.brush === brush &&
-      before.width === width &&
-      before.height === height &&
-      before.pixelRatio === pixelRatio;
-    if (isSameView && before?.rest === rest) return;
+  /** The picture that the drag began with, to be seen, and low and high for what moves between them. */
+  const paintBase = (picture: MovingPicture): void => {
+    const { base, pixelRatio, brush } = picture;
     const whole = wholeOf(picture);
+    const nodes = inPaintOrder([...base.values()].flatMap((piece) => piece.nodes));
+    for (const [canvas, those] of [
+      [low, nodes.filter(isLow)],
+      [high, nodes.filter(isHigh)],
+      [still, []],
+    ] as const) {
+      // Sets it free of all that was on it, too.
+      canvas.width = whole.right;
+      canvas.height = whole.bottom;
+      canvas.style.width = `${whole.right / pixelRatio}px`;
+      canvas.style.height = `${whole.bottom / pixelRatio}px`;
+      const context = canvas.getContext("2d");
+      context?.scale(pixelRatio, pixelRatio);
+      if (context) paint(context, those, brush);
+    }
+    const context = still.getContext("2d");
+    context?.setTransform(1, 0, 0, 1, 0, 0);
+    context?.drawImage(low, 0, 0);
+    context?.drawImage(high, 0, 0);
+    for (const window of windows) window.shows = null;
+    changes = new WeakMap();
+  };
+
+  /** Takes what no longer rests off low and high, and tells where it was. */
+  const takeOff = (rested: Iterable<Piece>, picture: MovingPicture): readonly Box[] => {
+    const { rest, brush, pixelRatio } = picture;
     const stays = new Set(rest);
-    const places =
-      isSameView && before && rest.every((piece) => before?.rest.includes(piece))
-        ? before.rest.flatMap((piece) => (stays.has(piece) ? [] : (placeOf(boxOfPiece(piece, brush), picture) ?? [])))
-        : null;
-    if (places === null)
-      for (const canvas of [still, low, high]) {
-        // Sets it free of all that was on it, too.
-        canvas.width = whole.right;
-        canvas.height = whole.bottom;
-        canvas.style.width = `${whole.right / pixelRatio}px`;
-        canvas.style.height = `${whole.bottom / pixelRatio}px`;
-      }
-    const pieces =
-      places === null
-        ? rest
-        : rest.filter((piece) => {
-            const box = placeOf(boxOfPiece(piece, brush), picture);
-            return box !== null && places.some((place) => meet(place, box));
-          });
-    const nodes = inPaintOrder(pieces.flatMap((piece) => piece.nodes));
+    const boxes: Box[] = [];
+    for (const piece of rested) {
+      const box = stays.has(piece) ? null : placeOf(boxOfPiece(piece, brush), picture);
+      if (box) boxes.push(box);
+    }
+    const places = clustersOf(boxes, dirty);
+    if (places.length === 0) return places;
+    const near = rest.filter((piece) => {
+      const box = placeOf(boxOfPiece(piece, brush), picture);
+      return box !== null && places.some((place) => meet(place, box));
+    });
+    const nodes = inPaintOrder(near.flatMap((piece) => piece.nodes));
     for (const [canvas, those] of [
       [low, nodes.filter(isLow)],
       [high, nodes.filter(isHigh)],
     ] as const)
-      within2d(canvas, places, (context) => {
-        context.scale(pixelRatio, pixelRatio);
-        paint(context, those, brush);
-      });
-    within2d(still, places, (context) => {
-      context.drawImage(low, 0, 0);
-      context.drawImage(high, 0, 0);
-    });
-    for (const window of windows) window.shows = null;
+      for (const place of places)
+        within2d(canvas, place, (context) => {
+          context.scale(pixelRatio, pixelRatio);
+          paint(context, nodesIn(those, place, picture), brush);
+        });
+    return places;
   };
 
-  const paintWindow = (
-    window: Window,
-    shows: readonly (Placed<Piece> | Placed<SceneNode>)[],
-    picture: MovingPicture,
-  ) => {
-    const { box, canvas } = window;
-    const context = canvas.getContext("2d");
-    if (!box || !context) return;
+  const paintWindow = ({ box, canvas }: Window, shows: readonly Placed[], place: Box, picture: MovingPicture): void => {
+    if (!box) return;
     const { brush, pixelRatio } = picture;
-    const [width, height] = [box.right - box.left, box.bottom - box.top];
     const pieces: SceneNode[] = [];
-    const over: SceneNode[] = [];
-    for (const { what } of shows) {
+    const marks: SceneNode[] = [];
+    for (const { what, box: of } of shows) {
+      if (!meet(of, place)) continue;
       if ("nodes" in what) pieces.push(...what.nodes);
-      else over.push(what);
+      else marks.push(what);
     }
-    const nodes = inPaintOrder(pieces);
-    const put = (from: HTMLCanvasElement): void => {
-      context.setTransform(1, 0, 0, 1, 0, 0);
-      context.drawImage(from, box.left, box.top, width, height, 0, 0, width, height);
-      context.setTransform(pixelRatio, 0, 0, pixelRatio, -box.left, -box.top);
-    };
-    context.setTransform(1, 0, 0, 1, 0, 0);
-    context.clearRect(0, 0, width, height);
-    put(low);
-    paint(context, nodes.filter(isLow), brush);
-    put(high);
-    paint(context, nodes.filter(isHigh), brush);
-    paint(context, over, brush);
-    window.shows = shows.map(({ what }) => what);
+    const nodes = inPaintOrder(nodesIn(pieces, place, picture));
+    const [width, height] = [place.right - place.left, place.bottom - place.top];
+    const here = { left: place.left - box.left, top: place.top - box.top, right: 0, bottom: 0 };
+    within2d(canvas, { ...here, right: here.left + width, bottom: here.top + height }, (context) => {
+      const put = (from: HTMLCanvasElement): void => {
+        context.setTransform(1, 0, 0, 1, 0, 0);
+        context.drawImage(from, place.left, place.top, width, height, here.left, here.top, width, height);
+        context.setTransform(pixelRatio, 0, 0, pixelRatio, -box.left, -box.top);
+      };
+      put(low);
+      paint(context, nodes.filter(isLow), brush);
+      put(high);
+      paint(context, nodes.filter(isHigh), brush);
+      paint(context, marks, brush);
+    });
   };
 
   return {
     paint(picture) {
       clearTimeout(freeing);
-      const { live, over, brush, pixelRatio } = picture;
-      paintRest(picture);
-      const placed: (Placed<Piece> | Placed<SceneNode>)[] = [];
-      for (const piece of live) {
-        const box = placeOf(boxOfPiece(piece, brush), picture);
-        if (box) placed.push({ what: piece, box });
-      }
-      for (const node of over) {
-        const box = placeOf(boxOfNode(node, brush), picture);
-        if (box) placed.push({ what: node, box });
-      }
+      const { base, rest, live, brush, pixelRatio } = picture;
+      over = sameAsBefore(over, picture.over);
+      const goesOn = before !== null && before.base === base && isSameView(before, picture);
+      if (!goesOn) paintBase(picture);
+      const from = goesOn ? (before as MovingPicture).rest : base.values();
+      const takenOff = from === rest ? [] : takeOff(from, picture);
       before = picture;
+
+      const placed: Placed[] = [];
+      const other: Box[] = [];
+      const place = (what: Piece | SceneNode, found: Box | null): void => {
+        const box = placeOf(found, picture);
+        if (box) placed.push({ what, box });
+      };
+      for (const piece of live) {
+        place(piece, boxOfPiece(piece, brush));
+        let boxes = changes.get(piece);
+        if (!boxes) {
+          boxes = clustersOf(changedInPiece(base.get(piece.key), piece, brush), dirty);
+          changes.set(piece, boxes);
+        }
+        other.push(...boxes);
+      }
+      for (const key of picture.gone) other.push(...changedInPiece(base.get(key), undefined, brush));
+      for (const node of over) {
+        place(node, boxOfNode(node, brush));
+        other.push(boxOfNode(node, brush));
+      }
       const wanted = windowsFor(
-        placed.map(({ box }) => box),
+        other.flatMap((box) => placeOf(box, picture) ?? []),
         windows.map(({ box }) => box),
         wholeOf(picture),
       );
@@ -168,9 +196,10 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
         }
         if (!box) return;
         const shows = placed.filter((one) => meet(one.box, box));
-        const { shows: shown } = window;
-        if (shown?.length !== shows.length || shows.some(({ what }, k) => what !== shown[k]))
-          paintWindow(window, shows, picture);
+        const places = window.shows ? [...takenOff, ...otherIn(window.shows, shows, picture)] : [box];
+        window.shows = shows;
+        const inside = places.flatMap((one) => within(one, box) ?? []);
+        for (const one of clustersOf(inside, dirty)) paintWindow(window, shows, one, picture);
       });
     },
     rest() {
@@ -180,6 +209,45 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
     },
   };
 }
+
+/** What is painted anew of a window: apart, so that nothing is laid over itself. */
+const dirty = { worth: 4000, most: 4, apart: true };
+
+/** Where two lists of things differ. */
+function otherIn(was: readonly Placed[], is: readonly Placed[], picture: MovingPicture): readonly Box[] {
+  const gone = new Map(was.map(({ what }) => [what.key, what]));
+  const boxes: Box[] = [];
+  const compare = (a: Piece | SceneNode | undefined, b: Piece | SceneNode | undefined): void => {
+    if (a === b) return;
+    const found =
+      "nodes" in ((a ?? b) as Piece | SceneNode)
+        ? changedInPiece(a as Piece | undefined, b as Piece | undefined, picture.brush)
+        : changedInNode(a as SceneNode | undefined, b as SceneNode | undefined, picture.brush);
+    boxes.push(...found.flatMap((box) => placeOf(box, picture) ?? []));
+  };
+  for (const { what } of is) {
+    compare(gone.get(what.key), what);
+    gone.delete(what.key);
+  }
+  for (const what of gone.values()) compare(what, undefined);
+  return boxes;
+}
+
+/** The marks of the hand are made anew each time; those that are as they were stay the same objects. */
+const sameAsBefore = (before: readonly SceneNode[], now: readonly SceneNode[]): readonly SceneNode[] =>
+  now.map((node, i) => {
+    const was = before[i];
+    return was && sameNode(was, node) ? was : node;
+  });
+
+const nodesIn = (nodes: readonly SceneNode[], place: Box, picture: MovingPicture): readonly SceneNode[] =>
+  nodes.filter((node) => {
+    const box = placeOf(boxOfNode(node, picture.brush), picture);
+    return box !== null && meet(box, place);
+  });
+
+const isSameView = (a: MovingPicture, b: MovingPicture): boolean =>
+  a.brush === b.brush && a.width === b.width && a.height === b.height && a.pixelRatio === b.pixelRatio;
 
 function canvasIn(host: HTMLElement): HTMLCanvasElement {
   const canvas = document.createElement("canvas");
@@ -221,21 +289,20 @@ function placeOf(box: Box | null, picture: MovingPicture): Box | null {
   );
 }
 
-/** Paints within the places alone, each cleared before; without places the canvas is clear already. */
+/** Paints within the place alone, cleared before. In the canvas's own pixels. */
 function within2d(
   canvas: HTMLCanvasElement,
-  places: readonly Box[] | null,
+  { left, top, right, bottom }: Box,
   work: (context: CanvasRenderingContext2D) => void,
 ): void {
   const context = canvas.getContext("2d");
-  if (!context || places?.length === 0) return;
+  if (!context) return;
   context.save();
-  if (places) {
-    context.beginPath();
-    for (const { left, top, right, bottom } of places) context.rect(left, top, right - left, bottom - top);
-    context.clip();
-    context.clearRect(0, 0, canvas.width, canvas.height);
-  }
+  context.setTransform(1, 0, 0, 1, 0, 0);
+  context.beginPath();
+  context.rect(left, top, right - left, bottom - top);
+  context.clip();
+  context.clearRect(left, top, right - left, bottom - top);
   work(context);
   context.restore();
 }

@@ -6,7 +6,16 @@ export type Colours = Readonly<Record<Role, string>>;
 export type PenWidths = Readonly<Record<Pen, number>>;
 
 export const fontFamily = '"Barlow Semi Condensed", sans-serif';
-const layerOrder: readonly SceneNode["layer"][] = ["back", "bodies", "pipes", "devices", "marks", "labels", "frame"];
+/** from below */
+export const layerOrder: readonly SceneNode["layer"][] = [
+  "back",
+  "bodies",
+  "pipes",
+  "devices",
+  "marks",
+  "labels",
+  "frame",
+];
 
 export interface Brush {
   readonly projection: Projection;

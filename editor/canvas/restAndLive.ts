@@ -3,12 +3,16 @@
  * While something is dragged or the power cut plays, the resting layer is not painted again: pieces that are other
  * objects than those painted there move to the live layer on top and stay there until the hand rests. The set only
  * grows, so after a picture or two the resting layer is left alone. A piece is a part's whole drawing: what is filled
- * would cover its own marks that stayed below. */
+ * would cover its own marks that stayed below. What lies over one that moves goes with it (`over.ts`). */
 import type { Piece } from "../scene/picture.ts";
+import { piecesOver } from "./over.ts";
+import type { Brush } from "./paint.ts";
 
 export interface RestAndLive {
   readonly rest: readonly Piece[];
   readonly live: readonly Piece[];
+  /** keys of those that were in the base and are no longer there */
+  readonly gone: readonly string[];
   /** keys that have left the resting layer so far */
   readonly left: ReadonlySet<string>;
   /** the pieces that the resting layer is made of, by key */
@@ -21,46 +25,64 @@ export interface RestAndLive {
 export const allAtRest = (pieces: readonly Piece[], moving = false): RestAndLive => ({
   rest: pieces,
   live: [],
+  gone: [],
   left: new Set(),
   base: new Map(pieces.map((piece) => [piece.key, piece])),
   moving,
   pieces,
 });
 
-export function next(before: RestAndLive, pieces: readonly Piece[], moving: boolean): RestAndLive {
+export function next(before: RestAndLive, pieces: readonly Piece[], moving: boolean, brush: Brush): RestAndLive {
   if (pieces === before.pieces && moving === before.moving) return before;
   if (!moving) return allAtRest(pieces);
-  const after = leave(before, pieces);
+  const after = leave(before, pieces, brush);
   // The first picture of a drag may say less than the one at rest, all over the sheet: figures that can not be
   // solved as fast as the hand moves are not shown. Then this picture is what rests.
   return before.moving || after.left.size * 2 < pieces.length ? after : allAtRest(pieces, true);
 }
 
-function leave(before: RestAndLive, pieces: readonly Piece[]): RestAndLive {
+function leave(before: RestAndLive, pieces: readonly Piece[], brush: Brush): RestAndLive {
   const { base } = before;
-  let left: Set<string> | null = null;
-  const go = (key: string): void => {
-    if (before.left.has(key)) return;
-    left ??= new Set(before.left);
-    left.add(key);
-  };
+  const left = new Set(before.left);
+  const other: Piece[] = [];
   let met = 0;
-  for (const piece of pieces) {
+  for (const [i, piece] of pieces.entries()) {
     const was = base.get(piece.key);
     if (was) met += 1;
-    if (was && was !== piece) go(piece.key);
+    if (was && was !== piece) left.add(piece.key);
+    // Where nothing came or went each stands in its place of before.
+    if (was !== piece && before.pieces[i] !== piece) other.push(piece);
   }
+  let gone: readonly string[] = [];
   if (met < base.size) {
     const now = new Set(pieces.map(({ key }) => key));
-    for (const key of base.keys()) if (!now.has(key)) go(key);
+    gone = [...base.keys()].filter((key) => !now.has(key));
+    for (const key of gone) left.add(key);
   }
-  const gone: ReadonlySet<string> = left ?? before.left;
+  const resting = (): readonly Piece[] => [...base.values()].filter(({ key }) => !left.has(key));
+  let rest = left.size === before.left.size ? before.rest : resting();
+  const over = piecesOver(other, rest, orderOf(base), brush);
+  if (over.size > 0) {
+    for (const { key } of over) left.add(key);
+    rest = resting();
+  }
   return {
     base,
-    left: gone,
+    left,
+    gone,
     moving: true,
     pieces,
-    rest: left === null ? before.rest : [...base.values()].filter(({ key }) => !gone.has(key)),
-    live: pieces.filter(({ key }) => gone.has(key) || !base.has(key)),
+    rest,
+    live: pieces.filter(({ key }) => left.has(key) || !base.has(key)),
   };
+}
+
+const orders = new WeakMap<RestAndLive["base"], ReadonlyMap<string, number>>();
+function orderOf(base: RestAndLive["base"]): ReadonlyMap<string, number> {
+  let order = orders.get(base);
+  if (!order) {
+    order = new Map([...base.keys()].map((key, i) => [key, i]));
+    orders.set(base, order);
+  }
+  return order;
 }

@@ -15,7 +15,8 @@ export function windowsFor(
   before: readonly (Box | null)[],
   whole: Box,
 ): readonly (Box | null)[] {
-  const clusters = clustersOf(boxes.flatMap((box) => within(box, whole) ?? []));
+  const inside = boxes.flatMap((box) => within(box, whole) ?? []);
+  const clusters = clustersOf(inside, { worth: worthOne, most: mostWindows });
   const kept: (Box | null)[] = before.map(() => null);
   const fresh: Box[] = [];
   for (const cluster of clusters) {
@@ -37,35 +38,33 @@ export function windowsFor(
   return kept;
 }
 
-function clustersOf(boxes: readonly Box[]): readonly Box[] {
+interface Clustering {
+  /** px² that a cluster may hold for nothing before two are better than one */
+  readonly worth: number;
+  readonly most: number;
+  /** none may lie over another */
+  readonly apart?: boolean;
+}
+
+/** Few rectangles that hold all boxes. */
+export function clustersOf(boxes: readonly Box[], { worth, most, apart = false }: Clustering): readonly Box[] {
   let clusters: Box[] = [];
   for (const box of boxes) {
     let joined = box;
     for (let again = true; again; ) {
       again = false;
-      const apart: Box[] = [];
+      const others: Box[] = [];
       for (const cluster of clusters) {
-        if (wasted(cluster, joined) < worthOne) {
+        if (wasted(cluster, joined) < worth || (apart && meet(cluster, joined))) {
           joined = around([cluster, joined]);
           again = true;
-        } else apart.push(cluster);
+        } else others.push(cluster);
       }
-      clusters = apart;
+      clusters = others;
     }
     clusters.push(joined);
   }
-  while (clusters.length > mostWindows) {
-    let best: readonly [number, number, number] = [0, 1, Number.POSITIVE_INFINITY];
-    for (let i = 0; i < clusters.length; i++)
-      for (let j = 0; j < i; j++) {
-        const lost = wasted(clusters[i] as Box, clusters[j] as Box);
-        if (lost < best[2]) best = [j, i, lost];
-      }
-    const [i, j] = best;
-    const joined = around([clusters[i] as Box, clusters[j] as Box]);
-    clusters = [...clusters.filter((_, k) => k !== i && k !== j), joined];
-  }
-  return clusters;
+  return clusters.length > most ? clustersOf(clusters, { worth: 2 * worth, most, apart }) : clusters;
 }
 
 const area = ({ left, top, right, bottom }: Box): number => (right - left) * (bottom - top);

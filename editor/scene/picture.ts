@@ -166,10 +166,26 @@ interface ReuseOrNot extends Reuse {
   isOld(id: PartId): boolean;
 }
 
+/** The piece before where the new one paints the same, else the new one with every node of before that is still right. */
+function withOldNodes(was: Piece | undefined, now: Piece): Piece {
+  if (!was) return now;
+  let isSame = was.nodes.length === now.nodes.length && sameNode(was.parts, now.parts);
+  const nodes = now.nodes.map((node, i) => {
+    const old = was.nodes[i];
+    if (old && sameNode(old, node)) return old;
+    isSame = false;
+    return node;
+  });
+  return isSame ? was : { ...now, nodes };
+}
+
 function reuseOf(drawing: Drawing, before: Picture | null): ReuseOrNot {
-  const anew: MakePiece = (key, parts, make) => ({ key, parts, nodes: make() });
-  if (!before) return { part: anew, sheet: sheetPiece, anew, isOld: () => false };
+  if (!before) {
+    const fresh: MakePiece = (key, parts, make) => ({ key, parts, nodes: make() });
+    return { part: fresh, sheet: sheetPiece, anew: fresh, isOld: () => false };
+  }
   const known = new Map(before.pieces.map((piece) => [piece.key, piece]));
+  const anew: MakePiece = (key, parts, make) => withOldNodes(known.get(key), { key, parts, nodes: make() });
   const changed = sameView(before.drawing, drawing) ? changedParts(before.drawing, drawing) : null;
   return {
     anew,
@@ -184,8 +200,7 @@ function reuseOf(drawing: Drawing, before: Picture | null): ReuseOrNot {
     sheet: (key, make, isSame) => {
       const was = known.get(key);
       if (was && isSame?.(before.drawing, drawing)) return was;
-      const piece = sheetPiece(key, make);
-      return was && sameNode(was.nodes, piece.nodes) ? was : piece;
+      return withOldNodes(was, sheetPiece(key, make));
     },
   };
 }

@@ -7,7 +7,11 @@ export function sameNode(a: unknown, b: unknown): boolean {
     for (let i = 0; i < a.length; i++) if (!sameNode(a[i], b[i])) return false;
     return true;
   }
-  const keysA = Object.keys(a);
-  if (keysA.length !== Object.keys(b).length) return false;
-  return keysA.every((key) => sameNode((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key]));
+  let more = 0;
+  for (const key in a) {
+    if (!sameNode((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key])) return false;
+    more += 1;
+  }
+  for (const _ in b) more -= 1;
+  return more === 0;
 }

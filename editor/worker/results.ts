@@ -52,6 +52,8 @@ function withWhatIsKnown(
  * rested: another program may have had the processor. */
 const leastFrame = 7;
 const patience = 3;
+/** ms without a move after which a hand is taken to rest: three frames */
+const handRests = 50;
 /** ms without a question after which it is tried again */
 const rested = 1000;
 /** Measured from the state of the frame before, in processor time on a slow machine: 4 ms at 11 parts, 18 at 60. */
@@ -90,15 +92,13 @@ export function createResults(): Results {
   const announce = (): void => {
     for (const listener of listeners) listener();
   };
-  /** What comes in mid drag is shown together with the next move, not in a frame of its own; where the hand rests, a
-   * frame later. */
+  /** What comes in mid drag is shown together with the next move, not in a frame of its own; where the hand rests, as
+   * soon as that is known. */
   const announceSoon = (): void => {
     const before = asked;
-    requestAnimationFrame(() =>
-      setTimeout(() => {
-        if (asked === before) announce();
-      }),
-    );
+    setTimeout(() => {
+      if (asked === before) announce();
+    }, handRests);
   };
   const tell = (result: Result): void => {
     latest = result;
