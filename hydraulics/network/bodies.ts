@@ -1,23 +1,28 @@
 /** Ponds and vessels: a surface, a rim, and in a vessel's media a column of openings with the bed between them. */
-import { cloggingOf, mediaOf, overflowOf } from "../document/defaults.ts";
+import { cloggingOf, crestKind, mediaOf, overflowOf } from "../document/defaults.ts";
 import { bottomOf } from "../document/geometry.ts";
 import type { Body, PartId } from "../document/section.ts";
 import { bedSlices, bedTop, planArea, waterArea, waterVolume } from "../document/volumes.ts";
 import { ergun } from "../formulas/ergun.ts";
 import { waterDensity, waterViscosity } from "../formulas/water.ts";
+import { weirFlow } from "../formulas/weir.ts";
 import { must } from "../must.ts";
 import { type BedLayerLaw, BedLink } from "../solver/links/bedLink.ts";
-import { outside } from "../solver/links/link.ts";
+import { mostThrough, outside, steep } from "../solver/links/link.ts";
 import { RimLink } from "../solver/links/rimLink.ts";
 import type { Store } from "../solver/system.ts";
 import { bodyIn, type Draft } from "./draft.ts";
+import { areaOf } from "./laws.ts";
 import type { BodyModel } from "./network.ts";
 
 /** m/s through a bed, far over anything real: it only bounds a step. */
 const fastestUpflow = 0.5;
+/** m over a rim that no step goes beyond, besides what it takes to carry over all that the pipes can bring */
+const overRim = 0.001;
 
 export function addBodies(draft: Draft): void {
   const surfaces: { body: Body; surface: number }[] = [];
+  const most = overRim + greatestInflow(draft) / steep;
   for (const part of draft.section.parts.values()) {
     if (part.kind !== "pond" && part.kind !== "vessel") continue;
     const surface = draft.addNode({
@@ -25,7 +30,7 @@ export function addBodies(draft: Draft): void {
       head: part.kind === "pond" ? part.waterLevel : part.rimLevel,
       store: storeOf(part),
       least: bottomOf(part) - 1,
-      most: part.rimLevel + 0.001,
+      most: part.rimLevel + most,
     });
     surfaces.push({ body: part, surface });
   }
@@ -38,6 +43,18 @@ export function addBodies(draft: Draft): void {
     const rim = draft.add(new RimLink(body.id, surface, onto, body.rimLevel));
     draft.bodies.set(body.id, { body, surface, rim, ...column(draft, body, surface, openings.get(body.id) ?? []) });
   }
+}
+
+/** m³/s that no body ever gets: what all pipes and all sills, from bodies full to their rims, bring together. */
+function greatestInflow({ layout, section }: Draft): number {
+  let flow = 0;
+  for (const { pipe } of layout.pipes.values()) flow += mostThrough(areaOf(pipe.bore));
+  for (const part of section.parts.values()) {
+    if (part.kind !== "spillway") continue;
+    const { rimLevel } = section.parts.get(part.from) as Body;
+    flow += weirFlow(rimLevel - part.crestZ, part.width, crestKind(part));
+  }
+  return flow;
 }
 
 /** Levels at which pipes and pumps open into each body. */

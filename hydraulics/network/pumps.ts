@@ -10,7 +10,7 @@ import { PumpLink } from "../solver/links/pumpLink.ts";
 import type { SystemNode } from "../solver/system.ts";
 import { bottomIn } from "./bodies.ts";
 import { bodyIn, type Draft, nodeAt } from "./draft.ts";
-import { scaled, seamless } from "./laws.ts";
+import { areaOf, scaled, seamless } from "./laws.ts";
 import type { PumpModel } from "./network.ts";
 
 /** m; where no pipe says how wide a stopped pump's outlet is */
@@ -49,11 +49,16 @@ function pumpModel(draft: Draft, pump: Pump, isFed: boolean, widestPipe: number)
           }),
         );
   const law = running ? runningLaw(draft, pump) : stoppedLaw(pump, outletBore);
-  const link = loose ? null : draft.add(new PumpLink(pump.id, inlet, outlet, law, running, greatestFlow(pump) / 2));
+  // One that draws air begins at rest: nothing ties what stands in its line, and no guess may leave it hanging.
+  if (intake && running && head > intake.mouth.edge) intake.begin(greatestFlow(pump) / 2);
+  // A stopped one begins with a fair flow as pipes do: at rest its law is flat, and a step from there goes anywhere.
+  const guess = running ? greatestFlow(pump) / 2 : 0.3 * areaOf(outletBore);
+  const link = loose ? null : draft.add(new PumpLink(pump.id, inlet, outlet, law, running, guess));
   // An intake has hardly any loss and would take any step, however far. The outlet's bore costs a running pump no head,
-  // so that a wrong one must not hold the flow back.
-  const bore = Math.max(outletBore, widestPipe);
-  for (const bounded of [intake, link]) if (bounded) bounded.most = mostThrough((Math.PI * bore ** 2) / 4);
+  // so that a wrong one must not hold the flow back: its curve counts, and what 1,000 m of head would push through it.
+  const through = mostThrough(areaOf(Math.max(outletBore, widestPipe)));
+  const most = running ? Math.max(through, greatestFlow(pump) + 1000 / law.slope(greatestFlow(pump))) : through;
+  for (const bounded of [intake, link]) if (bounded) bounded.most = most;
   return { pump, inlet, outlet, link, intake, loose, outletBore };
 }
 

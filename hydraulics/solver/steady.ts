@@ -62,6 +62,8 @@ export function solveSteady(section: Section, options: SteadyOptions = {}): Stea
     if (near) startFrom(network, system, near);
     const solved = system.solve();
     iterations += solved.iterations;
+    // Heads in a line that stands dry hang on nothing: what they were in another state can be the worst of guesses.
+    if (near && !solved.converged) return attempt(more, undefined);
     return { network, system, solved, ratings, iterations };
   };
 

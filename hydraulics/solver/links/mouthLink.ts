@@ -39,6 +39,12 @@ export class MouthLink extends BranchLink {
     this.state = "rest";
   }
 
+  /** A first guess: so much taken in, m³/s over 0. */
+  begin(Q: number): void {
+    this.Q = Q;
+    this.state = "takes";
+  }
+
   linearise(inBody: number, Hj: number): void {
     const Hi = this.i === outside ? Number.NEGATIVE_INFINITY : inBody;
     this.state = this.nextState(Hi, Hj);

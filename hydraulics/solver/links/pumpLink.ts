@@ -11,20 +11,26 @@ const flattest = 1;
 /** m²/s backwards through a running pump: a hundred times what leaks through what is shut. Between the two no flow says
  * what the head is, and it is then the pump's greatest. Little enough for the drip to keep a tank behind it full. */
 const slip = 1e-12;
+/** m³/s that slip through against more head than there is; less than counts as a flow */
+const mostSlip = 9e-10;
 
 export class PumpLink extends BranchLink {
   /** loss −H(Q) while running, the stopped loss otherwise */
   readonly law: Loss;
   readonly running: boolean;
+  /** m³/s that a stopped one begins with, taken for a chord: at rest its law is flat */
+  private readonly guess: number;
 
   constructor(part: PartId, i: number, j: number, law: Loss, running: boolean, firstGuess: number) {
     super(part, i, j);
     this.law = law;
     this.running = running;
-    this.Q = running ? firstGuess : 0;
+    this.Q = firstGuess;
+    this.guess = running ? Number.NaN : firstGuess;
   }
 
   linearise(Hi: number, Hj: number): void {
+    if (this.Q === this.guess) return this.between(Hi, Hj, this.law.loss(this.Q), this.law.loss(this.Q) / this.Q);
     const slope = this.running && this.Q < 0 ? 1 / slip : Math.max(this.law.slope(this.Q), this.running ? flattest : 0);
     this.between(Hi, Hj, this.lossNow(this.Q), slope);
   }
@@ -35,6 +41,6 @@ export class PumpLink extends BranchLink {
 
   /** Backwards its law is all but vertical: a step that lands there is set back to where it begins. */
   override accept(Q: number, _Hi: number, _Hj: number): void {
-    this.Q = this.running ? Math.max(Q, -shutTrace) : Q;
+    this.Q = this.running && Q < -mostSlip ? -shutTrace : Q;
   }
 }
