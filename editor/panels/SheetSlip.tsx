@@ -356,7 +356,7 @@ function Faults({ section, assessment }: SheetSlipProps): JSX.Element {
               </button>
             </th>
             <td className="whole">{fault.outcome}</td>
-            <td className="figure">{showQuantity("volume", fault.pondLeft / 1000, units)}</td>
+            <td className="figure">{showQuantity("volume", fault.pondLeft, units)}</td>
             <td>{says(fault.reason)}</td>
           </tr>
         ))}

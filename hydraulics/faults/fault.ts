@@ -16,14 +16,14 @@ export interface FaultResult extends FaultKey {
   readonly title: string;
   /** where a line came apart; null for any other fault */
   readonly place: Point | null;
-  /** litres left in all ponds together */
+  /** m³ left in all ponds together */
   readonly pondLeft: number;
   /** share of the start, 0…1, of the pond left with least */
   readonly pondShareLeft: number;
   /** m of water over that pond's bed */
   readonly pondDepthLeft: number;
   readonly pondLevelLeft: number | null;
-  /** litres left, by vessel */
+  /** m³ left, by vessel */
   readonly vesselLeft: ReadonlyMap<PartId, number>;
   /** m³ */
   readonly lostToGround: number;

@@ -68,14 +68,14 @@ function resultOf(drawn: Drawn, code: string, fault: FaultCase): FaultResult {
   const vesselLeft = new Map(
     [...drawn.state.network.bodies.values()]
       .filter(({ body }) => body.kind === "vessel")
-      .map(({ body }) => [body.id, 1000 * waterVolume(body, followed.finalLevels.get(body.id) as number)] as const),
+      .map(({ body }) => [body.id, waterVolume(body, followed.finalLevels.get(body.id) as number)] as const),
   );
   return {
     fault: code,
     title: started(fault.title),
     part: fault.part,
     place: fault.place ?? null,
-    pondLeft: 1000 * ponds.reduce((sum, { volume }) => sum + volume, 0),
+    pondLeft: ponds.reduce((sum, { volume }) => sum + volume, 0),
     pondShareLeft: worst?.share ?? 1,
     pondDepthLeft: worst?.depth ?? 0,
     pondLevelLeft: worst?.level ?? null,

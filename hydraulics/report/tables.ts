@@ -263,7 +263,7 @@ export function faultTable({ units, says }: Of, faults: readonly FaultResult[]):
     rows: faults.map((fault) => [
       says(fault.title),
       fault.outcome,
-      show("volume", fault.pondLeft / 1000),
+      show("volume", fault.pondLeft),
       percent(fault.pondShareLeft),
       fault.pondLevelLeft === null ? "" : show("length", fault.pondDepthLeft),
       fault.lostToGround > 0 ? show("volume", fault.lostToGround) : "",

@@ -97,8 +97,8 @@ describe.each(["courtyard-bog", "behind-the-shed", "spilling-wall", "no-breather
       const [inPond, inVessel] = [pondWater(pond, dry), vesselWater(vessel, end)];
       // Within 1 %, and a quarter of a litre in a vessel that is all but empty: the last film takes its day to run out.
       expect(fault.pondDepthLeft, fault.title).toBeCloseTo(dry - pond.bedLevel, 3);
-      expect(Math.abs(fault.pondLeft / 1000 / inPond - 1), fault.title).toBeLessThan(0.01);
-      const vesselLeft = (fault.vesselLeft.get(vessel.id) ?? 0) / 1000;
+      expect(Math.abs(fault.pondLeft / inPond - 1), fault.title).toBeLessThan(0.01);
+      const vesselLeft = fault.vesselLeft.get(vessel.id) ?? 0;
       expect(Math.abs(vesselLeft - inVessel), fault.title).toBeLessThan(Math.max(0.01 * inVessel, 0.00025));
       expect(Math.abs(fault.lostToGround / (before - inPond - inVessel) - 1), fault.title).toBeLessThan(0.01);
     }
