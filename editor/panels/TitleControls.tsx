@@ -34,7 +34,7 @@ export function TitleControls({
         onClick={() => toggle("findings")}
       >
         <span className="hidden">
-          {isEmpty ? "An empty sheet" : solved ? counted(findings) : "Findings, being solved"}
+          {isEmpty ? "Nothing drawn yet" : solved ? counted(findings) : "Findings, being solved"}
         </span>
       </button>
       <button
