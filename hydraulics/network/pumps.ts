@@ -56,9 +56,11 @@ function pumpModel(draft: Draft, pump: Pump, isFed: boolean, widestPipe: number)
   const link = loose ? null : draft.add(new PumpLink(pump.id, inlet, outlet, law, running, guess));
   // An intake has hardly any loss and would take any step, however far. The outlet's bore costs a running pump no head,
   // so that a wrong one must not hold the flow back: its curve counts, and what 1,000 m of head would push through it.
-  const through = mostThrough(areaOf(Math.max(outletBore, widestPipe)));
-  const most = running ? Math.max(through, greatestFlow(pump) + 1000 / law.slope(greatestFlow(pump))) : through;
-  for (const bounded of [intake, link]) if (bounded) bounded.most = most;
+  for (const bounded of [intake, link]) {
+    if (!bounded) continue;
+    bounded.most = mostThrough(areaOf(Math.max(outletBore, widestPipe)));
+    if (running) bounded.over = greatestFlow(pump) + 1000 / law.slope(greatestFlow(pump));
+  }
   return { pump, inlet, outlet, link, intake, loose, outletBore };
 }
 

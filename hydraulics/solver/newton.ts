@@ -114,9 +114,10 @@ export class Newton {
     lines.accept(flow, step, t);
     for (let k = 0; k < branches.length; k++) {
       const link = branches[k] as BranchLink;
+      const bound = link.most + link.over;
       const to = link.Q + t * (step[branchAt[k] as number] as number);
       link.accept(
-        Math.min(link.most, Math.max(-link.most, to)),
+        Math.min(bound, Math.max(-bound, to)),
         link.i < 0 ? 0 : (head[link.i] as number),
         link.j < 0 ? 0 : (head[link.j] as number),
       );

@@ -61,6 +61,8 @@ export abstract class BranchLink extends Link {
   declare gj: number;
   /** m */
   declare residual: number;
+  /** m³/s by which a step may go beyond `most`, to come back */
+  declare over: number;
 
   constructor(part: PartId, i: number, j: number) {
     super(part, i, j);
@@ -68,6 +70,7 @@ export abstract class BranchLink extends Link {
     this.gi = 0;
     this.gj = 0;
     this.residual = 0;
+    this.over = 0;
   }
 
   /** Heads are 0 for a node outside. */
