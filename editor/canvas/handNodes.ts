@@ -1,7 +1,7 @@
 /** The marks of the hand as scene nodes: handles of what is chosen, the marquee. Never in the file. */
 import type { PartId, Point, Section } from "../../hydraulics/index.ts";
 import type { SceneNode } from "../scene/node.ts";
-import type { Piece } from "../scene/picture.ts";
+import { type Picture, piecesOf } from "../scene/picture.ts";
 import { pxPerMm } from "../sheet/transform.ts";
 import type { HandShow } from "./gestures.ts";
 import { handlesOf } from "./grip.ts";
@@ -12,7 +12,7 @@ export interface HandView {
   readonly section: Section;
   readonly selection: ReadonlySet<PartId>;
   readonly hand: HandShow;
-  readonly pieces: readonly Piece[];
+  readonly picture: Picture;
 }
 
 export function handNodes(view: HandView): readonly SceneNode[] {
@@ -21,10 +21,10 @@ export function handNodes(view: HandView): readonly SceneNode[] {
 
 /** What is chosen, or would be met by a press, is drawn round once more in the colour of the focus: its own
  * nodes, without their fill. */
-function chosen({ selection, hand, pieces }: HandView): SceneNode[] {
+function chosen({ selection, hand, picture }: HandView): SceneNode[] {
   if (selection.size === 0 && !hand.hover) return [];
   const out: SceneNode[] = [];
-  const met = pieces.filter(({ parts }) => parts.some((part) => selection.has(part) || part === hand.hover));
+  const met = piecesOf(picture, hand.hover ? [...selection, hand.hover] : selection);
   for (const node of met.flatMap((piece) => piece.nodes)) {
     if (
       node.part === null ||

@@ -44,28 +44,28 @@ export function next(before: RestAndLive, pieces: readonly Piece[], moving: bool
 function leave(before: RestAndLive, pieces: readonly Piece[], brush: Brush): RestAndLive {
   const { base } = before;
   const left = new Set(before.left);
-  const other: Piece[] = [];
-  let met = 0;
-  for (const [i, piece] of pieces.entries()) {
+  const other = pieces.filter((piece, i) => piece !== before.pieces[i]);
+  for (const piece of other) {
     const was = base.get(piece.key);
-    if (was) met += 1;
     if (was && was !== piece) left.add(piece.key);
-    // Where nothing came or went each stands in its place of before.
-    if (was !== piece && before.pieces[i] !== piece) other.push(piece);
   }
-  let gone: readonly string[] = [];
-  if (met < base.size) {
-    const now = new Set(pieces.map(({ key }) => key));
-    gone = [...base.keys()].filter((key) => !now.has(key));
-    for (const key of gone) left.add(key);
-  }
+  const isAligned =
+    pieces.length === before.pieces.length && pieces.every((piece, i) => piece.key === before.pieces[i]?.key);
+  const gone = isAligned ? before.gone : missingFrom(pieces, base);
+  for (const key of gone) left.add(key);
   const resting = (): readonly Piece[] => [...base.values()].filter(({ key }) => !left.has(key));
   let rest = left.size === before.left.size ? before.rest : resting();
-  const over = piecesOver(other, rest, orderOf(base), brush);
+  const over = piecesOver(
+    other.filter(({ key }) => left.has(key) || !base.has(key)),
+    rest,
+    orderOf(base),
+    brush,
+  );
   if (over.size > 0) {
     for (const { key } of over) left.add(key);
     rest = resting();
   }
+  const stays = isAligned && left.size === before.left.size;
   return {
     base,
     left,
@@ -73,8 +73,18 @@ function leave(before: RestAndLive, pieces: readonly Piece[], brush: Brush): Res
     moving: true,
     pieces,
     rest,
-    live: pieces.filter(({ key }) => left.has(key) || !base.has(key)),
+    live: stays ? replaced(before.live, other) : pieces.filter(({ key }) => left.has(key) || !base.has(key)),
   };
+}
+
+function missingFrom(pieces: readonly Piece[], base: RestAndLive["base"]): readonly string[] {
+  const now = new Set(pieces.map(({ key }) => key));
+  return [...base.keys()].filter((key) => !now.has(key));
+}
+
+function replaced(pieces: readonly Piece[], by: readonly Piece[]): readonly Piece[] {
+  const fresh = new Map(by.map((piece) => [piece.key, piece]));
+  return pieces.map((piece) => fresh.get(piece.key) ?? piece);
 }
 
 const orders = new WeakMap<RestAndLive["base"], ReadonlyMap<string, number>>();

@@ -164,8 +164,8 @@ export function Sheet(): JSX.Element {
     [projection, view.theme],
   );
   const over = useMemo(
-    () => handNodes({ section: shownSection, selection: view.selection, hand, pieces }),
-    [shownSection, view.selection, hand, pieces],
+    () => handNodes({ section: shownSection, selection: view.selection, hand, picture }),
+    [shownSection, view.selection, hand, picture],
   );
 
   useLayoutEffect(() => {

@@ -1,6 +1,6 @@
 /** The earth as cut: the ground line with every sunk body dug out of it, a band of hatched earth under it, and
  * an earth plinth under every body that stands higher than the ground. */
-import { type Body, bottomOf, drawnWidth, type Point, wallsAt } from "../../hydraulics/index.ts";
+import { type Body, bottomOf, drawnWidth, type Part, type Point, wallsAt } from "../../hydraulics/index.ts";
 import { siteAt } from "../sheet/transform.ts";
 import { type Drawing, metresOf, paperAt } from "./drawing.ts";
 import { hatch } from "./hatch.ts";
@@ -14,9 +14,9 @@ const hatchApart = 2.3;
 /** m of the little bank between ground and a rim that stands above it */
 const bank = 0.12;
 
-/** The bodies that the earth is cut for: while they stay, so does the ground. */
-export const sunkBodies = ({ parts, site }: Drawing): readonly Body[] =>
-  parts.filter((part): part is Body => isBody(part) && bottomOf(part as Body) < site.groundLevel - 1e-6);
+/** The earth is cut for it. */
+export const isSunk = ({ site }: Drawing, part: Part | undefined): part is Body =>
+  (part?.kind === "pond" || part?.kind === "vessel") && bottomOf(part) < site.groundLevel - 1e-6;
 
 /** The cut earth, and apart from it the ground line, which goes over the plinths. */
 export function drawGround(drawing: Drawing): {
@@ -70,13 +70,11 @@ interface Profile {
   readonly cuts: readonly Cut[];
 }
 
-const isBody = (part: { readonly kind: string }): boolean => part.kind === "pond" || part.kind === "vessel";
-
 /** Sunk bodies from left to right; one that overlaps another is drawn, but digs no hole of its own. */
 function profileOf(drawing: Drawing): Profile {
   const ground = drawing.site.groundLevel;
   const [left, right] = edges(drawing);
-  const sunk = [...sunkBodies(drawing)].sort((a, b) => a.x - b.x);
+  const sunk = drawing.parts.filter((part): part is Body => isSunk(drawing, part)).sort((a, b) => a.x - b.x);
   const cuts: Cut[] = [];
   let free = Number.NEGATIVE_INFINITY;
   for (const body of sunk) {

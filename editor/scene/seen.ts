@@ -22,17 +22,31 @@ export function seenRunning(running: RunningState): SeenRunning {
   return seen;
 }
 
-function seenTable(table: ReadonlyMap<PartId, object>): ReadonlyMap<PartId, Readonly<Record<string, Scalar>>> {
-  const seen = new Map<PartId, Readonly<Record<string, Scalar>>>();
+type Row = Readonly<Record<string, Scalar>>;
+
+/** A reading that is as it was is the same object from solve to solve. */
+const knownRows = new WeakMap<object, Row>();
+
+function seenTable(table: ReadonlyMap<PartId, object>): ReadonlyMap<PartId, Row> {
+  const seen = new Map<PartId, Row>();
   for (const [id, reading] of table) {
-    const row: Record<string, Scalar> = {};
-    for (const [name, value] of Object.entries(reading)) {
-      if (typeof value === "number") row[name] = Math.fround(Math.round(value * 1e9) / 1e9);
-      else if (typeof value !== "object" || value === null) row[name] = value;
+    let row = knownRows.get(reading);
+    if (!row) {
+      row = seenRow(reading);
+      knownRows.set(reading, row);
     }
     seen.set(id, row);
   }
   return seen;
+}
+
+function seenRow(reading: object): Row {
+  const row: Record<string, Scalar> = {};
+  for (const [name, value] of Object.entries(reading)) {
+    if (typeof value === "number") row[name] = Math.fround(Math.round(value * 1e9) / 1e9);
+    else if (typeof value !== "object" || value === null) row[name] = value;
+  }
+  return row;
 }
 
 /** Parts whose readings are not the same in both. */
@@ -40,14 +54,15 @@ export function partsThatRead(before: SeenRunning, now: SeenRunning): ReadonlySe
   const other = new Set<PartId>();
   if (before === now) return other;
   for (const table of tables) {
-    const [was, is] = [before[table], now[table]] as ReadonlyMap<PartId, Readonly<Record<string, Scalar>>>[];
+    const [was, is] = [before[table], now[table]] as ReadonlyMap<PartId, Row>[];
     for (const [id, reading] of is ?? []) if (!sameRow(was?.get(id), reading)) other.add(id);
     for (const id of was?.keys() ?? []) if (!is?.has(id)) other.add(id);
   }
   return other;
 }
 
-function sameRow(a: Readonly<Record<string, Scalar>> | undefined, b: Readonly<Record<string, Scalar>>): boolean {
+function sameRow(a: Row | undefined, b: Row): boolean {
+  if (a === b) return true;
   if (!a) return false;
   for (const name in b) if (!Object.is(a[name], b[name])) return false;
   return true;
