@@ -105,6 +105,6 @@ it("what another window made of the drawing can not be read: that is said, and t
 
   desk.get().message?.act?.run();
 
-  await vi.waitFor(() => expect(desk.get().message?.text).toMatch(/can not be read any more \(the disk is full\)/));
+  await vi.waitFor(() => expect(desk.get().message?.text).toMatch(/can not be read any more: the disk is full/));
   expect(desk.get().section).toBe(before);
 });

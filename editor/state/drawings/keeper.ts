@@ -4,11 +4,11 @@
  * A drawing that another window has changed meanwhile is not overwritten: what is here goes on as a drawing of its
  * own, and the words say so. */
 import { readSection, type Section, writeSection } from "../../../hydraulics/index.ts";
-import { setTitle } from "../actions/setField.ts";
-import type { Desk } from "../desk.ts";
-import { emptySection } from "../emptySection.ts";
+import type { Desk, DeskState } from "../desk.ts";
+import { bringBackToShelf, duplicateOnShelf, type Keeping, removeFromShelf, renameOnShelf } from "./onShelf.ts";
 import { otherWindows } from "./otherWindows.ts";
 import type { About, Shelf } from "./shelf.ts";
+import { troubleWords } from "./troubleWords.ts";
 
 export interface Keeper {
   /** newest first; those taken away among them */
@@ -80,7 +80,7 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
     broken = true;
     for (const listener of listeners) listener();
     desk.say({
-      text: `The browser does not keep the drawing (${wordsOf(error)}). Save it to a file.`,
+      text: `The browser does not keep the drawing: ${troubleWords(error)}. Save it to a file, or it may be lost.`,
       tone: "refusal",
     });
   };
@@ -183,7 +183,7 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
 
   const unreadable = (error?: unknown): void =>
     desk.say({
-      text: `That drawing can not be read any more${error === undefined ? "" : ` (${wordsOf(error)})`}. The drawing on the sheet is as it was.`,
+      text: `That drawing can not be read any more${error === undefined ? "" : `: ${troubleWords(error)}`}. The drawing on the sheet is as it was.`,
       tone: "refusal",
     });
 
@@ -191,6 +191,17 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
     await keep();
     if (!(await fetchOpen(id))) unreadable();
     await refresh();
+  };
+
+  /** Another drawing took the place of one that is nowhere but here. */
+  const offerBack = ({ section, file, saved, drawing }: DeskState): void => {
+    if (section.parts.size === 0 || saved === section) return;
+    const called = section.title || "the drawing before";
+    desk.say({
+      text: `${section.title || "The drawing before"} is not kept by this browser, and no file holds it as it was.`,
+      tone: "refusal",
+      act: { label: `Back to ${called}`, run: () => desk.open(section, file, drawing) },
+    });
   };
 
   /** What another window made of the drawing that lies here. */
@@ -202,6 +213,20 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
     }
   };
 
+  const keeping: Keeping = {
+    desk,
+    shelf,
+    freshId,
+    clock,
+    list: () => list,
+    keep,
+    refresh,
+    sectionOf,
+    unreadable,
+    fetchOpen,
+    forget: (id) => seen.delete(id),
+    tellChanged: (id) => windows.changed(id),
+  };
   return {
     get: () => list,
     subscribe(listener) {
@@ -216,86 +241,23 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
       return first !== undefined && first !== null && (await fetchOpen(first));
     },
     watch() {
+      let before = desk.get();
       desk.subscribe(() => {
+        const now = desk.get();
+        const left = before;
+        before = now;
+        if (broken && left.drawing !== now.drawing && left.section !== now.section) offerBack(left);
         const { section, drawing } = desk.get();
         if (kept?.section !== section || kept.id !== drawing) void keep();
       });
       void keep().then(refresh).catch(toldTrouble);
     },
     open,
-    async rename(id, name) {
-      if (id === desk.get().drawing) {
-        desk.apply(setTitle(desk.get().section, name));
-        return keep();
-      }
-      const about = list.find((each) => each.id === id);
-      const section = await sectionOf(id);
-      if (!about || !section) return unreadable();
-      const renamed = { ...section, title: name };
-      const { count, ...rest } = about;
-      const named = { ...rest, name, changed: clock() };
-      const done = await shelf.write(named, writeSection(renamed), count);
-      if (done.written) windows.changed(id);
-      else {
-        const own = freshId();
-        await shelf.write({ ...named, id: own, parted: true }, writeSection(renamed), 0);
-        desk.say({
-          text: `${about.name || "That drawing"} was changed in another window meanwhile. Nothing was overwritten: what you named lies beside it as a drawing of its own.`,
-          tone: "plain",
-        });
-      }
-      await shelf.markOpen(desk.get().drawing);
-      await refresh();
-    },
-    async duplicate(id) {
-      await keep();
-      const about = list.find((each) => each.id === id);
-      const section = await sectionOf(id);
-      if (!about || !section) return unreadable();
-      const title = nameOfCopy(section.title, new Set(list.map((each) => each.name)));
-      const copy: Omit<About, "count"> = {
-        id: freshId(),
-        name: title,
-        changed: clock(),
-        parts: section.parts.size,
-        fileName: null,
-      };
-      await shelf.write(copy, writeSection({ ...section, title }), 0);
-      await shelf.markOpen(desk.get().drawing);
-      await refresh();
-    },
-    async remove(id) {
-      await keep();
-      const about = list.find((each) => each.id === id);
-      if (!about) return;
-      if (id === desk.get().drawing) {
-        const next = list.find((each) => each.id !== id && each.gone === undefined);
-        const { slip } = desk.get().view;
-        if (!next || !(await fetchOpen(next.id))) desk.open(emptySection, null);
-        desk.look((view) => ({ ...view, slip }));
-        await keep();
-      }
-      await shelf.amend(id, (there) => ({ ...there, gone: clock() }));
-      seen.delete(id);
-      windows.changed(id);
-      await refresh();
-    },
-    async bringBack(id) {
-      await shelf.amend(id, ({ gone: _, ...there }) => there);
-      await refresh();
-    },
+    rename: (id, name) => renameOnShelf(keeping, id, name),
+    duplicate: (id) => duplicateOnShelf(keeping, id),
+    remove: (id) => removeFromShelf(keeping, id),
+    bringBack: (id) => bringBackToShelf(keeping, id),
     keeps: () => !broken,
     settled: keep,
   };
-}
-
-const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
-
-/** `Yard, copy`, `Yard, copy 2`; a title has at most 400 letters. */
-function nameOfCopy(title: string, taken: ReadonlySet<string>): string {
-  const stem = title.replace(/, copy(?: \d+)?$/, "").slice(0, 380);
-  for (let n = 1; ; n++) {
-    const name = n === 1 ? `${stem}, copy` : `${stem}, copy ${n}`;
-    if (!taken.has(name)) return name;
-  }
 }

@@ -22,8 +22,26 @@ export async function openFile(desk: Desk): Promise<void> {
 
 export async function openDropped(desk: Desk, file: File, handle: unknown = null): Promise<void> {
   if (file.size > greatest)
-    return desk.say({ text: `${file.name} was not opened: a drawing has at most 16 MiB.`, tone: "refusal" });
-  const read = readDrawing(await file.text());
+    return desk.say({
+      text: `${file.name} was not opened: a drawing has at most 16 MiB. The drawing on the sheet is as it was.`,
+      tone: "refusal",
+    });
+  const text = await file.text().catch((error: unknown) => {
+    // Gone meanwhile, or a folder, or locked by another program.
+    if (error instanceof DOMException) return null;
+    throw error;
+  });
+  if (text === null)
+    return desk.say({
+      text: `${file.name} was not opened: the browser can not read it. The drawing on the sheet is as it was.`,
+      tone: "refusal",
+    });
+  if (isNoText(text))
+    return desk.say({
+      text: `${file.name} was not opened: it is no drawing. A drawing is a .json file, or an .svg that was saved here. The drawing on the sheet is as it was.`,
+      tone: "refusal",
+    });
+  const read = readDrawing(text);
   if (!read.ok) {
     const shown = read.error.slice(0, 12).map(problemLine);
     const rest = read.error.length - shown.length;
@@ -36,5 +54,8 @@ export async function openDropped(desk: Desk, file: File, handle: unknown = null
   // Saving goes back to a JSON file only; an SVG is a picture that was opened.
   desk.open(read.value, { name: file.name, handle: file.name.endsWith(".json") ? handle : null });
 }
+
+/** A picture, a PDF, an archive; or nothing at all. */
+const isNoText = (text: string): boolean => text.trim() === "" || /[\0\uFFFD]/.test(text.slice(0, 2000));
 
 export const isAbort = (error: unknown): boolean => error instanceof DOMException && error.name === "AbortError";
