@@ -53,6 +53,11 @@ const heading = (name: RegExp) => page.getByRole("heading", { level: 1, name }).
 /** What the slip of a new drawing says of the one that lies here. */
 async function keptWords(): Promise<string> {
   await word(page, "New").click();
+  // Put away before the layout is there, it would break off the fetching of what lays out.
+  await page
+    .locator("#sheet-slip")
+    .getByText(/^A pond of/)
+    .waitFor();
   const words = (await page.locator("#sheet-slip .caution").textContent()) ?? "";
   await word(page, "New").click();
   return words;
@@ -145,4 +150,75 @@ test("a file that can not be read is refused in words", async () => {
   await expect.poll(said).toMatch(/locked\.json was not opened: the browser can not read it/);
   await page.keyboard.press("Escape");
   expect(await savedText(page)).toBe(before);
+});
+
+/** A browser that has windows of its own for files, stood in for by one that takes what is written. */
+async function withPickers(): Promise<void> {
+  await page.addInitScript(() => {
+    const written: string[] = [];
+    let trouble: string | null = null;
+    Object.assign(window, {
+      written,
+      troubleWith: (name: string | null) => {
+        trouble = name;
+      },
+      showOpenFilePicker: async () => [],
+      showSaveFilePicker: async () => {
+        if (trouble === "AbortError") throw new DOMException("", trouble);
+        const name = `saved-${written.length + 1}.json`;
+        return {
+          name,
+          getFile: async () => new File([], name),
+          createWritable: async () => {
+            if (trouble) throw new DOMException("", trouble);
+            return new WritableStream({
+              write: () => {
+                written.push(name);
+              },
+            });
+          },
+        };
+      },
+    });
+  });
+  await page.reload();
+  await drawn(page);
+}
+
+interface Pickers {
+  readonly written: readonly string[];
+  troubleWith(name: string | null): void;
+}
+const trouble = (name: string | null) => page.evaluate((n) => (window as unknown as Pickers).troubleWith(n), name);
+const written = () => page.evaluate(() => (window as unknown as Pickers).written);
+
+test("Save as asks for another name, Save goes to the file named last, and what fails is said", async () => {
+  await withPickers();
+  await word(page, "Save as").click();
+  await expect.poll(written).toEqual(["saved-1.json"]);
+  await setDown(page, "Note", [640, 150]);
+  await page.keyboard.press("Control+s");
+  await expect.poll(written).toEqual(["saved-1.json", "saved-1.json"]);
+  await page.keyboard.press("Control+Shift+s");
+  await expect.poll(written).toEqual(["saved-1.json", "saved-1.json", "saved-3.json"]);
+
+  await setDown(page, "Note", [680, 150]);
+  for (const [name, words] of [
+    ["QuotaExceededError", /not saved: there is no room for it/],
+    ["NotAllowedError", /not saved: the browser may not write there/],
+  ] as const) {
+    await trouble(name);
+    await page.keyboard.press("Control+s");
+    await expect.poll(said).toMatch(words);
+    await page.keyboard.press("Escape");
+    expect(await word(page, "Save •").count()).toBe(1);
+  }
+  await trouble("AbortError");
+  await word(page, "Save as").click();
+  await page.waitForTimeout(100);
+  expect(await page.getByRole("alert").count()).toBe(0);
+  expect(await word(page, "Save •").count()).toBe(1);
+
+  await page.keyboard.press("Control+z");
+  expect(await word(page, "Save •").count()).toBe(0);
 });

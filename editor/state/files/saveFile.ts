@@ -20,8 +20,27 @@ export async function saveFile(desk: Desk, asNew: boolean): Promise<void> {
   } catch (error) {
     if (isAbort(error)) return;
     desk.say({
-      text: `The drawing was not saved: ${error instanceof Error ? error.message : String(error)}`,
+      text: `The drawing was not saved: ${saveTrouble(error)}. On the sheet it is as it was.`,
       tone: "refusal",
     });
+  }
+}
+
+/** To go on from a colon; what browsers say themselves differs. */
+function saveTrouble(error: unknown): string {
+  const { name, message } = error instanceof Error ? error : { name: "", message: String(error) };
+  switch (name) {
+    case "QuotaExceededError":
+      return "there is no room for it";
+    case "NotAllowedError":
+    case "SecurityError":
+      return "the browser may not write there";
+    case "NoModificationAllowedError":
+    case "InvalidStateError":
+      return "another program holds the file";
+    case "NotFoundError":
+      return "the file or its folder is gone; save it under another name";
+    default:
+      return message.replace(/\.$/, "") || "the browser does not say why";
   }
 }
