@@ -1,5 +1,6 @@
 /** A drag as a function: from the section at pointer-down and where the pointer is now, to the change.
- * Nothing is remembered between two moves, so Escape has nothing to clear up. */
+ * Nothing is remembered between two moves but the last answer, which comes again where the same is asked: a hand that
+ * moves within one step of the grid has nothing solved or painted anew. So Escape has nothing to clear up. */
 import {
   bottomOf,
   drawnWidth,
@@ -67,6 +68,17 @@ export function drag(start: DragStart, wish: DragWish): Dragged {
   }
 }
 
+let last: { readonly asked: readonly unknown[]; readonly changed: Changed } | null = null;
+
+function asBefore(asked: readonly unknown[], answer: () => Changed): Changed {
+  const isSame = last?.asked.length === asked.length && asked.every((one, i) => one === last?.asked[i]);
+  if (!last || !isSame) last = { asked, changed: answer() };
+  return last.changed;
+}
+
+/** m, without the last digits in which two ways to one place differ */
+const even = (metres: number): number => Math.round(metres * 1e9) / 1e9;
+
 const none: Snapped = { by: 0, guide: null };
 const found = (...snaps: readonly Snapped[]): Guide[] => snaps.flatMap((snap) => (snap.guide ? [snap.guide] : []));
 
@@ -93,7 +105,8 @@ function dragParts(start: DragStart, wish: DragWish): Dragged {
         levelMarks(section, ids),
         wish.grid,
       );
-  const changed = moveParts(section, ids, dx + sx.by, dz + sz.by);
+  const by = [even(dx + sx.by), even(dz + sz.by)] as const;
+  const changed = asBefore([section, "parts", [...ids].join(), ...by], () => moveParts(section, ids, ...by));
   const level = lines.z[0];
   return {
     changed,
@@ -152,9 +165,9 @@ function dragBend({ section }: DragStart, wish: DragWish, id: PartId, index: num
   const others = new Set([id]);
   const sx = wish.loose ? none : snapAxis("x", [wish.at[0]], [...square.x, ...edgeMarks(section, others)], wish.grid);
   const sz = wish.loose ? none : snapAxis("z", [wish.at[1]], [...square.z, ...levelMarks(section, others)], wish.grid);
-  const at: Point = [wish.at[0] + sx.by, wish.at[1] + sz.by];
+  const at: Point = [even(wish.at[0] + sx.by), even(wish.at[1] + sz.by)];
   return {
-    changed: movePipeBend(section, id, index, at),
+    changed: asBefore([section, "bend", id, index, ...at], () => movePipeBend(section, id, index, at)),
     guides: found(sx, sz),
     figure: { kind: "level", value: at[1], at },
   };
@@ -173,7 +186,8 @@ function dragStretch(start: DragStart, wish: DragWish, id: PartId, index: number
   const others = new Set([id]);
   const sx = wish.loose || dx === 0 ? none : snapAxis("x", [a[0] + dx], edgeMarks(section, others), wish.grid);
   const sz = wish.loose || dz === 0 ? none : snapAxis("z", [a[1] + dz], levelMarks(section, others), wish.grid);
-  const changed = movePipeSegment(section, id, index, dx + sx.by, dz + sz.by);
+  const by = [even(dx + sx.by), even(dz + sz.by)] as const;
+  const changed = asBefore([section, "stretch", id, index, ...by], () => movePipeSegment(section, id, index, ...by));
   const level = Math.max(a[1], b[1]) + dz + sz.by;
   return {
     changed,
@@ -189,29 +203,33 @@ function dragEdge({ section }: DragStart, wish: DragWish, grip: Extract<Grip, { 
   const others = new Set([grip.part]);
   if (grip.edge === "left" || grip.edge === "right") {
     const snap = wish.loose ? none : snapAxis("x", [wish.at[0]], edgeMarks(section, others), wish.grid);
-    const changed = resizeBody(section, grip.part, grip.edge, wish.at[0] + snap.by);
+    const edge = even(wish.at[0] + snap.by);
+    const changed = resized(section, grip, edge);
     const now = changed.ok ? changed.section.parts.get(grip.part) : body;
     const width = now?.kind === "pond" || now?.kind === "vessel" ? drawnWidth(now) : 0;
     return {
       changed,
       guides: found(snap),
-      figure: { kind: "length", value: width, at: [wish.at[0] + snap.by, (body.rimLevel + bottomOf(body)) / 2] },
+      figure: { kind: "length", value: width, at: [edge, (body.rimLevel + bottomOf(body)) / 2] },
     };
   }
   const snap = wish.loose ? none : snapAxis("z", [wish.at[1]], levelMarks(section, others), wish.grid);
-  const level = wish.at[1] + snap.by;
+  const level = even(wish.at[1] + snap.by);
   return {
-    changed: resizeBody(section, grip.part, grip.edge, level),
+    changed: resized(section, grip, level),
     guides: found(snap),
     figure: { kind: "level", value: level, at: [body.x + drawnWidth(body) / 2, level] },
   };
 }
 
+const resized = (section: Section, { part, edge }: Extract<Grip, { of: "edge" }>, to: number): Changed =>
+  asBefore([section, "edge", part, edge, to], () => resizeBody(section, part, edge, to));
+
 function dragMedia({ section }: DragStart, wish: DragWish, id: PartId, layer: number): Dragged {
   const snap = wish.loose ? none : snapAxis("z", [wish.at[1]], levelMarks(section, new Set([id])), wish.grid);
-  const level = wish.at[1] + snap.by;
+  const level = even(wish.at[1] + snap.by);
   return {
-    changed: setMediaBoundary(section, id, layer, level),
+    changed: asBefore([section, "media", id, layer, level], () => setMediaBoundary(section, id, layer, level)),
     guides: found(snap),
     figure: { kind: "level", value: level, at: [wish.at[0], level] },
   };

@@ -2,8 +2,9 @@
  * in which what moves is put together anew of what rests below, what moves, what rests over it, and what moves over that
  * (`windows.ts`). Only windows in which something changed are painted.
  *
- * One canvas as large as the sheet costs a copy of all its pixels in each frame that changes any of them. To get its
- * pixels at all takes the browser as long as several frames, so the canvases of one drag are kept for the next. */
+ * Each canvas that is drawn on costs a copy of all its pixels in each frame in which anything on the page changes: hence
+ * small windows, and a still one that is given its pixels as an image. To get a canvas's pixels at all takes the browser
+ * as long as several frames, so those of one drag are kept for the next. */
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
 import { sameNode } from "../scene/sameNode.ts";
@@ -62,6 +63,7 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
   let changes = new WeakMap<Piece, readonly Box[]>();
   let freeing: ReturnType<typeof setTimeout> | undefined;
   const free = (): void => {
+    still.getContext("bitmaprenderer")?.transferFromImageBitmap(null);
     for (const canvas of [still, low, high, ...windows.map((window) => window.canvas)]) {
       canvas.width = 0;
       canvas.height = 0;
@@ -77,21 +79,21 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
     for (const [canvas, those] of [
       [low, nodes.filter(isLow)],
       [high, nodes.filter(isHigh)],
-      [still, []],
     ] as const) {
       // Sets it free of all that was on it, too.
       canvas.width = whole.right;
       canvas.height = whole.bottom;
-      canvas.style.width = `${whole.right / pixelRatio}px`;
-      canvas.style.height = `${whole.bottom / pixelRatio}px`;
       const context = canvas.getContext("2d");
       context?.scale(pixelRatio, pixelRatio);
       if (context) paint(context, those, brush);
     }
-    const context = still.getContext("2d");
-    context?.setTransform(1, 0, 0, 1, 0, 0);
+    const both = new OffscreenCanvas(whole.right, whole.bottom);
+    const context = both.getContext("2d");
     context?.drawImage(low, 0, 0);
     context?.drawImage(high, 0, 0);
+    still.getContext("bitmaprenderer")?.transferFromImageBitmap(both.transferToImageBitmap());
+    still.style.width = `${whole.right / pixelRatio}px`;
+    still.style.height = `${whole.bottom / pixelRatio}px`;
     for (const window of windows) window.shows = null;
     changes = new WeakMap();
   };

@@ -115,6 +115,7 @@ export function Sheet(): JSX.Element {
   const projection = useMemo(() => projectionOf(camera), [camera]);
   const { running, latest } = shown;
   const exact = shown.assessment !== null;
+  const beside = useUnless(inHand, shown);
   const input = useMemo(
     (): SceneInput => ({
       section: shownSection,
@@ -286,13 +287,17 @@ export function Sheet(): JSX.Element {
           <Guides hand={hand} brush={brush} />
         </div>
       </div>
-      <StillPartList section={section} assessment={shown.assessment} />
+      <StillPartList section={section} assessment={beside.assessment} />
       <div className="upper-edge" style={inside(layout.frame, narrow)}>
         <StillStencils onPull={pull} onKey={placeWithoutPointer} />
         <StillWords commands={commands} />
       </div>
-      <StillTitleControls layout={layout} findings={latest?.findings.length ?? 0} solved={shown.assessment !== null} />
-      <StillStripControls layout={layout} assessment={latest} />
+      <StillTitleControls
+        layout={layout}
+        findings={beside.latest?.findings.length ?? 0}
+        solved={beside.assessment !== null}
+      />
+      <StillStripControls layout={layout} assessment={beside.latest} />
       {section.parts.size === 0 && !inHand ? <EmptyHelp drawing={layout.drawing} /> : null}
       {partSlipOpen && place.leader && leadPart ? (
         <svg className="leader" aria-hidden="true">
@@ -331,6 +336,13 @@ export function Sheet(): JSX.Element {
       ) : null}
     </main>
   );
+}
+
+/** The value, or while the hand is busy with the sheet the one before that: nobody can press what stands beside it. */
+function useUnless<T>(busy: boolean, value: T): T {
+  const kept = useRef(value);
+  if (!busy) kept.current = value;
+  return kept.current;
 }
 
 /** First what the sheet shows; what takes longer follows. Null where all that is wanted is known. */

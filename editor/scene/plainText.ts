@@ -36,9 +36,24 @@ export function cutText(text: string, width: number, { size, weight }: Letters):
   return `${letters.slice(0, low).join("").trimEnd()}…`;
 }
 
+/** The same sentences come again in every frame. */
+const wrapped = new Map<string, readonly string[]>();
+const mostWrapped = 1000;
+
 /** Words into lines no wider than `width`, figures never parted from their units; a word that is too long is cut, and so
  * is what does not fit. */
 export function wrapText(text: string, width: number, letters: Letters, most: number): readonly string[] {
+  const key = `${most} ${width} ${letters.size} ${letters.weight} ${text}`;
+  let lines = wrapped.get(key);
+  if (!lines) {
+    lines = wrap(text, width, letters, most);
+    if (wrapped.size >= mostWrapped) wrapped.clear();
+    wrapped.set(key, lines);
+  }
+  return lines;
+}
+
+function wrap(text: string, width: number, letters: Letters, most: number): readonly string[] {
   const lines: string[] = [];
   let line = "";
   const fits = (words: string): boolean => textWidth(words, letters.size, letters.weight) <= width;

@@ -138,15 +138,19 @@ function plot(drawing: Drawing, run: PlayedRun, area: Rect): readonly SceneNode[
   const axis = stripAxis(run);
   const x = (time: number): number => area.x + area.width * axis.shareAt(time);
   const bodies = [...run.history.levels].slice(0, mostBodies);
-  const all = bodies.flatMap(([, levels]) => levels);
-  const low = Math.min(...all);
-  const high = Math.max(...all);
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const [, levels] of bodies)
+    for (const level of levels) {
+      low = Math.min(low, level);
+      high = Math.max(high, level);
+    }
   const span = Math.max(high - low, 0.02);
   // Over the highest curve there is room for its name and for a line of an event, narrow for two.
   const over = drawing.layout.narrow ? 12.2 : 7.5;
   const y = (level: number): number => area.y + area.height - 3.5 - ((level - low) / span) * (area.height - 3.5 - over);
   const obstacles = new Obstacles({ x: area.x, y: area.y, width: area.width, height: area.height });
-  const curves = bodies.map(([id, levels]) => curveOf(run, levels, id, x, y));
+  const xs = run.history.times.map(x);
+  const curves = bodies.map(([id, levels]): Curve => ({ id, points: thinned(xs, levels, y) }));
   for (const { points } of curves) obstacles.addLine(points, 0.3);
   const told = run.events.filter(({ code }) => code !== "pumpStops" && code !== "settled").slice(0, mostEvents);
   for (const at of told.map((event) => x(event.time))) {
@@ -207,24 +211,17 @@ interface Curve {
   readonly points: readonly Mm[];
 }
 
-/** Thinned to what can be seen: a point every half millimetre, and every extreme between. */
-function curveOf(
-  run: PlayedRun,
-  levels: readonly number[],
-  id: PartId,
-  x: (time: number) => number,
-  y: (level: number) => number,
-): Curve {
+/** To what can be seen: a point every half millimetre, and every extreme between. */
+function thinned(xs: readonly number[], levels: readonly number[], y: (level: number) => number): readonly Mm[] {
   const points: Mm[] = [];
-  let last: Mm | null = null;
-  run.history.times.forEach((time, i) => {
-    const at: Mm = [x(time), y(levels[i] as number)];
-    const end = i === run.history.times.length - 1;
-    if (last && !end && Math.abs(at[0] - last[0]) < 0.5 && Math.abs(at[1] - last[1]) < 0.3) return;
-    points.push(at);
-    last = at;
-  });
-  return { id, points };
+  let [lastX, lastY] = [Number.NEGATIVE_INFINITY, 0];
+  for (let i = 0; i < xs.length; i++) {
+    const [atX, atY] = [xs[i] as number, y(levels[i] as number)];
+    if (i < xs.length - 1 && Math.abs(atX - lastX) < 0.5 && Math.abs(atY - lastY) < 0.3) continue;
+    points.push([atX, atY]);
+    [lastX, lastY] = [atX, atY];
+  }
+  return points;
 }
 
 const roleOf = (run: PlayedRun, id: PartId): Role => run.ends.get(id)?.curve ?? "ink";
@@ -259,9 +256,8 @@ function endWords(
     const fill = roleOf(run, id);
     for (const right of [2, 6, 12, 18, 25, 33, 42, 52, 63].map((back) => end[0] - back)) {
       // The curve may slope under its words: they keep off its highest or lowest place there.
-      const near = points.filter(([px]) => px > right - width - 2 && px < right + 2).map(([, py]) => py);
-      near.push(end[1]);
-      for (const top of [Math.min(...near) - 3.6, Math.max(...near) + 0.9]) {
+      const [highest, lowest] = reachBetween(points, right - width - 2, right + 2);
+      for (const top of [highest - 3.6, lowest + 0.9]) {
         const place = { x: right - width, y: top, width, height: 2.9 };
         if (!obstacles.isFree(place)) continue;
         obstacles.addRect(place);
@@ -270,6 +266,21 @@ function endWords(
     }
     return [];
   });
+}
+
+/** The highest and the lowest of a curve between two places, and where it ends. */
+function reachBetween(points: readonly Mm[], left: number, right: number): readonly [number, number] {
+  const [, end] = points.at(-1) as Mm;
+  let [highest, lowest] = [end, end];
+  // Curves go from left to right.
+  for (let i = points.length - 1; i >= 0; i--) {
+    const [x, y] = points[i] as Mm;
+    if (x <= left) break;
+    if (x >= right) continue;
+    highest = Math.min(highest, y);
+    lowest = Math.max(lowest, y);
+  }
+  return [highest, lowest];
 }
 
 function endText(drawing: Drawing, run: PlayedRun, id: PartId): string {

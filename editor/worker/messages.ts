@@ -14,6 +14,11 @@ export interface Question {
   readonly played?: FaultKey;
 }
 
+/** As it goes to the worker: in the section's place what makes it of the one sent before. */
+export interface SentQuestion extends Omit<Question, "section"> {
+  readonly delta: SectionDelta;
+}
+
 /** How far a survey of faults is, told between two of them. */
 export interface Progress {
   readonly done: number;

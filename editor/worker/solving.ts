@@ -4,8 +4,9 @@
  * nothing for `stuck` after that is ended: another one has to load and to warm up, which costs more than most runs have
  * left. In mid drag no run is given up: the next section would take as long, so on a large sheet no answer would ever
  * come. */
-import type { FaultKey } from "../../hydraulics/index.ts";
-import type { Answer, Question } from "./messages.ts";
+import type { FaultKey, Section } from "../../hydraulics/index.ts";
+import type { Answer, Question, SentQuestion } from "./messages.ts";
+import { sectionDelta } from "./sectionDelta.ts";
 
 export type Asked = Omit<Question, "run">;
 
@@ -102,5 +103,19 @@ const sameQuestion = (a: Asked, b: Asked): boolean =>
 const sameFault = (a: FaultKey | undefined, b: FaultKey | undefined): boolean =>
   a?.fault === b?.fault && a?.part === b?.part;
 
-export const newWorker = (): Solver =>
-  new Worker(new URL("./solve.worker.ts", import.meta.url), { type: "module" }) as Solver;
+/** A worker that is sent of each section only what makes it of the one before. */
+export function newWorker(): Solver {
+  const worker = new Worker(new URL("./solve.worker.ts", import.meta.url), { type: "module" });
+  let known: Section | null = null;
+  const solver: Solver = {
+    onmessage: null,
+    postMessage({ section, ...question }) {
+      const sent: SentQuestion = { ...question, delta: sectionDelta(known, section) };
+      known = section;
+      worker.postMessage(sent);
+    },
+    terminate: () => worker.terminate(),
+  };
+  worker.onmessage = (event: MessageEvent<Answer>) => solver.onmessage?.(event);
+  return solver;
+}
