@@ -6,6 +6,7 @@
  * The piece towards the vessel has no pump any more. It was full of water, so where it rises over its mouth it is
  * followed as a full line, which siphons; else by gravity, down to the mouth's lowest point. */
 import { lineLength, pipeLine, placeAt } from "../document/geometry.ts";
+import { samePlace } from "../document/limits.ts";
 import {
   type Part,
   type PartId,
@@ -22,8 +23,9 @@ export interface Parted {
   readonly asFull: ReadonlySet<PartId>;
 }
 
-/** @param at m along the drawn line, off its ends */
-export function partedAt(section: Section, pipe: Pipe, at: number): Parted {
+/** @param wanted m along the drawn line, off its ends */
+export function partedAt(section: Section, pipe: Pipe, wanted: number): Parted {
+  const at = besideTees(section, pipe.id, wanted);
   const line = pipeLine(section, pipe);
   const [x, z] = placeAt(line, at);
   const open: PipeEnd = { open: true, x, z };
@@ -38,6 +40,16 @@ export function partedAt(section: Section, pipe: Pipe, at: number): Parted {
   const parted = { ...section, parts };
   const asFull = [pipe.id, tail].filter((id) => risesOverItsMouth(parted, parts.get(id) as Pipe));
   return { section: parted, asFull: new Set(asFull) };
+}
+
+/** m past a tee at which a pipe parts that would part right there: a tee at the very end of a piece would close it */
+const past = 1e-3;
+
+function besideTees(section: Section, id: PartId, wanted: number): number {
+  const isTee = (end: PipeEnd) => "pipe" in end && end.pipe === id && Math.abs(end.at - wanted) < 2 * samePlace;
+  for (const part of section.parts.values())
+    if (part.kind === "pipe" && (isTee(part.from) || isTee(part.to))) return wanted + past;
+  return wanted;
 }
 
 /** Or leads to another pipe, so that no end of its own says where it stops. */

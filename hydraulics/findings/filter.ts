@@ -122,11 +122,11 @@ function lowestFlush(state: Steady, { id }: Vessel): number | null {
     if (!isFlush(pipe)) continue;
     for (const end of [pipe.from, pipe.to]) {
       if (end.kind === "body" && end.opening.body === id) offer(end.opening.level);
-      // A flush that leaves another pipe of this vessel draws from where that one does.
-      if (end.kind !== "tee") continue;
-      const main = state.network.pipes.get(end.pipe);
-      for (const far of main ? [main.from, main.to] : [])
-        if (far.kind === "body" && far.opening.body === id) offer(far.opening.level);
+      // A flush that leaves another pipe of this vessel, or carries one on, draws from where that one does.
+      const others = end.kind === "tee" ? [end.pipe] : end.kind === "joint" ? end.joins.map(({ pipe }) => pipe) : [];
+      for (const other of others.map((each) => state.network.pipes.get(each)))
+        for (const far of other ? [other.from, other.to] : [])
+          if (far.kind === "body" && far.opening.body === id) offer(far.opening.level);
     }
   }
   return lowest;

@@ -83,7 +83,7 @@ export const mustBePrimed: Rule = ({ section, running, state }) => {
   });
 };
 
-/** The highest body at the far end of a suction line, over tees; null where a pump feeds it. */
+/** The highest body at the far end of a suction line, over tees and joints; null where a pump feeds it. */
 function sourceOf(state: Steady, pipe: PipeModel, seen: Set<PartId>): { body: PartId; level: number } | null {
   if (seen.has(pipe.pipe.id)) return null;
   seen.add(pipe.pipe.id);
@@ -91,6 +91,14 @@ function sourceOf(state: Steady, pipe: PipeModel, seen: Set<PartId>): { body: Pa
   if (from.kind === "body") {
     const model = state.network.bodies.get(from.opening.body);
     return model ? { body: from.opening.body, level: state.system.head[model.surface] as number } : null;
+  }
+  if (from.kind === "joint") {
+    const sources = from.joins.flatMap(({ pipe: id }) => {
+      const joined = state.network.pipes.get(id);
+      const found = joined ? sourceOf(state, joined, seen) : null;
+      return found ? [found] : [];
+    });
+    return sources.length > 0 ? sources.reduce((a, b) => (b.level > a.level ? b : a)) : null;
   }
   const next = from.kind === "tee" ? state.network.pipes.get(from.pipe) : undefined;
   return next ? sourceOf(state, next, seen) : null;

@@ -24,7 +24,8 @@ export const lowerOutlet: Remedy = function* (trouble) {
     for (const { pipe: model, mouthAt } of returns) {
       const pipe = now.parts.get(model.pipe.id);
       const side = mouthAt === 0 ? "to" : "from";
-      const end = pipe?.kind === "pipe" ? pipe[side] : null;
+      // What carries it on would have to be lowered with it.
+      const end = pipe?.kind === "pipe" && model[side].kind !== "joint" ? pipe[side] : null;
       const least = end && under(trouble, end);
       if (pipe?.kind !== "pipe" || !end || least === null || !("z" in end) || end.z === undefined) continue;
       const z = Math.max(downToMm(end.z - fall), upToMm(least + clear));

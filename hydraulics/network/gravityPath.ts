@@ -62,9 +62,9 @@ export function gravityLaw(
   const lowEnd = way === 1 ? reach.end : reach.start;
   const highEnd = way === 1 ? reach.start : reach.end;
   const invert = (at: number) => placeAt(pipe.line, at)[1] - bore / 2;
-  // A tee counts as a vertex of the pipe it lies on, and as one of the pipe that ends there: a narrow branch begins higher
+  // A tee, or a joint, counts as a vertex of the pipe it lies on, and as one of the pipe that ends there: a narrow branch begins higher
   // up in a wide main than the main's own invert. At the upper end of this reach …
-  if (upper === null || upper.kind === "tee")
+  if (upper === null || upper.kind === "tee" || upper.kind === "joint")
     floors.push({ level: invert(highEnd), jet: false, length: 0, square: 0, what: "route" });
   for (const { at, place } of verticesOf(pipe.line)) {
     if (at <= reach.start + samePlace || at >= reach.end - samePlace) continue;
@@ -82,7 +82,7 @@ export function gravityLaw(
   }
   // … and at its lower end.
   const allK = kTo(lowEnd, true);
-  if (lower === null || lower.kind === "tee") {
+  if (lower === null || lower.kind === "tee" || lower.kind === "joint") {
     floors.push({ level: invert(lowEnd), jet: false, length: whole, square: allK * perK, what: "route" });
   } else if (lower.kind !== "pump") {
     const jet = lower.kind === "air" ? lower.facing === "upright" : lower.opening.mouth !== "side";

@@ -5,23 +5,23 @@ import { bottomIn } from "./bodies.ts";
 import { type Draft, type NodePlace, nodeAt } from "./draft.ts";
 import { gravityLaw } from "./gravityPath.ts";
 import { frictionOf } from "./laws.ts";
-import type { PipeEndModel, PipeModel, StretchModel } from "./network.ts";
+import type { PipeModel, StretchModel } from "./network.ts";
 import { nodeOn } from "./nodePlaces.ts";
-import type { LaidPipe } from "./pipeModel.ts";
+import { type LaidPipe, samePlace } from "./pipeModel.ts";
 
 interface Stop {
   readonly at: number;
   readonly node: number;
-  /** the pipe's own end, not a tee or vent on it */
+  /** the pipe's own end, a joint too, not a tee or vent on it */
   readonly own: boolean;
 }
 
 export function gravityPipe(draft: Draft, pipe: LaidPipe): PipeModel {
   const places = draft.places.get(pipe.pipe.id) as readonly NodePlace[];
   const stops: readonly Stop[] = [
-    { at: 0, node: endNode(draft, pipe.from), own: true },
-    ...places.map(({ at, node }) => ({ at, node, own: false })),
-    { at: pipe.drawn, node: endNode(draft, pipe.to), own: true },
+    { at: 0, node: endNode(draft, pipe, "from"), own: true },
+    ...places.filter(({ at }) => !isJoint(pipe, at)).map(({ at, node }) => ({ at, node, own: false })),
+    { at: pipe.drawn, node: endNode(draft, pipe, "to"), own: true },
   ];
   const perMetre = frictionOf(draft, pipe.pipe, 1);
   const circumstances = {
@@ -41,7 +41,13 @@ export function gravityPipe(draft: Draft, pipe: LaidPipe): PipeModel {
   return { ...pipe, stretches, mouthFrom: null, mouthTo: null };
 }
 
-function endNode(draft: Draft, end: PipeEndModel): number {
+/** Whether a place is an end that others carry on: one node, and no reach of no length to it. */
+const isJoint = ({ from, to, drawn }: LaidPipe, at: number): boolean =>
+  (from.kind === "joint" && at < samePlace) || (to.kind === "joint" && at > drawn - samePlace);
+
+function endNode(draft: Draft, pipe: LaidPipe, side: "from" | "to"): number {
+  const end = pipe[side];
+  if (end.kind === "joint") return nodeOn(draft, pipe.pipe.id, side === "from" ? 0 : pipe.drawn);
   if (end.kind === "body") return nodeAt(draft, end.opening.body, end.opening.level);
   return end.kind === "tee" && draft.layout.pipes.has(end.pipe) ? nodeOn(draft, end.pipe, end.at) : outside;
 }

@@ -1,4 +1,5 @@
 /** The network stage's types: a section as nodes and links, and which of them belong to which part. */
+import type { JoinedEnd } from "../document/joints.ts";
 import type {
   Body,
   CheckValve,
@@ -37,7 +38,9 @@ export type PipeEndModel =
   | { readonly kind: "body"; readonly opening: Opening; readonly place: Point }
   | { readonly kind: "pump"; readonly pump: PartId; readonly place: Point }
   | { readonly kind: "tee"; readonly pipe: PartId; readonly at: number; readonly place: Point; readonly joint: boolean }
-  | { readonly kind: "air"; readonly place: Point; readonly facing: "level" | "upright" };
+  | { readonly kind: "air"; readonly place: Point; readonly facing: "level" | "upright" }
+  /** drawn open, and carried on by the pipes that join it (`document/joints.ts`) */
+  | { readonly kind: "joint"; readonly place: Point; readonly joins: readonly JoinedEnd[] };
 
 /** A loss at a place along a pipe. */
 export interface Bears {

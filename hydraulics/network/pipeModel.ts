@@ -15,7 +15,8 @@ import {
   valveType,
 } from "../document/defaults.ts";
 import { bottomOf, lineLength, pipeLine } from "../document/geometry.ts";
-import type { CheckValve, PartId, Pipe, PipeEnd, Point, Section, Valve } from "../document/section.ts";
+import { joinedTo } from "../document/joints.ts";
+import type { CheckValve, PartId, Pipe, Point, Section, Valve } from "../document/section.ts";
 import { valveK } from "../elements/valve.ts";
 import { bendK, fittingK, suddenContractionK, suddenEnlargementK, swingCheckValveK } from "../formulas/fittingK.ts";
 import { must } from "../must.ts";
@@ -60,8 +61,8 @@ export function layOut(section: Section, asFull: ReadonlySet<PartId>, without: R
     const line = pipeLine(section, pipe);
     const drawn = lineLength(line);
     const own = onPipe.get(pipe.id) as { valves: Valve[]; checks: CheckValve[] };
-    const from = endModel(section, pipe.from, pipe.bore, line[0] as Point, line[1] as Point);
-    const to = endModel(section, pipe.to, pipe.bore, line.at(-1) as Point, line.at(-2) as Point);
+    const from = endModel(section, pipe, "from", line[0] as Point, line[1] as Point);
+    const to = endModel(section, pipe, "to", line.at(-1) as Point, line.at(-2) as Point);
     const valves = own.valves.map((valve) => ({ valve, at: Math.min(valve.on.at, drawn) })).sort((a, b) => a.at - b.at);
     const checks = own.checks.map((valve) => ({ valve, at: Math.min(valve.on.at, drawn) })).sort((a, b) => a.at - b.at);
     const bears: Bears[] = [];
@@ -107,8 +108,13 @@ export function distinct(places: readonly number[]): number[] {
   return sorted.filter((at, k) => k === 0 || at - (sorted[k - 1] as number) > samePlace);
 }
 
-function endModel(section: Section, end: PipeEnd, bore: number, place: Point, next: Point): PipeEndModel {
-  if ("open" in end) return { kind: "air", place, facing: isUpright(place, next) ? "upright" : "level" };
+function endModel(section: Section, pipe: Pipe, side: "from" | "to", place: Point, next: Point): PipeEndModel {
+  const { bore, [side]: end } = pipe;
+  if ("open" in end) {
+    const joins = joinedTo(section, { pipe: pipe.id, side });
+    if (joins.length > 0) return { kind: "joint", place, joins };
+    return { kind: "air", place, facing: isUpright(place, next) ? "upright" : "level" };
+  }
   if ("pipe" in end) {
     const main = section.parts.get(end.pipe);
     must(main?.kind === "pipe", `a tee into ${end.pipe}, which is no pipe`);

@@ -2,12 +2,12 @@
  *
  * A gravity pipe whose route rises above the mouth it draws from, and whose full-bore Froude number at the flow is
  * 1 or more or whose outlet is under water, may turn into a siphon (design notes, section 6). In the power cut it
- * is followed as a full line as well, and the worse of the two simulations is the result. */
+ * is followed as a full line as well, and the worse of the two simulations is the result. A pipe that others carry on at
+ * its end, over joints, is one route with them. */
 import type { PartId } from "../document/section.ts";
 import { froudeFull } from "../formulas/froude.ts";
-import { crestOf } from "../network/pipeModel.ts";
+import { crestOfRun, type Entered, endsOf, runFrom } from "../network/onward.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
-import { outside } from "../solver/links/link.ts";
 import { atRest, type Steady } from "../solver/steady.ts";
 
 export interface BottomDraw {
@@ -29,18 +29,17 @@ export function bottomDraws(state: Steady): readonly BottomDraw[] {
     // At rest the drawn direction says from where it draws.
     const backwards = first.Q < -atRest;
     const upper = backwards ? pipe.to : pipe.from;
-    const lower = backwards ? pipe.from : pipe.to;
+    const route = runFrom(state.network, { pipe, side: backwards ? "to" : "from" });
+    const outlets = endsOf(route).flatMap((end) => (end.kind === "body" ? [end.opening] : []));
     // An overflow is a vessel's: a pipe drawn out of a pond and up to a vessel has never been full. Nor has one, at
     // rest, that is drawn from a lower vessel up to a higher one: no water was ever drawn from there.
     if (upper.kind !== "body" || state.network.bodies.get(upper.opening.body)?.body.kind !== "vessel") continue;
-    if (lower.kind === "body" && levelOf(state, lower.opening.body) > levelOf(state, upper.opening.body) + 1e-6)
-      continue;
-    const crestLevel = crestOf(pipe);
+    if (outlets.some(({ body }) => levelOf(state, body) > levelOf(state, upper.opening.body) + 1e-6)) continue;
+    const crestLevel = crestOfRun(route);
     if (crestLevel <= upper.opening.level + 1e-6) continue;
     // At the mouth: what a tee brings in past it does not fill the arch.
-    const froude = froudeFull(backwards ? last.Q : first.Q, pipe.pipe.bore);
-    const outletCovered =
-      lower.kind === "body" && isCovered(state, lower.opening.body, lower.opening.edge, backwards ? first.i : last.j);
+    const froude = Math.max(...route.map(froudeAtEntry));
+    const outletCovered = outlets.some(({ body, edge }) => levelOf(state, body) > edge);
     if (froude >= 1 || outletCovered) {
       found.push({
         pipe: pipe.pipe.id,
@@ -55,8 +54,8 @@ export function bottomDraws(state: Steady): readonly BottomDraw[] {
   return found;
 }
 
-const isCovered = (state: Steady, body: PartId, edge: number, node: number): boolean =>
-  node !== outside && levelOf(state, body) > edge;
+const froudeAtEntry = ({ pipe, side }: Entered): number =>
+  froudeFull((side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1))?.link.Q ?? 0, pipe.pipe.bore);
 
 function levelOf({ network, system }: Steady, body: PartId): number {
   const model = network.bodies.get(body);

@@ -19,13 +19,14 @@
  * none of them gives the thresholds 1 and 1/5, which are this program's own, and the rule counts no undershoot. */
 
 import { pipeLine } from "../document/geometry.ts";
-import type { Body, PartId, Pipe, PipeEnd, Point, Section, Vessel } from "../document/section.ts";
+import type { Body, PartId, Point, Section, Vessel } from "../document/section.ts";
 import { levelOfVolume, waterVolume } from "../document/volumes.ts";
+import { bottomDraws } from "./closedFormDraws.ts";
 import type { Destination } from "./closedFormGraph.ts";
-import { bodiesOf, type Group, gather, groupsOf, isBody } from "./closedFormGroups.ts";
+import { bodiesOf, type Group, gather, groupsOf } from "./closedFormGroups.ts";
 import { type Order, orders, type Poured, pourAll } from "./closedFormPour.ts";
 import { restingLevels } from "./closedFormResting.ts";
-import { highestOf, type Way, waysOut } from "./closedFormWays.ts";
+import { type Way, waysOut } from "./closedFormWays.ts";
 import type { HeldBy, VentRating, Verdict } from "./powerCut.ts";
 
 export interface Given {
@@ -155,52 +156,6 @@ function hasChoice(ways: readonly Way[], run: Poured): boolean {
     goesTo.set(way.from, way.to);
   }
   return false;
-}
-
-/** Gravity pipes that may run full and pull: the route rises above the mouth they draw from, and their outlet is under
- * water or they run fast. Read to the letter: a drowned overflow counts though no water passes it while the pumps run, so
- * that nothing is there to fill it. Drawn from `from`; from `to` only where the water there stands over the whole route. */
-export function bottomDraws(section: Section, { startLevels, fastPipes }: Given): ReadonlySet<PartId> {
-  const found = new Set<PartId>();
-  for (const { pipes, pumps } of groupsOf(section)) {
-    if (pumps.length > 0) continue;
-    for (const pipe of pipes) {
-      if (
-        mayPull(section, pipe, "from", startLevels, fastPipes) ||
-        mayPull(section, pipe, "to", startLevels, fastPipes)
-      )
-        found.add(pipe.id);
-    }
-  }
-  return found;
-}
-
-/** m: water that has run off over an invert stands this much over it at most, and fills nothing. */
-const film = 1e-4;
-
-function mayPull(
-  section: Section,
-  pipe: Pipe,
-  side: "from" | "to",
-  startLevels: Given["startLevels"],
-  fastPipes: Given["fastPipes"],
-): boolean {
-  const [end, other] = side === "from" ? [pipe.from, pipe.to] : [pipe.to, pipe.from];
-  const level = levelAt(section, end, startLevels);
-  if (level === null || !("part" in end)) return false;
-  // A pipe drawn out of a pond and up to a vessel has never been full.
-  if (section.parts.get(end.part)?.kind !== "vessel") return false;
-  const top = highestOf(section, pipe);
-  if (top <= (end.z ?? 0) + 1e-6) return false;
-  if (side === "to" && level <= top - pipe.bore / 2 + film) return false;
-  const below = levelAt(section, other, startLevels);
-  if (below !== null && below > level + 1e-6) return false;
-  return (below !== null && "part" in other && below >= (other.z ?? 0)) || (fastPipes?.has(pipe.id) ?? false);
-}
-
-/** The water level at an end in a body. */
-function levelAt(section: Section, end: PipeEnd, levels: ReadonlyMap<PartId, number>): number | null {
-  return "part" in end && isBody(section.parts.get(end.part)) ? (levels.get(end.part) as number) : null;
 }
 
 function judge(

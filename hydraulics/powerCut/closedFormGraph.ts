@@ -3,8 +3,10 @@
  * In a full line only an ample vent's tee bars the way; in a gravity line every invert does. */
 import { isStuckOpen, mouthOf, openingHeadOf, valveOpen, valveRole } from "../document/defaults.ts";
 import { lineLength, pipeLine, placeAt } from "../document/geometry.ts";
+import { joinedTo } from "../document/joints.ts";
 import type { Part, PartId, Pipe, PipeEnd, Point, Pump, Section, Vent } from "../document/section.ts";
 import { type Group, isBody } from "./closedFormGroups.ts";
+import { crestOfRoute, routeFrom } from "./closedFormRoute.ts";
 import type { VentRating } from "./powerCut.ts";
 
 export type Destination = PartId | "ground";
@@ -184,6 +186,8 @@ export function buildGraph(section: Section, group: Group, full: boolean, rules:
       const node = graph.nodes[endNodes.get(teeKey(pipe.id, side)) as number] as Node;
       const end = pipe[side];
       if ("open" in end) {
+        // What is joined at its very end closes it; the tee's station there leads on.
+        if (joinedTo(section, { pipe: pipe.id, side }).length > 0) continue;
         const level = full || facesUpright(line, side) ? end.z : end.z - pipe.bore / 2;
         node.end = {
           to: "ground",
@@ -199,7 +203,7 @@ export function buildGraph(section: Section, group: Group, full: boolean, rules:
         const mouth = lowestPoint(pipe, end);
         // A full side mouth discharges against its axis, a part-full one runs off at its invert.
         const level = full ? (end.z ?? 0) : mouth;
-        const crest = Math.max(...line.map(([, z]) => z));
+        const crest = crestOfRoute(section, routeFrom(section, pipe, side));
         const restart = crest > (end.z ?? 0) + 1e-9 ? crest : mouth + 0.005;
         node.end = { to: end.part, bar: { level, part: pipe.id, why: "its far end" }, mouth, via: pipe.id, restart };
       }

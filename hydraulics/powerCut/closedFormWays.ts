@@ -14,7 +14,7 @@
  * valve that is passed forward lifts every bar behind it by its opening head. */
 import { overflowOf, ventEnd, ventOpen } from "../document/defaults.ts";
 import { drawnWidth, pipeLine, placeAt } from "../document/geometry.ts";
-import type { Body, PartId, Pipe, Section, Vent } from "../document/section.ts";
+import type { Body, PartId, Section, Vent } from "../document/section.ts";
 import {
   type Bar,
   buildGraph,
@@ -182,7 +182,3 @@ function spillOf(section: Section, bodies: readonly Body[], vent: Vent): { to: D
   }
   return { to: under?.id ?? "ground", bar: { level, part: vent.id, why: "the vent's open end" } };
 }
-
-/** The highest axis level of a pipe between its ends and at them. */
-export const highestOf = (section: Section, pipe: Pipe): number =>
-  Math.max(...pipeLine(section, pipe).map(([, z]) => z));

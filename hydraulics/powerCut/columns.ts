@@ -3,10 +3,12 @@
  * From its crest each leg runs down to the body at its end; what stands over that body's water falls into it. Of a
  * level crest, what lies on either side of an air point falls its own way; without one the longer leg, whose foot is
  * lower, draws the whole of it over, since air came in from the other side. Water in a sag stays, and so does what
- * stands behind a sound check valve. */
+ * stands behind a sound check valve. A line drawn in several pipes, joint by joint, is one. */
 import { placeAt } from "../document/geometry.ts";
 import type { PartId } from "../document/section.ts";
+import { type Chain, chainsOf, placeOn } from "../network/chains.ts";
 import type { Network, PipeEndModel, PipeModel } from "../network/network.ts";
+import { samePlace } from "../network/pipeModel.ts";
 
 /** m³ by body; null: onto the ground.
  * @param tookAir groups of pipes in which air stands
@@ -18,20 +20,20 @@ export function fallingColumns(
   soundChecks: boolean,
 ): Map<PartId | null, number> {
   const falls = new Map<PartId | null, number>();
-  for (const pipe of network.pipes.values()) {
-    if (pipe.runs !== "full" || !tookAir.has(pipe.group) || pipe.drawn === 0) continue;
-    const area = (Math.PI * pipe.pipe.bore ** 2) / 4;
-    const pieces = Math.min(400, Math.max(20, Math.ceil(pipe.drawn / 0.02)));
-    const length = pipe.drawn / pieces;
-    const levels = Array.from({ length: pieces }, (_, k) => placeAt(pipe.line, (k + 0.5) * length)[1]);
-    const blockers = [...pipe.shutAt];
-    const legs = (["from", "to"] as const).map((side) => legAt(network, pipe, side, levelOf));
-    const split = splitAt(network, pipe, levels, legs);
+  for (const chain of chainsOf(network)) {
+    const { links, line, drawn } = chain;
+    if (links.some(({ pipe }) => pipe.runs !== "full" || !tookAir.has(pipe.group)) || drawn === 0) continue;
+    const pieces = Math.min(400, Math.max(20, Math.ceil(drawn / 0.02)));
+    const length = drawn / pieces;
+    const levels = Array.from({ length: pieces }, (_, k) => placeAt(line, (k + 0.5) * length)[1]);
+    const blockers = links.flatMap((link) => link.pipe.shutAt.map((at) => placeOn(link, at)));
+    const legs = (["from", "to"] as const).map((side) => legAt(network, chain, side, levelOf));
+    const split = splitAt(network, chain, levels, legs);
     for (const { side, body, stands } of legs) {
       if (body === undefined) continue;
       // Outwards from the end: what lies there falls, as long as nothing on the way rises over it or shuts.
       const order = side === "from" ? piecesFrom(0, split) : piecesFrom(split, pieces).reverse();
-      const stops = side === "from" && soundChecks ? [...blockers, ...pipe.checks.map(({ at }) => at)] : blockers;
+      const stops = soundChecks ? [...blockers, ...checksAgainst(chain, side)] : blockers;
       let highest = Number.NEGATIVE_INFINITY;
       let volume = 0;
       for (const k of order) {
@@ -39,13 +41,25 @@ export function fallingColumns(
         if (stops.some((stop) => (side === "from" ? stop < at : stop > at))) break;
         const z = levels[k] as number;
         highest = Math.max(highest, z);
-        if (z >= highest - 1e-6 && z > stands) volume += area * length;
+        if (z >= highest - 1e-6 && z > stands) volume += areaAt(chain, at) * length;
       }
       if (volume > 0) falls.set(body, (falls.get(body) ?? 0) + volume);
     }
   }
   return falls;
 }
+
+/** m², at m along the chain */
+function areaAt({ links }: Chain, at: number): number {
+  const link = links.findLast(({ start }) => start <= at) ?? links[0];
+  return (Math.PI * (link?.pipe.pipe.bore ?? 0) ** 2) / 4;
+}
+
+/** Places of check valves that let no water fall towards an end. */
+const checksAgainst = ({ links }: Chain, side: Leg["side"]): readonly number[] =>
+  links
+    .filter(({ along }) => along === (side === "from"))
+    .flatMap((link) => link.pipe.checks.map(({ at }) => placeOn(link, at)));
 
 interface Leg {
   readonly side: "from" | "to";
@@ -57,25 +71,27 @@ interface Leg {
   readonly foot: number;
 }
 
-function legAt(network: Network, pipe: PipeModel, side: Leg["side"], levelOf: (body: PartId) => number): Leg {
-  const end = pipe[side];
-  const body = endsIn(network, end, new Set([pipe.pipe.id]));
+function legAt(network: Network, chain: Chain, side: Leg["side"], levelOf: (body: PartId) => number): Leg {
+  const end = chain[side];
+  const body = endsIn(network, end, new Set(chain.links.map(({ pipe }) => pipe.pipe.id)));
   const stands = body === null || body === undefined ? Number.NEGATIVE_INFINITY : levelOf(body);
   const foot = body === undefined ? Number.POSITIVE_INFINITY : Math.max(stands, end.place[1]);
   return { side, body, stands, foot };
 }
 
 /** The piece with which the `to` leg begins. */
-function splitAt(network: Network, pipe: PipeModel, levels: readonly number[], legs: readonly Leg[]): number {
+function splitAt(network: Network, chain: Chain, levels: readonly number[], legs: readonly Leg[]): number {
   const highest = Math.max(...levels);
   const isCrest = (z: number) => z >= highest - 1e-6;
   const first = levels.findIndex(isCrest);
   const last = levels.findLastIndex(isCrest);
   const towardsTo = (legs[1] as Leg).foot <= (legs[0] as Leg).foot;
-  const length = pipe.drawn / levels.length;
+  const length = chain.drawn / levels.length;
   const airAt = [...network.vents.values()]
-    .filter((vent) => vent.pipe === pipe.pipe.id && vent.airPoint !== null)
-    .map((vent) => Math.round(vent.at / length))
+    .flatMap((vent) => {
+      const link = vent.airPoint === null ? undefined : chain.links.find(({ pipe }) => pipe.pipe.id === vent.pipe);
+      return link ? [Math.round(placeOn(link, vent.at) / length)] : [];
+    })
     .filter((k) => k >= first && k <= last + 1);
   if (airAt.length > 0) return towardsTo ? Math.min(...airAt) : Math.max(...airAt);
   return towardsTo ? first : last + 1;
@@ -84,7 +100,8 @@ function splitAt(network: Network, pipe: PipeModel, levels: readonly number[], l
 const piecesFrom = (first: number, beyond: number): number[] =>
   Array.from({ length: beyond - first }, (_, k) => first + k);
 
-/** The body that an end leads to by its own weight: through a stopped pump, along a tee's pipe to its lower end.
+/** The body that an end leads to by its own weight: through a stopped pump, along a tee's pipe to its lower end, past a
+ * joint of three by the one that ends lowest.
  * null: the air over the ground; undefined: nowhere. */
 function endsIn(network: Network, end: PipeEndModel, seen: ReadonlySet<PartId>): PartId | null | undefined {
   if (end.kind === "body") return end.opening.body;
@@ -100,8 +117,28 @@ function endsIn(network: Network, end: PipeEndModel, seen: ReadonlySet<PartId>):
     }
     return undefined;
   }
+  if (end.kind === "joint") return lowestPast(network, end, seen);
   const main: PipeModel | undefined = network.pipes.get(end.pipe);
+  const joint = main && end.joint ? [main.from, main.to][end.at < samePlace ? 0 : 1] : undefined;
+  if (main && joint?.kind === "joint") return lowestPast(network, joint, seen, main);
   if (!main || seen.has(end.pipe)) return undefined;
   const lower = (main.line[0]?.[1] ?? 0) <= (main.line.at(-1)?.[1] ?? 0) ? main.from : main.to;
   return endsIn(network, lower, new Set([...seen, end.pipe]));
+}
+
+function lowestPast(
+  network: Network,
+  joint: Extract<PipeEndModel, { kind: "joint" }>,
+  seen: ReadonlySet<PartId>,
+  bearer?: PipeModel,
+): PartId | null | undefined {
+  const far = [
+    ...(bearer ? [{ pipe: bearer, end: bearer.from === joint ? bearer.to : bearer.from }] : []),
+    ...joint.joins.flatMap(({ pipe: id, side }) => {
+      const pipe = network.pipes.get(id);
+      return pipe ? [{ pipe, end: side === "from" ? pipe.to : pipe.from }] : [];
+    }),
+  ].filter(({ pipe }) => !seen.has(pipe.pipe.id) && pipe.shutAt.length === 0);
+  const lowest = far.sort((a, b) => a.end.place[1] - b.end.place[1])[0];
+  return lowest && endsIn(network, lowest.end, new Set([...seen, lowest.pipe.pipe.id]));
 }

@@ -2,7 +2,8 @@
 import type { PartId, Section } from "../document/section.ts";
 import { froudeFull } from "../formulas/froude.ts";
 import type { PipeReading, RunningState } from "../solver/running.ts";
-import { bottomDraws, type ClosedForm, closedForm, type Given } from "./closedForm.ts";
+import { type ClosedForm, closedForm, type Given } from "./closedForm.ts";
+import { bottomDraws } from "./closedFormDraws.ts";
 import type { PowerCut } from "./powerCut.ts";
 import { rateVents } from "./rateVents.ts";
 

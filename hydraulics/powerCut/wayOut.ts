@@ -109,11 +109,11 @@ export const isMouthIn = (network: Network, end: PipeEndModel, vessel: PartId): 
   (end.kind === "body" && end.opening.body === vessel) ||
   (end.kind === "pump" && network.pumps.get(end.pump)?.pump.in === vessel);
 
-/** Null for a tee, and for a pump on a suction line: the way goes on there. */
+/** Null for a tee or a joint, and for a pump on a suction line: the way goes on there. */
 function goalOf(network: Network, end: PipeEndModel): Goal | null {
   if (end.kind === "body") return { kind: "body", body: end.opening.body, overPump: false };
   if (end.kind === "air") return { kind: "ground" };
-  if (end.kind === "tee") return null;
+  if (end.kind === "tee" || end.kind === "joint") return null;
   const body = network.pumps.get(end.pump)?.pump.in;
   return body === undefined ? null : { kind: "body", body, overPump: true };
 }

@@ -82,7 +82,7 @@ export function capacityOf(state: Steady, vessel: Vessel, outlets: readonly Outl
   const level = vessel.rimLevel - siteOf(state.network.section).freeboard;
   const shared =
     outlets.some((outlet) => outlet.kind === "pipe" && outlet.pipe.stretches.length > 1) ||
-    outlets.some((outlet) => outlet.kind === "pipe" && isTee(outlet));
+    outlets.some((outlet) => outlet.kind === "pipe" && goesOn(outlet));
   const loaded = shared ? loadedAt(state, vessel, level) : null;
   let flow = 0;
   let most = 0;
@@ -112,7 +112,8 @@ export function capacityOf(state: Steady, vessel: Vessel, outlets: readonly Outl
   return { flow, control };
 }
 
-const isTee = (outlet: PipeOutlet): boolean => (outlet.way === 1 ? outlet.pipe.to : outlet.pipe.from).kind === "tee";
+const goesOn = ({ way, pipe }: PipeOutlet): boolean =>
+  ["tee", "joint"].includes((way === 1 ? pipe.to : pipe.from).kind);
 
 /** Where outlets share a pipe, the capacity is found with the vessel held at that level and the others where they run. */
 function loadedAt(state: Steady, vessel: Vessel, level: number) {

@@ -19,7 +19,7 @@ import { setField, setSite, setTitle } from "../../editor/state/actions/setField
 import { setMediaBoundary } from "../../editor/state/actions/setMediaBoundary.ts";
 import { slideDevice } from "../../editor/state/actions/slideDevice.ts";
 import { emptySection } from "../../editor/state/emptySection.ts";
-import { pipeLine, type Section } from "../../hydraulics/index.ts";
+import { joinedTo, lineLength, pipeLine, type Section } from "../../hydraulics/index.ts";
 import { checkAction, checkRefused } from "./checkAction.ts";
 import { id, part, yard } from "./yard.ts";
 
@@ -121,6 +121,24 @@ describe("pipes", () => {
     const after = checkAction(before, movePipeEnd(before, id("side-arm"), "to", { at: [3.0, 0.6], reach }));
 
     expect(part(after, "side-arm", "pipe").to).toMatchObject({ pipe: "return" });
+  });
+
+  it("an end dropped on another's open end carries it on, and still does when that end is moved", () => {
+    const before = yard();
+    const joined = checkAction(
+      before,
+      placePipe(before, { from: [2, 0.5], to: [1.2, 0.4], reach: 0.02, straight: true }),
+    );
+    const arm = lineLength(line(joined, "side-arm"));
+    expect(part(joined, "pipe", "pipe").from).toEqual({ pipe: "side-arm", at: arm });
+
+    const after = checkAction(
+      joined,
+      movePipeEnd(joined, id("side-arm"), "to", { at: [1.9311, 0.4177], reach: 0.001 }),
+    );
+    expect(lineLength(line(after, "side-arm"))).not.toBeCloseTo(arm, 3);
+    expect(part(after, "pipe", "pipe").from).toEqual({ pipe: "side-arm", at: lineLength(line(after, "side-arm")) });
+    expect(joinedTo(after, { pipe: id("side-arm"), side: "to" })).toEqual([{ pipe: "pipe", side: "from" }]);
   });
 
   it("an end pulled off into the air is open there", () => {

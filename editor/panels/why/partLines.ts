@@ -1,5 +1,5 @@
 /** What stands in the fields of a part's slip, or of the drawing's own, line by line: to lay two states side by side. */
-import { numberFields, type Part, type Pipe, type PipeEnd, type Section, siteOf } from "../../../hydraulics/index.ts";
+import { joinedTo, numberFields, type Part, type Pipe, type Section, siteOf } from "../../../hydraulics/index.ts";
 import { partNameById } from "../../sheet/partName.ts";
 import { fieldText, formatLevelUnit, type UnitSystem } from "../../sheet/units.ts";
 import type { Field } from "../fields/field.ts";
@@ -46,7 +46,9 @@ function linesOfField(section: Section, part: Part, field: Field<Part>, units: U
     case "size":
       return part.kind === "pipe" ? [plain(label, part.nominal ?? ""), bendsLine(part)] : [];
     case "end":
-      return part.kind === "pipe" && field.which ? [endLine(section, label, part[field.which], units)] : [];
+      return part.kind === "pipe" && field.which
+        ? [endLine(section, label, { pipe: part, side: field.which }, units)]
+        : [];
     case "curve":
       return numbersUnder(section, part, ["curve", "maxFlow", "maxHead"], units);
     case "media":
@@ -79,9 +81,18 @@ function bendsLine({ route = [] }: Pipe): PartLine {
   return { label: "Bends", shown: count, exact: `${count}, ${route.map(([x, z]) => `${x} ${z}`).join(", ")}` };
 }
 
-function endLine(section: Section, label: string, end: PipeEnd, units: UnitSystem): PartLine {
+interface EndOf {
+  readonly pipe: Pipe;
+  readonly side: "from" | "to";
+}
+
+function endLine(section: Section, label: string, { pipe, side }: EndOf, units: UnitSystem): PartLine {
+  const end = pipe[side];
+  const joined = [...new Set(joinedTo(section, { pipe: pipe.id, side }).map((each) => each.pipe))];
+  const where =
+    joined.length > 0 ? `carried on by ${joined.map((id) => partNameById(section, id)).join(", ")}` : "in the air";
   const say = (level: (z: number) => string, length: (x: number) => string): string => {
-    if ("open" in end) return `in the air at ${level(end.z)}, ${length(end.x)} along the sheet`;
+    if ("open" in end) return `${where} at ${level(end.z)}, ${length(end.x)} along the sheet`;
     if ("pipe" in end) return `a tee in ${partNameById(section, end.pipe)}, ${length(end.at)} from its start`;
     const mouth = mouthWords.find(([each]) => each === (end.mouth ?? "side"))?.[1];
     return [

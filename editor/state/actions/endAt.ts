@@ -1,6 +1,7 @@
 /** What a pipe's end becomes where it is let go: an opening in a body, a pump's stub, a tee, or an end in air. */
 import {
   bottomOf,
+  lineLength,
   nearestOnLine,
   type PartId,
   type PipeEnd,
@@ -42,12 +43,16 @@ function inTee(section: Section, { at, reach, pipe }: EndWish): PipeEnd | null {
   let best: { id: PartId; along: number; off: number } | null = null;
   for (const part of inOrder(section)) {
     if (part.kind !== "pipe" || part.id === pipe || hangsOn(section, part.id, pipe)) continue;
-    const near = nearestOnLine(pipeLine(section, part), at);
+    const line = pipeLine(section, part);
+    const near = nearestOnLine(line, at);
     if (near.distance <= reach * 0.7 && (!best || near.distance < best.off))
-      best = { id: part.id, along: near.at, off: near.distance };
+      best = { id: part.id, along: alongOrEnd(near.at, lineLength(line)), off: near.distance };
   }
-  return best ? { pipe: best.id, at: round(best.along) } : null;
+  return best ? { pipe: best.id, at: best.along } : null;
 }
+
+/** To the millimetre; within the last one the very end, where a pipe carries the other one on. */
+const alongOrEnd = (at: number, whole: number): number => (at > whole - 1e-3 ? whole : round(at));
 
 /** Whether a pipe's own place depends on another's, by tees. */
 function hangsOn(section: Section, id: PartId, other: PartId | undefined): boolean {

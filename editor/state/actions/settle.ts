@@ -149,7 +149,12 @@ function settleEnd(before: Section, now: Section, pipe: Pipe, which: "from" | "t
     const was = before.parts.get(pipe.id);
     const held = was?.kind === "pipe" ? was[which] : undefined;
     const rides = held && "pipe" in held && samePlace(held, end);
-    const at = clamp(rides ? ride(lineBefore(before, end.pipe) ?? line, line, end.at) : end.at, 0, lineLength(line));
+    const lineWas = (rides ? lineBefore(before, end.pipe) : null) ?? line;
+    // What carries a pipe on at its end does so wherever that end comes to.
+    const at =
+      end.at > lineLength(lineWas) - atTheEnd
+        ? lineLength(line)
+        : clamp(rides ? ride(lineWas, line, end.at) : end.at, 0, lineLength(line));
     return at === end.at ? null : { pipe: end.pipe, at };
   }
   const part = now.parts.get(end.part);
@@ -164,6 +169,9 @@ function settleEnd(before: Section, now: Section, pipe: Pipe, which: "from" | "t
   if (z === end.z && x === end.x) return null;
   return { ...end, ...(z === undefined ? {} : { z }), ...(x === undefined ? {} : { x }) };
 }
+
+/** m */
+const atTheEnd = 1e-6;
 
 /** A mouth that hangs over a body may end in the air above it; one in a wall ends at the rim. */
 const overTheRim = (mouth: string | undefined): number => (mouth === "down" || mouth === "up" ? 10 : 0);

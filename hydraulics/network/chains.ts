@@ -1,0 +1,72 @@
+/** A line that is drawn in several pipes, joint by joint, as one: what concerns its whole route (which way its water
+ * falls) does not hang on where it is drawn in two. A joint of three pipes or more ends a chain, as a tee does. */
+import type { PartId, Point } from "../document/section.ts";
+import type { Network, PipeEndModel, PipeModel } from "./network.ts";
+import { carriedOn, type Entered } from "./onward.ts";
+import { samePlace } from "./pipeModel.ts";
+
+export interface Chain {
+  readonly links: readonly ChainLink[];
+  readonly line: readonly Point[];
+  readonly drawn: number;
+  readonly from: PipeEndModel;
+  readonly to: PipeEndModel;
+}
+
+interface ChainLink {
+  readonly pipe: PipeModel;
+  /** m along the chain at which it begins */
+  readonly start: number;
+  /** whether it is drawn the way the chain goes */
+  readonly along: boolean;
+}
+
+/** m along the chain of a place on one of its pipes */
+export const placeOn = ({ pipe, start, along }: ChainLink, at: number): number =>
+  start + (along ? at : pipe.drawn - at);
+
+/** Every pipe in one chain; in the pipes' order, and drawn as the first of its pipes. */
+export function chainsOf(network: Pick<Network, "pipes">): readonly Chain[] {
+  const seen = new Set<PartId>();
+  return [...network.pipes.values()].flatMap((pipe): Chain[] => {
+    if (seen.has(pipe.pipe.id)) return [];
+    const before = followed(network, { pipe, side: "to" }, seen).slice(1).reverse().map(turned);
+    const after = followed(network, { pipe, side: "from" }, seen);
+    return [chainOf([...before, ...after])];
+  });
+}
+
+const turned = ({ pipe, side }: Entered): Entered => ({ pipe, side: side === "from" ? "to" : "from" });
+
+/** From a pipe, entered by one of its ends, on over joints of two. */
+function followed(network: Pick<Network, "pipes">, first: Entered, seen: Set<PartId>): readonly Entered[] {
+  const found = [first];
+  seen.add(first.pipe.pipe.id);
+  for (let next = onlyNext(network, first); next && !seen.has(next.pipe.pipe.id); next = onlyNext(network, next)) {
+    seen.add(next.pipe.pipe.id);
+    found.push(next);
+  }
+  return found;
+}
+
+function onlyNext(network: Pick<Network, "pipes">, entered: Entered): Entered | undefined {
+  const next = carriedOn(network, turned(entered));
+  return next.length === 1 ? next[0] : undefined;
+}
+
+function chainOf(run: readonly Entered[]): Chain {
+  const links: ChainLink[] = [];
+  const line: Point[] = [];
+  let start = 0;
+  for (const { pipe, side } of run) {
+    const along = side === "from";
+    links.push({ pipe, start, along });
+    const points = along ? pipe.line : pipe.line.toReversed();
+    const last = line.at(-1);
+    const meets = last && points[0] && Math.hypot(last[0] - points[0][0], last[1] - points[0][1]) < samePlace;
+    line.push(...(meets ? points.slice(1) : points));
+    start += pipe.drawn;
+  }
+  const [first, last] = [run[0] as Entered, run.at(-1) as Entered];
+  return { links, line, drawn: start, from: first.pipe[first.side], to: turned(last).pipe[turned(last).side] };
+}

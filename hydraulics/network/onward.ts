@@ -1,0 +1,48 @@
+/** What carries a pipe on past its ends: the pipes joined to an end that is drawn open (`document/joints.ts`). */
+import type { JoinedEnd } from "../document/joints.ts";
+import type { PartId } from "../document/section.ts";
+import type { Network, PipeEndModel, PipeModel } from "./network.ts";
+import { crestOf, samePlace } from "./pipeModel.ts";
+
+export interface Entered {
+  readonly pipe: PipeModel;
+  /** the end of it that lies at the joint */
+  readonly side: "from" | "to";
+}
+
+/** The pipes that meet a pipe at the joint at its end; none where that end is no joint. */
+export function carriedOn({ pipes }: Pick<Network, "pipes">, { pipe, side }: Entered): readonly Entered[] {
+  const end = pipe[side];
+  const bearer = end.kind === "tee" && end.joint ? pipes.get(end.pipe) : pipe;
+  const at = end.kind === "tee" ? (end.at < samePlace ? "from" : "to") : side;
+  const joint = bearer?.[at];
+  if (!bearer || joint?.kind !== "joint") return [];
+  const ends: readonly JoinedEnd[] = [{ pipe: bearer.pipe.id, side: at }, ...joint.joins];
+  return ends.flatMap((each) => {
+    const other = pipes.get(each.pipe);
+    return other && other !== pipe ? [{ pipe: other, side: each.side }] : [];
+  });
+}
+
+/** A pipe with what carries it on past one of its ends, joint by joint: each pipe once, itself first, each with the end
+ * by which it is entered. */
+export function runFrom(network: Pick<Network, "pipes">, first: Entered): readonly Entered[] {
+  const run: Entered[] = [first];
+  const seen = new Set<PartId>([first.pipe.pipe.id]);
+  for (let k = 0; k < run.length; k++) {
+    const { pipe, side } = run[k] as Entered;
+    for (const next of carriedOn(network, { pipe, side: side === "from" ? "to" : "from" })) {
+      if (seen.has(next.pipe.pipe.id)) continue;
+      seen.add(next.pipe.pipe.id);
+      run.push(next);
+    }
+  }
+  return run;
+}
+
+/** m: the highest level that its axis comes to */
+export const crestOfRun = (run: readonly Entered[]): number => Math.max(...run.map(({ pipe }) => crestOf(pipe)));
+
+/** The ends to which a run leads. */
+export const endsOf = (run: readonly Entered[]): readonly PipeEndModel[] =>
+  run.map(({ pipe, side }) => (side === "from" ? pipe.to : pipe.from)).filter(({ kind }) => kind !== "joint");
