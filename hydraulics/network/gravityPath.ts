@@ -17,6 +17,9 @@ export interface Reach {
   /** the pipe's own end, not a tee of another pipe into it */
   readonly startIsEnd: boolean;
   readonly endIsEnd: boolean;
+  /** another pipe ends there; where nothing but a vent does, the route goes on as if it were whole */
+  readonly startIsTee: boolean;
+  readonly endIsTee: boolean;
 }
 
 /** null where water cannot go that way: a shut valve, a sound check valve, an end in air to draw from. */
@@ -64,10 +67,14 @@ export function gravityLaw(
   const invert = (at: number) => placeAt(pipe.line, at)[1] - bore / 2;
   // A tee, or a joint, counts as a vertex of the pipe it lies on, and as one of the pipe that ends there: a narrow branch begins higher
   // up in a wide main than the main's own invert. At the upper end of this reach …
-  if (upper === null || upper.kind === "tee" || upper.kind === "joint")
+  const [upperTee, lowerTee] = way === 1 ? [reach.startIsTee, reach.endIsTee] : [reach.endIsTee, reach.startIsTee];
+  if (upper === null ? upperTee : upper.kind === "tee" || upper.kind === "joint")
     floors.push({ level: invert(highEnd), jet: false, length: 0, square: 0, what: "route" });
   for (const { at, place } of verticesOf(pipe.line)) {
-    if (at <= reach.start + samePlace || at >= reach.end - samePlace) continue;
+    // Under a vent a vertex keeps its own floor, on the reach that bears its bend; under a tee it has the tee's.
+    const isAtEnd = Math.abs(at - reach.end) <= samePlace;
+    if (at <= reach.start + samePlace || at > reach.end + samePlace) continue;
+    if (isAtEnd && (reach.endIsEnd || reach.endIsTee)) continue;
     floors.push({
       level: place[1] - bore / 2,
       jet: false,
@@ -83,7 +90,8 @@ export function gravityLaw(
   // … and at its lower end.
   const allK = kTo(lowEnd, true);
   if (lower === null || lower.kind === "tee" || lower.kind === "joint") {
-    floors.push({ level: invert(lowEnd), jet: false, length: whole, square: allK * perK, what: "route" });
+    if (lower !== null || lowerTee)
+      floors.push({ level: invert(lowEnd), jet: false, length: whole, square: allK * perK, what: "route" });
   } else if (lower.kind !== "pump") {
     const jet = lower.kind === "air" ? lower.facing === "upright" : lower.opening.mouth !== "side";
     const level = lower.place[1] - (jet ? 0 : bore / 2);

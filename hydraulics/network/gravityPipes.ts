@@ -1,4 +1,5 @@
-/** A pipe that runs by gravity: a stretch from body to body, cut at tees and vents only. */
+/** A pipe that runs by gravity: a stretch from body to body, cut at tees and vents only. The cut at a vent is there for what
+ * it may spill, and for nothing else: the two stretches together need the level that the whole one would. */
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { outside } from "../solver/links/link.ts";
 import { bottomIn } from "./bodies.ts";
@@ -23,6 +24,8 @@ export function gravityPipe(draft: Draft, pipe: LaidPipe): PipeModel {
     ...places.filter(({ at }) => !isJoint(pipe, at)).map(({ at, node }) => ({ at, node, own: false })),
     { at: pipe.drawn, node: endNode(draft, pipe, "to"), own: true },
   ];
+  const tees = draft.layout.tees.get(pipe.pipe.id) ?? [];
+  const hasTee = (at: number) => tees.some((tee) => Math.abs(Math.min(tee, pipe.drawn) - at) < 2 * samePlace);
   const perMetre = frictionOf(draft, pipe.pipe, 1);
   const circumstances = {
     checksOpen: draft.options.checkValves === "open",
@@ -31,7 +34,14 @@ export function gravityPipe(draft: Draft, pipe: LaidPipe): PipeModel {
   };
   const stretches = stops.slice(1).map((b, k): StretchModel => {
     const a = stops[k] as Stop;
-    const reach = { start: a.at, end: b.at, startIsEnd: a.own, endIsEnd: b.own };
+    const reach = {
+      start: a.at,
+      end: b.at,
+      startIsEnd: a.own,
+      endIsEnd: b.own,
+      startIsTee: !a.own && hasTee(a.at),
+      endIsTee: !b.own && hasTee(b.at),
+    };
     const law = (way: 1 | -1) => gravityLaw(pipe, reach, way, perMetre, circumstances);
     const forward = a.node === outside ? null : law(1);
     const backward = b.node === outside ? null : law(-1);

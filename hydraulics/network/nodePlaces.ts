@@ -24,7 +24,7 @@ function placesOn(draft: Draft, pipe: LaidPipe): readonly NodePlace[] {
   } = pipe;
   const tees = draft.layout.tees.get(id) ?? [];
   // On a gravity pipe too: a vent whose open end lies under the water lets it run out. The cut changes nothing
-  // else, since the floors of a straight run are highest at its ends.
+  // else (`gravityPath.ts`).
   const vents = (draft.ventsOn.get(id) ?? []).map((vent) => vent.on.at);
   const inner = distinct([...tees, ...vents].map((at) => Math.min(Math.max(0, at), drawn)));
   if (pipe.runs === "gravity") return inner.map((at) => ownPlace(draft, pipe, at));

@@ -6,6 +6,7 @@
  * shut off admits air at its tee in the same way. */
 import { ventOpen } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
+import { criticalEnergy } from "../formulas/criticalFlow.ts";
 import { g } from "../formulas/gravity.ts";
 import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { buildNetwork } from "../network/build.ts";
@@ -187,7 +188,7 @@ function rateNow(state: Steady, vent: VentModel): VentRatingNow {
   const pressureHead =
     vent.node >= 0
       ? (state.system.head[vent.node] as number) - velocityHead(passing, around.area) - vent.teeLevel
-      : gravityPressureHead(state, vent);
+      : gravityVentHead(state, vent);
   const suction = Math.max(0, -pressureHead);
   const area = ventArea(vent.vent.bore, ventOpen(vent.vent), vent.endLevel - vent.teeLevel);
   const air = suction > 0 ? ventAirFlow(suction, area) : 0;
@@ -200,10 +201,12 @@ function rateNow(state: Steady, vent: VentModel): VentRatingNow {
   };
 }
 
-/** Water in a gravity pipe stands as its floors downstream hold it; under the axis there is air, not suction. */
+/** Water in a gravity pipe stands as its floors downstream hold it; under the axis there is air, not suction.
+ * @param bed m, a level under which the water has no bed there: it needs the energy of critical flow over it */
 export function gravityPressureHead(
   state: Pick<Steady, "network" | "system">,
   vent: Pick<VentModel, "pipe" | "at" | "teeLevel">,
+  bed = Number.NEGATIVE_INFINITY,
 ): number {
   const pipe = state.network.pipes.get(vent.pipe) as PipeModel;
   const stretch = pipe.stretches.find(({ start, end }) => vent.at >= start - samePlace && vent.at <= end + samePlace);
@@ -216,9 +219,13 @@ export function gravityPressureHead(
   const from = way === 1 ? vent.at - stretch.start : stretch.end - vent.at;
   const downNode = way === 1 ? stretch.j : stretch.i;
   const receiving = downNode === outside ? Number.NEGATIVE_INFINITY : (state.system.head[downNode] as number);
-  const head = law.headAlong(from, flow, receiving);
+  const head = Math.max(law.headAlong(from, flow, receiving), bed + criticalEnergy(flow, pipe.pipe.bore));
   return head - law.velocityHead(flow) - vent.teeLevel;
 }
+
+/** At a vent's tee, of which the invert is the bed. */
+export const gravityVentHead = (state: Pick<Steady, "network" | "system">, vent: VentModel): number =>
+  gravityPressureHead(state, vent, vent.teeLevel - (state.network.pipes.get(vent.pipe)?.pipe.bore ?? 0) / 2);
 
 /** Heads and flows of a nearby solution, part by part, where the parts still stand. */
 function startFrom(network: Network, system: System, near: Steady): void {

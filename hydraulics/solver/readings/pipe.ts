@@ -95,13 +95,26 @@ function controlOf(state: Steady, pipe: PipeModel): Control {
   let control: Control = "none";
   let worst = 0;
   for (const { link } of pipe.stretches) {
-    if (!(link instanceof GravityLink) || Math.abs(link.Q) < atRest || Math.abs(link.Q) <= worst) continue;
-    const law = link.Q > 0 ? link.forward : link.backward;
-    const down = link.Q > 0 ? link.j : link.i;
+    if (!(link instanceof GravityLink) || Math.abs(link.Q) < atRest || Math.abs(link.Q) <= worst + atRest) continue;
     worst = Math.abs(link.Q);
-    control =
-      law?.controlAt(worst, down === outside ? Number.NEGATIVE_INFINITY : (state.system.head[down] as number)) ??
-      "none";
+    control = controlPast(state, pipe, link);
+  }
+  return control;
+}
+
+/** What controls a stretch; where that is the water that stands past it, at a vent that takes none of it, what holds
+ * this up in turn. */
+function controlPast(state: Steady, { stretches }: PipeModel, first: GravityLink): Control {
+  const way = Math.sign(first.Q);
+  const links = (way > 0 ? stretches : stretches.toReversed()).map(({ link }) => link);
+  let control: Control = "none";
+  for (const link of links.slice(links.indexOf(first))) {
+    if (!(link instanceof GravityLink) || Math.abs(link.Q - first.Q) > atRest) break;
+    const law = way > 0 ? link.forward : link.backward;
+    const down = way > 0 ? link.j : link.i;
+    const receiving = down === outside ? Number.NEGATIVE_INFINITY : (state.system.head[down] as number);
+    control = law?.controlAt(Math.abs(link.Q), receiving) ?? "none";
+    if (control !== "outlet") break;
   }
   return control;
 }

@@ -4,14 +4,14 @@ import { g } from "../../formulas/gravity.ts";
 import { ampleBore } from "../../formulas/ventPassage.ts";
 import type { VentModel } from "../../network/network.ts";
 import type { VentReading } from "../running.ts";
-import { arriving, atRest, gravityPressureHead, type Steady, settle, stretchesAt } from "../steady.ts";
+import { arriving, atRest, gravityVentHead, type Steady, settle, stretchesAt } from "../steady.ts";
 
 export function ventReading(state: Steady, vent: VentModel): VentReading {
   const rating = state.ratings.get(vent.vent.id);
   const around = stretchesAt(state.network, vent);
   const passing = arriving(around);
   let pressureHead: number;
-  if (vent.node < 0) pressureHead = gravityPressureHead(state, vent);
+  if (vent.node < 0) pressureHead = gravityVentHead(state, vent);
   else {
     // Of a cut line the side that the water comes from speaks.
     const cut = vent.airPoint;
