@@ -77,7 +77,7 @@ export interface RunOptions {
 const longest = 1800;
 const mostSteps = 6000;
 /** m over its edge at which a mouth counts as uncovered from the start */
-const atEdge = 1e-5;
+export const atEdge = 1e-5;
 /** after so many breaks a mouth trickles at its edge instead of breaking again */
 const mostBreaks = 12;
 /** s: the first step after a change */
