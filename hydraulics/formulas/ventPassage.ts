@@ -1,7 +1,7 @@
 /** What a vent passes: its opening and the friction of its riser.
  *     Ae = (πd²/4) / √(1/(0.6·o)² + 0.03·(z_end − z_tee)/d)
  *     water out: Q = Ae·√(2g·(y − z_end))      air in: Qa = Ae·(1 − 0.05·s)·√(2·ρw·g·s/ρa), s = z_tee − y
- * d, z, y, s m · o fraction open · Q, Qa m³/s. The bracket stands for the air's expansion; s is taken at most
+ * d, z, y, s m · o fraction open · Q, Qa m³/s · ρw of water at the site's temperature, ρa of air, kg/m³. The bracket stands for the air's expansion; s is taken at most
  * 4.8 m. Cd 0.6 of a sharp opening, friction factor 0.03 of the riser.
  * Holds for s up to 4.8 m (near there air comes in as fast as sound, at 0.53 of the outside pressure, and no faster) and
  * for openings over some 3 mm wide, under which surface tension counts.
@@ -13,7 +13,6 @@ import { g } from "./gravity.ts";
 
 const Cd = 0.6;
 const riserFriction = 0.03;
-const waterDensity = 1000;
 export const greatestSuction = 4.8;
 
 /** Ae, m² */
@@ -22,25 +21,35 @@ export function ventArea(bore: number, open: number, riser: number): number {
   return (Math.PI * bore ** 2) / 4 / Math.sqrt(1 / (Cd * open) ** 2 + (riserFriction * Math.max(0, riser)) / bore);
 }
 
-/** Qa, m³/s of air drawn at a suction of `suction` m of water. */
-export function ventAirFlow(suction: number, area: number, density = airDensity): number {
+/** Qa, m³/s of air drawn at a suction of `suction` m of water.
+ * @param water @param air kg/m³ */
+export function ventAirFlow(suction: number, area: number, water: number, air = airDensity): number {
   const s = Math.min(Math.max(0, suction), greatestSuction);
-  return area * (1 - 0.05 * s) * Math.sqrt((2 * waterDensity * g * s) / density);
+  return area * (1 - 0.05 * s) * Math.sqrt((2 * water * g * s) / air);
 }
 
-/** The bore that draws at least `water` m³/s of air at that suction; null without suction or with the vent shut. */
-export function ampleBore(water: number, suction: number, open: number, riser: number): number | null {
+export interface Suction {
+  /** m³/s of water that flows past */
+  readonly passing: number;
+  /** m of water */
+  readonly suction: number;
+  /** of the water, kg/m³ */
+  readonly density: number;
+}
+
+/** The bore that draws at least as much air as water flows past; null without suction or with the vent shut. */
+export function ampleBore({ passing, suction, density }: Suction, open: number, riser: number): number | null {
   if (!(suction > 0) || !(open > 0)) return null;
-  const drawn = (bore: number) => ventAirFlow(suction, ventArea(bore, open, riser));
+  const drawn = (bore: number) => ventAirFlow(suction, ventArea(bore, open, riser), density);
   let high = 0.001;
-  while (drawn(high) < water) {
+  while (drawn(high) < passing) {
     high *= 2;
     if (high > 100) return null;
   }
   let low = 0;
   while (high - low > 1e-9) {
     const middle = (low + high) / 2;
-    if (drawn(middle) < water) low = middle;
+    if (drawn(middle) < passing) low = middle;
     else high = middle;
   }
   return high;

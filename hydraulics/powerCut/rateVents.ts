@@ -5,10 +5,11 @@
  * 1, marginal down to a fifth, too small below; not used where nothing flows or nothing pulls. The rating holds
  * for the whole cut: suction falls as the vessel empties, and a vent not ample at the start is not credited
  * later. That air at least as much as the water breaks a siphon is common practice, no source. */
-import { ventOpen } from "../document/defaults.ts";
+import { siteOf, ventOpen } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
 import { g } from "../formulas/gravity.ts";
 import { ampleBore, ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
+import { waterDensity } from "../formulas/water.ts";
 import { buildNetwork } from "../network/build.ts";
 import type { Network } from "../network/network.ts";
 import { arriving, atRest, stretchesAt } from "../solver/steady.ts";
@@ -23,6 +24,7 @@ export function rateVents(
   asFull: ReadonlySet<PartId>,
 ): Map<PartId, CutVent> {
   const ratings = new Map<PartId, CutVent>();
+  const density = waterDensity(siteOf(section).waterTemperature);
   const byTee = new Map<number, PartId[]>();
   const first = stopped(section, asFull);
   for (const [id, vent] of first.vents) {
@@ -52,8 +54,9 @@ export function rateVents(
       }
       const riser = vent.endLevel - vent.teeLevel;
       const open = ventOpen(vent.vent);
-      const airToWater = ventAirFlow(suction, ventArea(vent.vent.bore, open, riser)) / water;
-      ratings.set(id, { rating: ratingOf(airToWater), airToWater, ampleBore: ampleBore(water, suction, open, riser) });
+      const airToWater = ventAirFlow(suction, ventArea(vent.vent.bore, open, riser), density) / water;
+      const enough = ampleBore({ passing: water, suction, density }, open, riser);
+      ratings.set(id, { rating: ratingOf(airToWater), airToWater, ampleBore: enough });
     }
   }
   return ratings;

@@ -24,7 +24,7 @@ export function readings(state: Steady, delivered: Delivered): RunningState {
   const net = netInto(inflows);
   const lost = lostByPond(network, net);
   const spills = new Map<PartId, VentReading>();
-  for (const [id, vent] of network.vents) spills.set(id, ventReading(state, vent));
+  for (const [id, vent] of network.vents) spills.set(id, ventReading(state, vent, fluid));
   return {
     converged: true,
     pumps: new Map(

@@ -4,11 +4,12 @@
  * (ample) become air points; the rest change nothing but spill where water stands over their open end. An air
  * point under water closes by itself (`airPointLink`). A branch that ends in air, passes no water and is not
  * shut off admits air at its tee in the same way. */
-import { ventOpen } from "../document/defaults.ts";
+import { siteOf, ventOpen } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
 import { criticalEnergy } from "../formulas/criticalFlow.ts";
 import { g } from "../formulas/gravity.ts";
 import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
+import { waterDensity } from "../formulas/water.ts";
 import { buildNetwork } from "../network/build.ts";
 import { type BuildOptions, type Joins, type Side, teeKey } from "../network/draft.ts";
 import { areaOf } from "../network/laws.ts";
@@ -191,7 +192,8 @@ function rateNow(state: Steady, vent: VentModel): VentRatingNow {
       : gravityVentHead(state, vent);
   const suction = Math.max(0, -pressureHead);
   const area = ventArea(vent.vent.bore, ventOpen(vent.vent), vent.endLevel - vent.teeLevel);
-  const air = suction > 0 ? ventAirFlow(suction, area) : 0;
+  const air =
+    suction > 0 ? ventAirFlow(suction, area, waterDensity(siteOf(state.network.section).waterTemperature)) : 0;
   return {
     pressureHead,
     suction,

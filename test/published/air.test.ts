@@ -17,15 +17,15 @@ test("a bare vent is a sharp opening, half open half of it, and a riser takes wh
 });
 
 test("the ample bore draws just the air wanted, riser and all; there is none without suction or with the vent shut", () => {
-  const bore = ampleBore(0.001, 0.2, 0.7, 0.5);
+  const bore = ampleBore({ passing: 0.001, suction: 0.2, density: 998 }, 0.7, 0.5);
 
-  expect(ventAirFlow(0.2, ventArea(bore ?? 0, 0.7, 0.5)) / 0.001).toBeCloseTo(1, 6);
-  expect(ampleBore(0.001, 0, 1, 0)).toBeNull();
-  expect(ampleBore(0.001, 0.2, 0, 0)).toBeNull();
+  expect(ventAirFlow(0.2, ventArea(bore ?? 0, 0.7, 0.5), 998) / 0.001).toBeCloseTo(1, 6);
+  expect(ampleBore({ passing: 0.001, suction: 0, density: 998 }, 1, 0)).toBeNull();
+  expect(ampleBore({ passing: 0.001, suction: 0.2, density: 998 }, 0, 0)).toBeNull();
 });
 
 test("more than 4.8 m of suction draws no more air than 4.8 m", () => {
-  expect(ventAirFlow(6, 1e-4)).toBe(ventAirFlow(4.8, 1e-4));
+  expect(ventAirFlow(6, 1e-4, 998)).toBe(ventAirFlow(4.8, 1e-4, 998));
 });
 
 test("a return vents itself up to 0.3, gulps up to 1 and clears itself above", () => {

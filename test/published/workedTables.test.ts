@@ -49,7 +49,7 @@ describe("bore in mm of an ample vent on the pipe itself", () => {
     [0.6, 8, 6.9],
     [0.6, 12, 8.5],
   ])("at %f m of suction and %i m³/h it is %f", (suction, flow, boreMm) => {
-    const bore = ampleBore(flow / 3600, suction, 1, 0);
+    const bore = ampleBore({ passing: flow / 3600, suction, density: 1000 }, 1, 0);
 
     // The notes' table leaves the bracket for the air's expansion out and takes lighter air: 2 % at 0.6 m, and their rounding.
     expect(Math.abs((bore ?? 0) * 1000 - boreMm)).toBeLessThan(0.05 + 0.021 * boreMm);

@@ -5,8 +5,9 @@ import { ampleBore } from "../../formulas/ventPassage.ts";
 import type { VentModel } from "../../network/network.ts";
 import type { VentReading } from "../running.ts";
 import { arriving, atRest, gravityVentHead, type Steady, settle, stretchesAt } from "../steady.ts";
+import type { Fluid } from "./fluid.ts";
 
-export function ventReading(state: Steady, vent: VentModel): VentReading {
+export function ventReading(state: Steady, vent: VentModel, { density }: Fluid): VentReading {
   const rating = state.ratings.get(vent.vent.id);
   const around = stretchesAt(state.network, vent);
   const passing = arriving(around);
@@ -33,7 +34,7 @@ export function ventReading(state: Steady, vent: VentModel): VentReading {
     teeLevel: vent.teeLevel,
     ampleBore:
       rating && rating.suction > 0 && rating.passing > atRest
-        ? ampleBore(rating.passing, rating.suction, ventOpen(vent.vent), riser)
+        ? ampleBore({ passing: rating.passing, suction: rating.suction, density }, ventOpen(vent.vent), riser)
         : null,
   };
 }

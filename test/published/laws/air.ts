@@ -9,7 +9,7 @@ import type { Checks } from "../hold.ts";
 
 const density = ({ temperature_C, pressure_Pa }: Numbers) => airDensityAt(temperature_C, pressure_Pa);
 /** m³/s through an area that counts as 1 m² of jet: the velocity itself. The law wants suction in metres of water. */
-const jet = (pressure: number, airDensity: number) => ventAirFlow(metresOfWater(pressure, 1000), 1, airDensity);
+const jet = (pressure: number, airDensity: number) => ventAirFlow(metresOfWater(pressure, 1000), 1, 1000, airDensity);
 const gap = ({ holeArea_m2, Cd, pressure_drop_Pa, density_kg_m3 }: Numbers) =>
   Cd * holeArea_m2 * jet(pressure_drop_Pa, density_kg_m3);
 /** The sheets' 0.83·A·√Δp is Cd 0.643 at 1.2 kg/m³; our vents have Cd 0.6, 7 % less. */

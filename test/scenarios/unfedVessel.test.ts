@@ -1,0 +1,77 @@
+/** Vents rated for the power cut by outside facts: a vessel that nothing feeds stands at its mouth's edge and sends nothing
+ * past a vent; the air that a suction draws hangs on how heavy the water is. */
+import { expect, it } from "vitest";
+import type { PartId, Section } from "../../hydraulics/document/section.ts";
+import { waterDensity } from "../../hydraulics/formulas/water.ts";
+import { rateVents } from "../../hydraulics/powerCut/rateVents.ts";
+import { startLevelsOf } from "../../hydraulics/powerCut/startLevels.ts";
+import { solveSteady } from "../../hydraulics/solver/steady.ts";
+import { pipe, pond, pump, returnPipe, section, vent, vessel } from "../support/builders.ts";
+
+/** The pump lifts into a line over a high point with a breather; past it all the water falls by a branch to the lower
+ * tub, and none comes to the upper one at the line's end. */
+const twoTubs = (waterTemperature: number): Section =>
+  section(
+    [
+      pond(),
+      vessel({ media: [] }),
+      vessel({ id: "high", x: 6, baseLevel: 1, rimLevel: 1.8, media: [] }),
+      pump({
+        curve: [
+          [0, 4],
+          [0.0008, 2.6],
+          [0.0012, 0],
+        ],
+      }),
+      pipe({
+        to: { part: "high", z: 1.2, mouth: "side" },
+        route: [
+          [0.4, 2.2],
+          [5.5, 2.2],
+          [5.5, 1.2],
+        ],
+      }),
+      pipe({
+        id: "branch",
+        from: { pipe: "supply", at: 6.3 },
+        to: { part: "vessel", x: 4, z: 0.3, mouth: "down" },
+        route: [[4, 2.2]],
+      }),
+      vent({ on: { pipe: "supply", at: 4.7 }, bore: 0.012, openEndZ: 2.5 }),
+      returnPipe(),
+      returnPipe({
+        id: "step",
+        from: { part: "high", z: 1.5, mouth: "side" },
+        to: { part: "vessel", x: 4.2, z: 0.8, mouth: "down" },
+        route: [],
+      }),
+    ],
+    { site: { waterTemperature } },
+  );
+
+const ratio = (of: Section, levels: ReadonlyMap<PartId, number>): number =>
+  rateVents(of, levels, new Set()).get("vent" as PartId)?.airToWater ?? Number.NaN;
+
+it("a vessel at the edge of its mouth, a hair over it, counts as uncovered in a vent's rating", () => {
+  const drawing = twoTubs(15);
+  const levels = startLevelsOf(solveSteady(drawing));
+  const edge = 1.2 - 0.034 / 2;
+  const high = "high" as PartId;
+  expect(levels.get(high)).toBeCloseTo(edge, 6);
+
+  const at = (level: number) => ratio(drawing, new Map([...levels, [high, level]]));
+  expect(ratio(drawing, levels)).toBeCloseTo(at(edge - 0.01), 9);
+  expect(at(edge + 1e-9)).toBeCloseTo(at(edge - 0.01), 9);
+  // Well covered it does send water past.
+  expect(at(edge + 0.05)).toBeLessThan(0.95 * at(edge - 0.01));
+});
+
+it("a vent draws air as the root of the water's density at the site's temperature", () => {
+  // Hazen-Williams knows no viscosity, so that nothing else hangs on the temperature here.
+  const [cold, warm] = [4, 32].map((temperature) => {
+    const drawing = twoTubs(temperature);
+    return ratio(drawing, startLevelsOf(solveSteady(drawing)));
+  }) as [number, number];
+  expect(warm / cold).toBeCloseTo(Math.sqrt(waterDensity(32) / waterDensity(4)), 6);
+  expect(warm / cold).toBeLessThan(0.998);
+});
