@@ -5,6 +5,7 @@ import { curveHead, type Pump, type Running, type Section } from "../../hydrauli
 import type { Job, JobAnswer, SystemCurvePoint } from "../worker/jobs.ts";
 import { showQuantity } from "./quantity.ts";
 import { useDesk } from "./useDesk.ts";
+import { wholeFigures } from "./wholeFigures.tsx";
 import { Plot, type PlotLine } from "./why/Plot.tsx";
 import { scaleOf } from "./why/shownAs.ts";
 import { useJob } from "./why/useJob.ts";
@@ -141,22 +142,18 @@ export function DutyPlot({ section, pump, running, points = 22, height = 176 }: 
           <tbody>
             {duty ? (
               <tr className="chosen">
-                <th scope="row">{shown(duty.flow)}, works here</th>
-                <td className="figure">{shownHead(duty.head)}</td>
-                <td className="figure">{shownHead(duty.head)}</td>
-                <td className="figure">
-                  {shown(duty.flowRange[0])} to {shown(duty.flowRange[1])}
-                </td>
+                <th scope="row">{wholeFigures(`${shown(duty.flow)}, works here`)}</th>
+                <td className="figure">{wholeFigures(shownHead(duty.head))}</td>
+                <td className="figure">{wholeFigures(shownHead(duty.head))}</td>
+                <td className="figure">{wholeFigures(`${shown(duty.flowRange[0])} to ${shown(duty.flowRange[1])}`)}</td>
               </tr>
             ) : null}
             {rows.map((point) => (
               <tr key={point.flow}>
-                <th scope="row">{shown(point.flow)}</th>
-                <td className="figure">{shownHead(Math.max(0, curveHead(pump, point.flow) ?? 0))}</td>
-                <td className="figure">{shownHead(point.head)}</td>
-                <td className="figure">
-                  {shownHead(point.low)} to {shownHead(point.high)}
-                </td>
+                <th scope="row">{wholeFigures(shown(point.flow))}</th>
+                <td className="figure">{wholeFigures(shownHead(Math.max(0, curveHead(pump, point.flow) ?? 0)))}</td>
+                <td className="figure">{wholeFigures(shownHead(point.head))}</td>
+                <td className="figure">{wholeFigures(`${shownHead(point.low)} to ${shownHead(point.high)}`)}</td>
               </tr>
             ))}
           </tbody>

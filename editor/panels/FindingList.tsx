@@ -1,9 +1,10 @@
 import type { JSX } from "react";
 import { type Finding, type Mend, needsAPerson, type Section } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
+import { sentencesOf } from "../sheet/sentence.ts";
 import { replaceSection } from "../state/actions/replaceSection.ts";
-import { sentencesOnPage } from "./onPage.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
+import { wholeFigures } from "./wholeFigures.tsx";
 
 const severityWords = { failure: "Fails", warning: "Look at this", advice: "Advice" } as const;
 
@@ -19,7 +20,7 @@ export interface FindingListProps {
 export function FindingList({ findings, section, mendsOf, pick = false }: FindingListProps): JSX.Element {
   const { desk } = useProgram();
   const units = useDesk((state) => state.view.units);
-  const says = sentencesOnPage(section, units);
+  const says = sentencesOf(section, units);
   return (
     <ul className="findings">
       {findings.map((finding) => {
@@ -31,8 +32,8 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
         return (
           <li key={`${finding.code} ${finding.parts.join(" ")}`} className={finding.severity}>
             <p>
-              <span className="kind">{severityWords[finding.severity]}.</span> {says(finding.text)}{" "}
-              <span className="remedy">{says(finding.remedy)}</span>
+              <span className="kind">{severityWords[finding.severity]}.</span> {wholeFigures(says(finding.text))}{" "}
+              <span className="remedy">{wholeFigures(says(finding.remedy))}</span>
             </p>
             {pick && parts.length > 0 ? (
               <p>
@@ -57,9 +58,9 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
                   className="mend"
                   onClick={() => desk.apply(replaceSection(section, offer.label, offer.section))}
                 >
-                  {says(offer.label)}
+                  {wholeFigures(says(offer.label))}
                 </button>
-                {offer.sideEffect ? <span className="hint"> {says(offer.sideEffect)}</span> : null}
+                {offer.sideEffect ? <span className="hint"> {wholeFigures(says(offer.sideEffect))}</span> : null}
               </p>
             ))}
           </li>

@@ -5,12 +5,12 @@ import { readSectionValue, type Section, solveRunning } from "../../hydraulics/i
 import { type Lesson, lessons } from "../../samples/lessons.ts";
 import { openOther } from "../link/openOther.ts";
 import type { PaletteName } from "../scene/palette.ts";
-import { unparted } from "../sheet/units.ts";
 import { sectionPicture } from "../svg/sectionPicture.ts";
 import { paintPicture } from "./handOutPicture.ts";
 import { KeptWords } from "./KeptWords.tsx";
 import { useDesk, useProgram } from "./useDesk.ts";
 import "./Gallery.css";
+import { wholeFigures } from "./wholeFigures.tsx";
 
 const files: Readonly<Record<string, unknown>> = import.meta.glob("../../samples/*.json", {
   eager: true,
@@ -44,7 +44,7 @@ export function GallerySlip(): JSX.Element {
             <button type="button" onClick={() => open(sample)}>
               <Picture sample={sample} theme={theme} turn={i} />
               <b>{sample.section.title}</b>
-              <span>{unparted(sample.lesson)}</span>
+              <span>{wholeFigures(sample.lesson)}</span>
             </button>
           </li>
         ))}

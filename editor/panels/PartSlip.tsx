@@ -12,7 +12,6 @@ import {
   workedOf,
 } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
-import { unparted } from "../sheet/units.ts";
 import { alignParts } from "../state/actions/alignParts.ts";
 import { duplicateParts } from "../state/actions/copyParts.ts";
 import { removeParts } from "../state/actions/removeParts.ts";
@@ -22,6 +21,7 @@ import { FindingList } from "./FindingList.tsx";
 import { fieldsOf } from "./fields/index.ts";
 import { readingsOf } from "./readings/readingsOf.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
+import { wholeFigures } from "./wholeFigures.tsx";
 import { LevelsPlot } from "./why/LevelsPlot.tsx";
 import { ReturnPlot } from "./why/ReturnPlot.tsx";
 import { WorkedList } from "./why/WorkedList.tsx";
@@ -63,15 +63,15 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
     <>
       <header>
         <h2>{single ? partName(first) : `${parts.length} parts`}</h2>
-        <span className="aside">{readings?.aside || (single ? kindWords[first.kind] : "")}</span>
+        <span className="aside">{wholeFigures(readings?.aside ?? "") || (single ? kindWords[first.kind] : "")}</span>
         <button type="button" className="close" aria-label="Put the slip away" onClick={() => desk.choose([])} />
       </header>
       <section className="paper" tabIndex={-1} aria-label="Readings and fields">
         {readings && readings.lines.length > 0 ? (
           <dl className="readings">
             {readings.lines.map((reading) => [
-              <dt key={`t ${reading.label}`}>{reading.label}</dt>,
-              <dd key={`d ${reading.label}`}>{unparted(reading.value)}</dd>,
+              <dt key={`t ${reading.label}`}>{wholeFigures(reading.label)}</dt>,
+              <dd key={`d ${reading.label}`}>{wholeFigures(reading.value)}</dd>,
             ])}
           </dl>
         ) : null}
@@ -99,7 +99,7 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
         {single && running ? <WorkedList worked={workedOf(section, first, running)} /> : null}
         {readings?.notes.map((note) => (
           <p className="formula" key={note}>
-            {unparted(note)}
+            {wholeFigures(note)}
           </p>
         ))}
         <div className="fields">

@@ -1,7 +1,7 @@
 import { type JSX, useEffect, useRef, useState } from "react";
-import { unparted } from "../sheet/units.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 import "./Saying.css";
+import { wholeFigures } from "./wholeFigures.tsx";
 
 /** What the program has to say: a refusal, a file that can not be opened. */
 export function Saying({ top }: { readonly top: number }): JSX.Element | null {
@@ -10,11 +10,11 @@ export function Saying({ top }: { readonly top: number }): JSX.Element | null {
   if (!message) return null;
   return (
     <div className={`message ${message.tone}`} role="alert" style={{ top }}>
-      <p>{unparted(message.text)}</p>
+      <p>{wholeFigures(message.text)}</p>
       {message.lines && message.lines.length > 0 ? (
         <ul>
           {message.lines.map((line) => (
-            <li key={line}>{unparted(line)}</li>
+            <li key={line}>{wholeFigures(line)}</li>
           ))}
         </ul>
       ) : null}

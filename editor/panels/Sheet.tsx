@@ -21,7 +21,7 @@ import { placeByKey } from "../canvas/placing.ts";
 import { projectionOf } from "../canvas/projection.ts";
 import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
 import { zoomedAt } from "../canvas/zoom.ts";
-import type { SceneInput } from "../scene/build.ts";
+import type { SceneInput, SceneView } from "../scene/build.ts";
 import { fitSection, sheetLayout } from "../scene/layout.ts";
 import { palettes, penWidths } from "../scene/palette.ts";
 import { compose, follow, nodesOf, type Picture } from "../scene/picture.ts";
@@ -116,6 +116,17 @@ export function Sheet(): JSX.Element {
   const { running, latest } = shown;
   const exact = shown.assessment !== null;
   const beside = useUnless(inHand, shown);
+  const look = useMemo(
+    (): SceneView => ({
+      system: view.units,
+      moment: view.moment,
+      gradeLine: view.gradeLine,
+      transform: transformOfCamera(camera),
+      paper,
+      headroom: headroomMm,
+    }),
+    [view.units, view.moment, view.gradeLine, camera, paper, headroomMm],
+  );
   const input = useMemo(
     (): SceneInput => ({
       section: shownSection,
@@ -124,28 +135,9 @@ export function Sheet(): JSX.Element {
       ...(latest === null ? { following: true } : {}),
       ...(view.played ? { played: playedRun(latest, view.played, exact) } : {}),
       findings: latest?.findings ?? [],
-      view: {
-        system: view.units,
-        moment: view.moment,
-        gradeLine: view.gradeLine,
-        transform: transformOfCamera(camera),
-        paper,
-        headroom: headroomMm,
-      },
+      view: look,
     }),
-    [
-      shownSection,
-      running,
-      latest,
-      exact,
-      view.units,
-      view.moment,
-      view.gradeLine,
-      view.played,
-      camera,
-      paper,
-      headroomMm,
-    ],
+    [shownSection, running, latest, exact, view.played, look],
   );
   const faultShown = (view.moment !== null && input.played?.fault) || null;
   const painted = useRef<Picture | null>(null);

@@ -1,6 +1,6 @@
 /** A line that takes what is typed: kept until Enter or leaving, and said in words where it is not understood. */
 import { type JSX, useId, useState } from "react";
-import { unparted } from "../sheet/units.ts";
+import { wholeFigures } from "./wholeFigures.tsx";
 
 export interface TypedInputProps {
   readonly label: string;
@@ -54,12 +54,12 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
       />
       {hint && !trouble ? (
         <p className="hint" id={`${id}-hint`}>
-          {unparted(hint)}
+          {wholeFigures(hint)}
         </p>
       ) : null}
       {trouble ? (
         <p className="trouble" id={`${id}-trouble`} role="alert">
-          {unparted(trouble)}
+          {wholeFigures(trouble)}
         </p>
       ) : null}
     </div>

@@ -2,15 +2,16 @@
  * An empty sheet is one press away as well. */
 import { type JSX, useEffect, useMemo, useRef, useState } from "react";
 import { type AnswerKey, answerBounds, type LayoutAnswers, suggestAnswers } from "../../../hydraulics/index.ts";
-import { formatVolume, type Quantity, type UnitSystem, unparted } from "../../sheet/units.ts";
+import { sentenceIn } from "../../sheet/sentence.ts";
+import { formatVolume, type Quantity, type UnitSystem } from "../../sheet/units.ts";
 import { emptySection } from "../../state/emptySection.ts";
 import { KeptWords } from "../KeptWords.tsx";
-import { sentenceOnPage } from "../onPage.ts";
 import { openNew } from "../openNew.ts";
 import { readQuantity, typedQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
 import "./begin.css";
+import { wholeFigures } from "../wholeFigures.tsx";
 import { layoutWords } from "./layoutWords.ts";
 import { useLayout } from "./useLayout.ts";
 
@@ -67,7 +68,7 @@ export function BeginSlip(): JSX.Element {
     const read = readQuantity(quantity, typed, units);
     if (!read.ok) return read.error;
     const { least, most, says } = answerBounds[key];
-    if (read.value < least || read.value > most) return sentenceOnPage(says, units);
+    if (read.value < least || read.value > most) return sentenceIn(says, units, []);
     setDecided((before) => ({ ...before, [key]: read.value }));
     return null;
   };
@@ -96,11 +97,13 @@ export function BeginSlip(): JSX.Element {
         ))}
       </ol>
       <p className={laid && !laid.ok ? "comes refusal" : "comes"} role="status">
-        {laid === null
-          ? "Being laid out."
-          : laid.ok
-            ? unparted(layoutWords(laid, units))
-            : sentenceOnPage(laid.refusal.why, units)}
+        {wholeFigures(
+          laid === null
+            ? "Being laid out."
+            : laid.ok
+              ? layoutWords(laid, units)
+              : sentenceIn(laid.refusal.why, units, []),
+        )}
       </p>
       <footer>
         <button type="submit" className="press" disabled={laid !== null && !laid.ok}>

@@ -1,4 +1,5 @@
 import type { JSX, ReactNode } from "react";
+import { wholeFigures } from "../wholeFigures.tsx";
 
 export interface AsTableProps {
   readonly summary: string;
@@ -7,6 +8,9 @@ export interface AsTableProps {
   /** the first cell heads its row */
   readonly rows: readonly (readonly ReactNode[])[];
 }
+
+/** A narrow slip breaks `4,290 L/h to 4,510 L/h` before the second figure, and nowhere else. */
+const whole = (cell: ReactNode): ReactNode => (typeof cell === "string" ? wholeFigures(cell) : cell);
 
 /** The numbers of a plot, for who would rather read. */
 export function AsTable({ summary, caption, heads, rows }: AsTableProps): JSX.Element {
@@ -28,11 +32,11 @@ export function AsTable({ summary, caption, heads, rows }: AsTableProps): JSX.El
           {rows.map(([head, ...cells], k) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: a row is its place along the plot
             <tr key={k}>
-              <th scope="row">{head}</th>
+              <th scope="row">{whole(head)}</th>
               {cells.map((cell, c) => (
                 // biome-ignore lint/suspicious/noArrayIndexKey: a cell is its column
                 <td className="figure" key={c}>
-                  {cell}
+                  {whole(cell)}
                 </td>
               ))}
             </tr>

@@ -4,11 +4,12 @@ import { type JSX, useMemo } from "react";
 import { costOf, type MaterialRow, materialsList, type Section, siteOf, totalsOf } from "../../../hydraulics/index.ts";
 import { materialWords, pricedIn, shownPrice, sizeNames } from "../../sheet/materialWords.ts";
 import { partNameById } from "../../sheet/partName.ts";
-import { formatPrice, unparted } from "../../sheet/units.ts";
-import { sentenceOnPage } from "../onPage.ts";
+import { sentenceIn } from "../../sheet/sentence.ts";
+import { formatPrice } from "../../sheet/units.ts";
 import { readQuantity, typedQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
+import { wholeFigures } from "../wholeFigures.tsx";
 import { materialsCsv } from "./materialsCsv.ts";
 import { readPrice } from "./readPrice.ts";
 import { usePrices } from "./usePrices.ts";
@@ -66,8 +67,8 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
               return (
                 <tr key={row.key}>
                   <th scope="row">
-                    {unparted(what)}
-                    <div className="hint">{unparted([namesOf(row), detail].filter(Boolean).join(" · "))}</div>
+                    {wholeFigures(what)}
+                    <div className="hint">{wholeFigures([namesOf(row), detail].filter(Boolean).join(" · "))}</div>
                   </th>
                   <td className="figure">{amount}</td>
                   <td>
@@ -81,7 +82,7 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
                           const read = readQuantity("length", typed, units);
                           if (!read.ok) return read.error;
                           if (read.value < 0.1 || read.value > 1000)
-                            return sentenceOnPage("Sold are lengths of 0.1 to 1000 m.", units);
+                            return sentenceIn("Sold are lengths of 0.1 to 1000 m.", units, []);
                           return setStock(row.key, read.value);
                         }}
                       />

@@ -2,12 +2,12 @@
 import { type JSX, useSyncExternalStore } from "react";
 import type { Pump, Section } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
-import { unparted } from "../../sheet/units.ts";
 import { inOrder } from "../../state/inOrder.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
 import { DutyPlot } from "../DutyPlot.tsx";
 import { showQuantity } from "../quantity.ts";
 import { useDesk, useProgram } from "../useDesk.ts";
+import { wholeFigures } from "../wholeFigures.tsx";
 
 export function DutySlip({ section }: { readonly section: Section }): JSX.Element {
   const { desk, results } = useProgram();
@@ -35,8 +35,8 @@ export function DutySlip({ section }: { readonly section: Section }): JSX.Elemen
       <p aria-live="off">
         {reading ? (
           <>
-            <b>{partName(pump)}</b> delivers <b>{unparted(showQuantity("flow", reading.flow, units))}</b> at{" "}
-            <b>{unparted(showQuantity("head", reading.head, units))}</b>.
+            <b>{partName(pump)}</b> delivers <b>{wholeFigures(showQuantity("flow", reading.flow, units))}</b> at{" "}
+            <b>{wholeFigures(showQuantity("head", reading.head, units))}</b>.
           </>
         ) : (
           "Being solved."

@@ -5,6 +5,7 @@ import type uPlotType from "uplot";
 import type { AlignedData, Options } from "uplot";
 import { useDesk } from "../useDesk.ts";
 import "./why.css";
+import { wholeFigures } from "../wholeFigures.tsx";
 
 /** A custom property of sheet.css. */
 export type Ink = "--ink" | "--soft" | "--water" | "--waterline" | "--part" | "--drains" | "--held" | "--hair";
@@ -84,7 +85,7 @@ export function Plot(props: PlotProps): JSX.Element {
             : [
                 <span key={line.label}>
                   <Sample line={line} />
-                  {line.label}
+                  {wholeFigures(line.label)}
                 </span>,
               ],
         )}
@@ -93,7 +94,7 @@ export function Plot(props: PlotProps): JSX.Element {
             <svg viewBox="0 0 22 8" width="22" height="8" aria-hidden="true">
               <rect width="22" height="8" fill={`var(${band.ink})`} opacity={bandOpacity} />
             </svg>
-            {band.label}
+            {wholeFigures(band.label)}
           </span>
         ))}
       </figcaption>

@@ -2,9 +2,10 @@
 import { type JSX, useMemo } from "react";
 import { type Assessment, type Rule, rulesOfThumb, type Section } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
-import { type UnitSystem, unparted } from "../../sheet/units.ts";
-import { sentenceOnPage } from "../onPage.ts";
+import { sentenceIn } from "../../sheet/sentence.ts";
+import type { UnitSystem } from "../../sheet/units.ts";
 import { useDesk, useProgram } from "../useDesk.ts";
+import { wholeFigures } from "../wholeFigures.tsx";
 import { ruleText } from "./shownAs.ts";
 
 export interface RulesSlipProps {
@@ -59,16 +60,16 @@ export function RulesSlip({ section, assessment }: RulesSlipProps): JSX.Element 
             <tbody>
               {rules.map((rule) => (
                 <tr key={`${rule.code} ${rule.part ?? ""}`}>
-                  <th scope="row">{rule.rule}</th>
+                  <th scope="row">{wholeFigures(rule.rule)}</th>
                   <td>{show(rule)}</td>
-                  <td>{unparted(spanText(rule, units))}</td>
+                  <td>{wholeFigures(spanText(rule, units))}</td>
                   <td className={rule.met === null ? "" : rule.met ? "met" : "unmet"}>
-                    {rule.has === null ? "—" : unparted(ruleText(rule.quantity, rule.has, units))}
+                    {rule.has === null ? "—" : wholeFigures(ruleText(rule.quantity, rule.has, units))}
                     {rule.met === null ? "" : rule.met ? ", within" : ", outside"}
                   </td>
                   <td>
-                    {rule.source}
-                    <div className="hint">{sentenceOnPage(rule.where, units)}</div>
+                    {wholeFigures(rule.source)}
+                    <div className="hint">{wholeFigures(sentenceIn(rule.where, units, []))}</div>
                   </td>
                 </tr>
               ))}

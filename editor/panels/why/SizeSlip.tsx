@@ -1,14 +1,15 @@
 /** From a pond's volume to a drawing that can be built, step by step. */
 import { type JSX, useMemo, useState } from "react";
 import { type Section, siteOf, sizeSeries, usualWish, type Walk, type WalkWish } from "../../../hydraulics/index.ts";
-import { fieldText, formatMoney, parseQuantity, type Quantity as Unit, unparted } from "../../sheet/units.ts";
+import { sentenceIn } from "../../sheet/sentence.ts";
+import { fieldText, formatMoney, parseQuantity, type Quantity as Unit } from "../../sheet/units.ts";
 import { replaceSection } from "../../state/actions/replaceSection.ts";
 import type { Job } from "../../worker/jobs.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
-import { sentenceOnPage } from "../onPage.ts";
 import { readNumber, showNumber, showQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
+import { wholeFigures } from "../wholeFigures.tsx";
 import { pipePriceIn } from "./pipePriceIn.ts";
 import { ruleText } from "./shownAs.ts";
 import { useJob } from "./useJob.ts";
@@ -144,17 +145,17 @@ function Steps({ found, money, take }: StepsProps): JSX.Element {
     <>
       <dl className="readings">
         <dt>Vessel, gross</dt>
-        <dd>{showQuantity("volume", found.vesselVolume, units)}</dd>
+        <dd>{wholeFigures(showQuantity("volume", found.vesselVolume, units))}</dd>
         <dt>as a square of</dt>
-        <dd>{showQuantity("length", found.vesselSide, units)}</dd>
+        <dd>{wholeFigures(showQuantity("length", found.vesselSide, units))}</dd>
         <dt>Flow</dt>
-        <dd>{flow(found.flow)}</dd>
-        <dt>{sentenceOnPage("Upflow (water works clear silt at 0.3 to 1.5 m/h)", units)}</dt>
-        <dd>{ruleText("upflow", found.upflow, units)}</dd>
+        <dd>{wholeFigures(flow(found.flow))}</dd>
+        <dt>{wholeFigures(sentenceIn("Upflow (water works clear silt at 0.3 to 1.5 m/h)", units, []))}</dt>
+        <dd>{wholeFigures(ruleText("upflow", found.upflow, units))}</dd>
         <dt>Pump to look for: its curve passes</dt>
-        <dd>{supply ? unparted(`${flow(found.flow)} at ${head(supply.head)}`) : "—"}</dd>
+        <dd>{supply ? wholeFigures(`${flow(found.flow)} at ${head(supply.head)}`) : "—"}</dd>
         <dt>on a box that states only the greatest, about (assumption)</dt>
-        <dd>{box ? unparted(`${flow(box.maxFlow)} and ${head(box.maxHead)}`) : "—"}</dd>
+        <dd>{box ? wholeFigures(`${flow(box.maxFlow)} and ${head(box.maxHead)}`) : "—"}</dd>
         <dt>Supply, the cheapest over the years</dt>
         <dd>{supply ? supply.size : "none will do"}</dd>
         <dt>Return, the smallest with room to spare</dt>
@@ -196,7 +197,7 @@ function Steps({ found, money, take }: StepsProps): JSX.Element {
                 <td className="figure">{money(choice.yearlyCost)}</td>
                 <td className="figure">{money(choice.cost)}</td>
                 <td className={choice.meets ? "met" : "unmet"}>
-                  {choice === supply ? "taken" : choice.meets ? "met" : sentenceOnPage(choice.why, units)}
+                  {choice === supply ? "taken" : choice.meets ? "met" : wholeFigures(sentenceIn(choice.why, units, []))}
                 </td>
               </tr>
             ))}
@@ -224,7 +225,11 @@ function Steps({ found, money, take }: StepsProps): JSX.Element {
                     <th scope="row">{choice.size}</th>
                     <td className="figure">{choice.margin === null ? "—" : ruleText("ratio", choice.margin, units)}</td>
                     <td className={choice.meets ? "met" : "unmet"}>
-                      {choice === back ? "taken" : choice.meets ? "met" : sentenceOnPage(choice.why, units)}
+                      {choice === back
+                        ? "taken"
+                        : choice.meets
+                          ? "met"
+                          : wholeFigures(sentenceIn(choice.why, units, []))}
                     </td>
                   </tr>
                 ))}

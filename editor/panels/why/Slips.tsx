@@ -1,5 +1,5 @@
 import type { JSX } from "react";
-import type { SheetSlipProps } from "../SheetSlip.tsx";
+import type { SheetSlipProps } from "../sheetSlips/sheetSlip.ts";
 import { BuySlip } from "./BuySlip.tsx";
 import { CompareSlip } from "./CompareSlip.tsx";
 import { DutySlip } from "./DutySlip.tsx";

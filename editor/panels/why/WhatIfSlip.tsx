@@ -5,40 +5,21 @@ import {
   numberFields,
   type PartId,
   type Section,
-  type SweepFigures,
   type SweepRange,
-  type SweepRow,
   type SweptField,
   seriesFor,
-  siteOf,
 } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
-import { formatMoney, formatNumber, type UnitSystem } from "../../sheet/units.ts";
 import { inOrder } from "../../state/inOrder.ts";
 import type { Job } from "../../worker/jobs.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
-import { sentenceOnPage } from "../onPage.ts";
-import { readNumber, showQuantity } from "../quantity.ts";
+import { readNumber } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
-import { Plot } from "./Plot.tsx";
-import { readSwept, scaleOf, sweptField, sweptScale, sweptText } from "./shownAs.ts";
+import { type Plotted, plotted, SweepPlot } from "./SweepPlot.tsx";
+import { SweepTable } from "./SweepTable.tsx";
+import { readSwept, sweptField } from "./shownAs.ts";
 import { useJob } from "./useJob.ts";
-
-const verdictWords = {
-  geometry: "held by geometry",
-  movingPart: "held by a moving part",
-  drains: "drains",
-  none: "no vessel",
-} as const;
-
-const plotted = [
-  ["flow", "delivered flow"],
-  ["velocity", "velocity"],
-  ["margin", "margin of the return"],
-  ["cost", "cost of a year"],
-] as const;
-type Plotted = (typeof plotted)[number][0];
 
 export function WhatIfSlip({ section }: { readonly section: Section }): JSX.Element {
   const { desk } = useProgram();
@@ -160,113 +141,4 @@ function usualRange({ quantity, value, range, whole }: SweptField): SweepRange {
   if (at === 0)
     return { from: range.min, to: clamp(range.min + (quantity === "number" ? 5 : 1)), steps: whole ? 6 : 11 };
   return { from: clamp(at * 0.5), to: clamp(at * 1.5), steps };
-}
-
-interface RowsProps {
-  readonly rows: readonly SweepRow[];
-  readonly field: SweptField | null;
-  readonly units: UnitSystem;
-}
-
-function SweepPlot({ rows, figure, field, units }: RowsProps & { readonly figure: Plotted }): JSX.Element {
-  const along = field ? sweptScale(field.quantity, units) : scaleOf("bore", units);
-  const flow = scaleOf("flow", units);
-  const velocity = scaleOf("velocity", units);
-  const up = {
-    flow: { unit: flow.unit, of: (row: SweepFigures) => flow.shown(row.flow) },
-    velocity: { unit: velocity.unit, of: (row: SweepFigures) => velocity.shown(row.velocity) },
-    margin: { unit: "×", of: (row: SweepFigures) => row.margin },
-    cost: { unit: "", of: (row: SweepFigures) => row.cost },
-  }[figure];
-  const word = plotted.find(([each]) => each === figure)?.[1] ?? "";
-  // uPlot wants x to rise; a range may be given from high to low.
-  const sorted = [...rows].sort((a, b) => a.value - b.value);
-  const lines = [
-    { label: word, values: sorted.map((row) => (row.ok ? up.of(row) : null)), ink: "--waterline", dots: 5 } as const,
-    ...(figure === "margin"
-      ? [{ label: "1.5, room to spare", values: sorted.map(() => 1.5), ink: "--part", dash: [5, 4], width: 1 } as const]
-      : []),
-  ];
-  return (
-    <Plot
-      words={`${word} against ${field?.label ?? "size"}, the same numbers as the table below`}
-      x={sorted.map((row) => along.shown(row.value))}
-      xLabel={[field?.label ?? "bore", along.unit].filter(Boolean).join(", ")}
-      yLabel={[word, up.unit].filter(Boolean).join(", ")}
-      lines={lines}
-      height={210}
-    />
-  );
-}
-
-interface SweepTableProps extends RowsProps {
-  readonly section: Section;
-  /** what the drawing has now, in SI; its row is marked */
-  readonly asDrawn: number | null;
-}
-
-function SweepTable({ rows, field, section, units, asDrawn }: SweepTableProps): JSX.Element {
-  const { currency } = siteOf(section);
-  const isDrawn = (value: number): boolean => asDrawn !== null && Math.abs(value - asDrawn) < 1e-6;
-  const watched = rows.flatMap((row) => (row.ok && row.velocityIn ? [row.velocityIn] : []))[0];
-  const pipe = watched ? section.parts.get(watched) : undefined;
-  return (
-    <div className="scroll">
-      <table className="grid-table sweep">
-        <caption className="hidden">What becomes of the figures, row by row</caption>
-        <thead>
-          <tr>
-            <th scope="col">{field?.label ?? "size, bore"}</th>
-            <th scope="col" className="figure">
-              delivered
-            </th>
-            <th scope="col" className="figure">
-              velocity{pipe ? `, ${partName(pipe)}` : ""}
-            </th>
-            <th scope="col" className="figure">
-              margin
-            </th>
-            <th scope="col" className="figure">
-              a year
-            </th>
-            <th scope="col">in a power cut</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => {
-            const label = field
-              ? sweptText(field.quantity, row.value, units)
-              : `${row.name}, ${showQuantity("bore", row.value, units)}`;
-            if (!row.ok)
-              return (
-                <tr key={label} className="gap-row">
-                  <th scope="row">{label}</th>
-                  <td colSpan={5}>No drawing: {sentenceOnPage(row.reason, units)}.</td>
-                </tr>
-              );
-            return (
-              <tr key={label} className={isDrawn(row.value) ? "chosen" : undefined}>
-                <th scope="row">
-                  {label}
-                  {isDrawn(row.value) ? <span className="hint"> as drawn</span> : null}
-                </th>
-                <td className="figure">{showQuantity("flow", row.flow, units)}</td>
-                <td className="figure">{showQuantity("velocity", row.velocity, units)}</td>
-                <td className="figure">{row.margin === null ? "—" : `${formatNumber(row.margin, 3, 2)} ×`}</td>
-                <td className="figure">{row.cost === null ? "—" : formatMoney(row.cost, currency)}</td>
-                <td>
-                  <span className={row.verdict === "drains" ? "bad" : row.verdict === "geometry" ? "met" : "unmet"}>
-                    {verdictWords[row.verdict]}
-                  </span>
-                  {row.failures > 0 ? (
-                    <span className="bad">, {row.failures === 1 ? "1 failure" : `${row.failures} failures`}</span>
-                  ) : null}
-                </td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-    </div>
-  );
 }

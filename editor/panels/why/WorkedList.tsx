@@ -1,8 +1,8 @@
 /** How the figures follow: the first line stands open, the others a press away. */
 import type { JSX } from "react";
 import { lineOf, type Worked } from "../../../hydraulics/index.ts";
-import { unparted } from "../../sheet/units.ts";
 import "./why.css";
+import { wholeFigures } from "../wholeFigures.tsx";
 
 export function WorkedList({ worked }: { readonly worked: readonly Worked[] }): JSX.Element | null {
   const [first, ...others] = worked;
@@ -33,10 +33,10 @@ function Item({ worked }: { readonly worked: Worked }): JSX.Element {
   return (
     <>
       <p className="law">
-        {worked.what}: {worked.law}
+        {worked.what}: {wholeFigures(worked.law)}
       </p>
-      <p className="numbers">{unparted(lineOf(worked))}</p>
-      <p className="law">{worked.source}</p>
+      <p className="numbers">{wholeFigures(lineOf(worked))}</p>
+      <p className="law">{wholeFigures(worked.source)}</p>
     </>
   );
 }
