@@ -27,15 +27,18 @@ export function Guides({ hand, brush }: GuidesProps): JSX.Element | null {
         const [x, y] = projection.px("site", [guide.value, guide.value]);
         const across = guide.axis === "z";
         const [left, top] = across
-          ? [(hand.at?.[0] ?? 300) + 265, y - 15]
-          : [x + 4, Math.max((hand.at?.[1] ?? 380) - 227, 340)];
+          ? [`${(hand.at?.[0] ?? 300) + 265}px`, y - 15]
+          : [`${x + 4}px`, Math.max((hand.at?.[1] ?? 380) - 227, 340)];
         const line: CSSProperties = across
           ? { ...ink, width: "100%", borderTop: pen, transform: `translateY(${y}px)` }
           : { ...ink, height: "100%", borderLeft: pen, transform: `translateX(${x}px)` };
         return (
           <div key={guide.axis} className="guide">
             <div style={line} />
-            <div style={{ ...word, transform: `translate(${left}px, ${top}px)` }}>{guide.name}</div>
+            {/* Whole, also where the hand is near the right edge: a percentage is of the words' own width. */}
+            <div style={{ ...word, transform: `translate(min(${left}, 100vw - 100% - 12px), ${top}px)` }}>
+              {guide.name}
+            </div>
           </div>
         );
       })}

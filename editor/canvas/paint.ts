@@ -46,8 +46,15 @@ export function inPaintOrder(nodes: readonly SceneNode[]): readonly SceneNode[] 
 export function paint(context: CanvasRenderingContext2D, nodes: readonly SceneNode[], brush: Brush): void {
   // Letters at the widths that the labels' places are reckoned with, not fitted to whole pixels: "17 min" keeps its
   // space, and every machine sets the same line.
-  context.textRendering = "geometricPrecision";
+  if (context.textRendering !== "geometricPrecision") context.textRendering = "geometricPrecision";
+  // To be told a font takes a canvas longer than to set a line in it.
+  let font = "";
   for (const node of nodes) {
+    if (node.shape === "text") {
+      const its = `${node.weight} ${node.size * brush.projection.pxPerMm}px ${fontFamily}`;
+      if (its !== font) context.font = its;
+      font = its;
+    }
     context.globalAlpha = node.opacity ?? 1;
     paintNode(context, node, brush);
   }
@@ -92,7 +99,6 @@ function paintNode(context: CanvasRenderingContext2D, node: SceneNode, brush: Br
     case "text": {
       if (node.fill === "none") return;
       const [x, y] = projection.px(node.space, node.at, node.offset);
-      context.font = `${node.weight} ${node.size * projection.pxPerMm}px ${fontFamily}`;
       context.textAlign = node.anchor === "middle" ? "center" : node.anchor;
       context.textBaseline = "alphabetic";
       context.fillStyle = colours[node.fill];

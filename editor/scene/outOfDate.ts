@@ -1,5 +1,6 @@
 /** Which pieces of a picture are no longer right for another drawing. */
 import { otherParts, type PartId } from "../../hydraulics/index.ts";
+import type { SceneView } from "./build.ts";
 import type { Drawing } from "./drawing.ts";
 import { isSunk } from "./ground.ts";
 import type { Slot } from "./outline.ts";
@@ -7,14 +8,19 @@ import { sameNode } from "./sameNode.ts";
 
 /** Whether every part that is the same is drawn the same. */
 export function sameView(a: Drawing, b: Drawing): boolean {
-  const { numbers: numbersA, ...viewA } = a.input.view;
-  const { numbers: numbersB, ...viewB } = b.input.view;
   // In the running state no part looks at the power cut: its answers come in mid drag and move nothing.
   const samePlay =
     a.moment === null && b.moment === null
       ? true
       : a.input.powerCut === b.input.powerCut && a.input.played === b.input.played && a.moment === b.moment;
-  return samePlay && numbersA === numbersB && sameNode(viewA, viewB) && sameNode(a.site, b.site);
+  return samePlay && sameLook(a.input.view, b.input.view) && sameNode(a.site, b.site);
+}
+
+function sameLook(a: SceneView, b: SceneView): boolean {
+  if (a === b) return true;
+  const { numbers: numbersA, ...restA } = a;
+  const { numbers: numbersB, ...restB } = b;
+  return numbersA === numbersB && sameNode(restA, restB);
 }
 
 /** @param changed parts that have to be drawn anew; null where all have */

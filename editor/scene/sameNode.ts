@@ -7,11 +7,9 @@ export function sameNode(a: unknown, b: unknown): boolean {
     for (let i = 0; i < a.length; i++) if (!sameNode(a[i], b[i])) return false;
     return true;
   }
-  let more = 0;
-  for (const key in a) {
-    if (!sameNode((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key])) return false;
-    more += 1;
-  }
-  for (const _ in b) more -= 1;
-  return more === 0;
+  const names = Object.keys(a);
+  if (names.length !== Object.keys(b).length) return false;
+  for (const name of names)
+    if (!sameNode((a as Record<string, unknown>)[name], (b as Record<string, unknown>)[name])) return false;
+  return true;
 }

@@ -151,7 +151,7 @@ function plot(drawing: Drawing, run: PlayedRun, area: Rect): readonly SceneNode[
   const obstacles = new Obstacles({ x: area.x, y: area.y, width: area.width, height: area.height });
   const xs = run.history.times.map(x);
   const curves = bodies.map(([id, levels]): Curve => ({ id, points: thinned(xs, levels, y) }));
-  for (const { points } of curves) obstacles.addLine(points, 0.3);
+  for (const { points } of curves) obstacles.addLine(levelled(points), 0.3);
   const told = run.events.filter(({ code }) => code !== "pumpStops" && code !== "settled").slice(0, mostEvents);
   for (const at of told.map((event) => x(event.time))) {
     obstacles.addLine(
@@ -222,6 +222,17 @@ function thinned(xs: readonly number[], levels: readonly number[], y: (level: nu
     [lastX, lastY] = [atX, atY];
   }
   return points;
+}
+
+/** As few points as words need to keep off a curve: one that hardly rises or falls is a single line. */
+function levelled(points: readonly Mm[]): readonly Mm[] {
+  const kept: Mm[] = [];
+  for (const [i, point] of points.entries()) {
+    const next = points[i + 1];
+    const start = kept.at(-1);
+    if (!start || !next || Math.abs(next[1] - start[1]) > 0.02) kept.push(point);
+  }
+  return kept;
 }
 
 const roleOf = (run: PlayedRun, id: PartId): Role => run.ends.get(id)?.curve ?? "ink";
