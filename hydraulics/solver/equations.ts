@@ -99,7 +99,12 @@ export class Equations implements Iterate {
     this.nodes = nodes;
     this.links = links;
     this.head = new Float64Array(n);
-    for (let v = 0; v < n; v++) this.head[v] = (nodes[v] as SystemNode).head;
+    this.keeps = new Uint8Array(n);
+    for (let v = 0; v < n; v++) {
+      const { head, store } = nodes[v] as SystemNode;
+      this.head[v] = head;
+      if (store) this.keeps[v] = 1;
+    }
     this.given = new Uint8Array(n);
     this.base = new Float64Array(n);
     this.through = new Float64Array(n);
@@ -115,8 +120,6 @@ export class Equations implements Iterate {
       this.branchAt[b] = e;
     }
     this.beds = this.branches.filter((link) => link instanceof BedLink);
-    this.keeps = new Uint8Array(n);
-    for (let v = 0; v < n; v++) if ((nodes[v] as SystemNode).store) this.keeps[v] = 1;
   }
 
   /** Flows from the links, to be worked on here. */

@@ -39,6 +39,8 @@ export class FullLines {
   /** fittings: r and knee towards j, r and knee towards i */
   private readonly fittings: Float64Array;
   private readonly most: Float64Array;
+  /** m³/s to begin with; not a number where it is shut */
+  private readonly guess: Float64Array;
   /** 1: shut, or passed one way only */
   private readonly valved: Uint8Array;
   /** whether a step was taken; before that a flow may be a first guess */
@@ -52,6 +54,7 @@ export class FullLines {
     this.i = new Int32Array(count);
     this.j = new Int32Array(count);
     this.most = new Float64Array(count);
+    this.guess = new Float64Array(count);
     this.shape = new Uint8Array(count);
     this.friction = new Float64Array(3 * count);
     this.fittings = new Float64Array(4 * count);
@@ -64,7 +67,7 @@ export class FullLines {
     }
   }
 
-  private read(k: number, { i, j, most, stretch }: FullLink): void {
+  private read(k: number, { i, j, most, guess, stretch }: FullLink): void {
     must(i >= 0 && j >= 0, "a full stretch has a node at either end");
     const { shape, friction, fittings } = this;
     const { numbers } = stretch.friction;
@@ -73,6 +76,7 @@ export class FullLines {
     this.i[k] = i;
     this.j[k] = j;
     this.most[k] = most;
+    this.guess[k] = stretch.shut ? Number.NaN : guess;
     this.valved[k] = stretch.shut || stretch.oneWay !== 0 ? 1 : 0;
     if (!numbers || !forward || !backward) {
       shape[k] = itself;
@@ -101,7 +105,7 @@ export class FullLines {
   }
 
   linearise({ head, flow, q, gi, gj, through, left }: Iterate): void {
-    const { at, i, j, shape, friction, fittings, valved, begun } = this;
+    const { at, i, j, shape, friction, fittings, guess, valved, begun } = this;
     let worst = left.loss;
     let worstAt = left.link;
     for (let k = 0; k < at.length; k++) {
@@ -155,7 +159,7 @@ export class FullLines {
         }
       }
       // The chord of a first guess: which way the water goes is not known yet, and a tangent would lean to one side.
-      if (!begun && this.isGuess(k, Q)) slope = loss / Q;
+      if (!begun && Q === guess[k]) slope = loss / Q;
       const drop = fall - loss;
       const g = 1 / slope;
       gi[e] = g;
@@ -176,7 +180,7 @@ export class FullLines {
   /** Takes `t` of the step of every flow.
    * Against a check valve the law is all but vertical: a step that lands there is set back to where it begins. */
   accept(flow: Float64Array, step: Float64Array, t: number): void {
-    const { at, most, valved, begun } = this;
+    const { at, most, guess, valved, begun } = this;
     for (let k = 0; k < at.length; k++) {
       const e = at[k] as number;
       const was = flow[e] as number;
@@ -184,7 +188,7 @@ export class FullLines {
       let Q = Math.min(bound, Math.max(-bound, was + t * (step[e] as number)));
       // Heads by chords are a fair answer, flows are not: under a square law the flow that goes with a chord's head
       // lies at the root of guess and chord's flow.
-      if (!begun && this.isGuess(k, was)) Q = Math.sign(Q) * Math.sqrt(Math.abs(Q * was));
+      if (!begun && was === guess[k]) Q = Math.sign(Q) * Math.sqrt(Math.abs(Q * was));
       if (valved[k] === 1) {
         const { oneWay } = (this.links[k] as FullLink).stretch;
         if (oneWay !== 0 && Q * oneWay < -shutTrace) Q = -oneWay * shutTrace;
@@ -192,11 +196,6 @@ export class FullLines {
       flow[e] = Q;
     }
     this.begun = true;
-  }
-
-  private isGuess(k: number, Q: number): boolean {
-    const { guess, stretch } = this.links[k] as FullLink;
-    return Q === guess && !stretch.shut;
   }
 
   /** Loss and slope of a stretch whose laws are not numbers, into `pair`. */

@@ -3,7 +3,7 @@
  * (the gradient method of Todini and Pilati 1988, from memory, with one-way links added). */
 import type { Equations } from "./equations.ts";
 import { type Link, outside } from "./links/link.ts";
-import { minimumDegree } from "./ordering.ts";
+import { eliminationOrder } from "./ordering.ts";
 import { entryOf, Factors, type Pattern } from "./sparse.ts";
 
 export class Matrix {
@@ -32,7 +32,7 @@ export class Matrix {
       first[inside] = i;
       second[inside++] = j;
     }
-    const pattern = minimumDegree(nodes, first.subarray(0, inside), second.subarray(0, inside));
+    const pattern = eliminationOrder(nodes, first.subarray(0, inside), second.subarray(0, inside));
     this.place = pattern.place;
     this.factors = new Factors(pattern);
     this.right = new Float64Array(nodes);

@@ -1,6 +1,10 @@
-/** The order in which a symmetric pattern is eliminated, and the fill that follows: approximate minimum degree.
+/** The order in which a symmetric pattern is eliminated, and the fill that follows: leaves first, then approximate
+ * minimum degree.
  *
- * Eliminating a node ties all its neighbours to one another. Kept as pairs, those ties cost as much as the
+ * A node with one neighbour ties nothing together when it goes, and may leave its neighbour with one; so whatever hangs
+ * on a network as a tree goes first, branch by branch, in a time that grows as the lines do. A tree is then done.
+ *
+ * Any other node ties all its neighbours to one another. Kept as pairs, those ties cost as much as the
  * elimination itself; kept as a list of who belongs together (an "element" of the quotient graph), a tie costs one
  * entry a node, and elements swallowed by a later one are dropped. Degrees are bounded from above instead of
  * counted: |own neighbours| + |newest element| + Σ |what each other element has beyond the newest|.
@@ -13,18 +17,21 @@ import type { Pattern } from "./sparse.ts";
  * A node's stretch of `near` holds its elements first and then the neighbours that no element ties it to. It never
  * outgrows the neighbours it began with: whoever joins the newest element loses the eliminated node, or an element
  * that the newest one swallows. */
-export function minimumDegree(n: number, first: ArrayLike<number>, second: ArrayLike<number>): Pattern {
-  const { start: from, list: near, length } = neighbourLists(n, first, second);
-  const degrees = new Degrees(n);
-  for (let v = n - 1; v >= 0; v--) degrees.put(v, length[v] as number);
-
+export function eliminationOrder(n: number, first: ArrayLike<number>, second: ArrayLike<number>): Pattern {
   const place = new Int32Array(n).fill(-1);
   const node = new Int32Array(n);
-  /** of a node: how many of its entries in `near` are elements, by the node that made them */
-  const elements = new Int32Array(n);
   /** nodes of all elements one after the other, by the place of the node that made them: the columns of the fill */
   const columnStart = new Int32Array(n + 1);
-  let members = new Int32Array(4 * n + near.length);
+  const leaves = new Int32Array(n);
+  const peeled = peel(place, node, columnStart, leaves, first, second);
+  let members = leaves.subarray(0, columnStart[peeled]);
+  if (peeled === n) return { n, place, node, start: columnStart, row: members.map((u) => place[u] as number) };
+
+  const { start: from, list: near, length } = neighbourLists(place, first, second);
+  const degrees = new Degrees(n);
+  for (let v = n - 1; v >= 0; v--) if (place[v] === -1) degrees.put(v, length[v] as number);
+  /** of a node: how many of its entries in `near` are elements, by the node that made them */
+  const elements = new Int32Array(n);
   const swallowed = new Uint8Array(n);
   /** marks members of the newest element */
   const mark = new Int32Array(n).fill(-1);
@@ -32,7 +39,7 @@ export function minimumDegree(n: number, first: ArrayLike<number>, second: Array
   const beyond = new Int32Array(n);
   const counted = new Int32Array(n).fill(-1);
 
-  for (let k = 0; k < n; k++) {
+  for (let k = peeled; k < n; k++) {
     const v = degrees.takeLeast();
     place[v] = k;
     node[k] = v;
@@ -120,17 +127,59 @@ export function minimumDegree(n: number, first: ArrayLike<number>, second: Array
   return { n, place, node, ...columns(n, place, columnStart, members) };
 }
 
-/** Neighbours in one array, each pair once. */
-function neighbourLists(
-  n: number,
+/** Takes leaves off as long as there are any, with the column of each; how many went. All neighbours of a node are kept
+ * as one number, their exclusive or: where one is left it is that one. */
+function peel(
+  place: Int32Array,
+  node: Int32Array,
+  start: Int32Array,
+  row: Int32Array,
   first: ArrayLike<number>,
   second: ArrayLike<number>,
-): { start: Int32Array; list: Int32Array; length: Int32Array } {
-  const start = new Int32Array(n + 1);
+): number {
+  const degree = new Int32Array(place.length);
+  const across = new Int32Array(place.length);
   for (let e = 0; e < first.length; e++) {
     const a = first[e] as number;
     const b = second[e] as number;
     if (a === b) continue;
+    degree[a] = (degree[a] as number) + 1;
+    degree[b] = (degree[b] as number) + 1;
+    across[a] = (across[a] as number) ^ b;
+    across[b] = (across[b] as number) ^ a;
+  }
+  let k = 0;
+  let end = 0;
+  for (let begin = 0; begin < place.length; begin++) {
+    // Up the branch as far as it is one.
+    for (let v = begin; place[v] === -1 && (degree[v] as number) <= 1; ) {
+      place[v] = k;
+      node[k++] = v;
+      start[k] = end;
+      if (degree[v] === 0) break;
+      const u = across[v] as number;
+      row[end++] = u;
+      start[k] = end;
+      degree[u] = (degree[u] as number) - 1;
+      across[u] = (across[u] as number) ^ v;
+      v = u;
+    }
+  }
+  return k;
+}
+
+/** Neighbours among nodes that have no place yet, in one array, each pair once. */
+function neighbourLists(
+  place: Int32Array,
+  first: ArrayLike<number>,
+  second: ArrayLike<number>,
+): { start: Int32Array; list: Int32Array; length: Int32Array } {
+  const n = place.length;
+  const start = new Int32Array(n + 1);
+  for (let e = 0; e < first.length; e++) {
+    const a = first[e] as number;
+    const b = second[e] as number;
+    if (a === b || place[a] !== -1 || place[b] !== -1) continue;
     start[a + 1] = (start[a + 1] as number) + 1;
     start[b + 1] = (start[b + 1] as number) + 1;
   }
@@ -144,7 +193,7 @@ function neighbourLists(
   for (let e = 0; e < first.length; e++) {
     const a = first[e] as number;
     const b = second[e] as number;
-    if (a === b) continue;
+    if (a === b || place[a] !== -1 || place[b] !== -1) continue;
     put(a, b);
     put(b, a);
   }

@@ -49,7 +49,8 @@ export class Factors {
   readonly excess: Float64Array;
   /** whether every conductance counts the same both ways; set before `factor` */
   symmetric = false;
-  private readonly pivot: Float64Array;
+  /** by place: one over the pivot, which is asked for far more often than made */
+  private readonly inverse: Float64Array;
   private readonly workLower: Float64Array;
   private readonly workUpper: Float64Array;
   /** the first and the last column of each block, and the block of each column */
@@ -68,7 +69,7 @@ export class Factors {
     this.lower = new Float64Array(row.length);
     this.upper = new Float64Array(row.length);
     this.excess = new Float64Array(n);
-    this.pivot = new Float64Array(n);
+    this.inverse = new Float64Array(n);
     this.workLower = new Float64Array(n);
     this.workUpper = new Float64Array(n);
     this.firstOf = new Int32Array(n);
@@ -103,7 +104,8 @@ export class Factors {
   /** Eliminates in place, column by column, each gathering what earlier columns owe it. */
   factor(): void {
     const { n, start, row } = this.pattern;
-    const { lower, workLower, workUpper, excess, pivot, symmetric, blockOf, firstOf, lastOf, owing, next, done } = this;
+    const { lower, workLower, workUpper, excess, inverse, symmetric, blockOf, firstOf, lastOf, owing, next, done } =
+      this;
     const upper = symmetric ? lower : this.upper;
     owing.fill(-1);
     for (let p = 0; p < n; p++) {
@@ -136,16 +138,22 @@ export class Factors {
       // Earlier columns of its own block have the same rows: no row need be looked up.
       for (let q = firstOf[own] as number; q < p; q++) {
         const at = (start[q] as number) + p - q - 1;
-        const d = pivot[q] as number;
-        const byUpper = (upper[at] as number) / d;
+        const d = inverse[q] as number;
+        const byUpper = (upper[at] as number) * d;
         excess[p] = (excess[p] as number) + byUpper * (excess[q] as number);
         add(lower, from, to, at + 1 - from, byUpper);
-        if (!symmetric) add(upper, from, to, at + 1 - from, (lower[at] as number) / d);
+        if (!symmetric) add(upper, from, to, at + 1 - from, (lower[at] as number) * d);
       }
       let sum = excess[p] as number;
       for (let e = from; e < to; e++) sum += lower[e] as number;
-      pivot[p] = sum;
-      if (p === lastOf[own] && from < to) {
+      inverse[p] = 1 / sum;
+      if (p !== lastOf[own] || from === to) continue;
+      if (from + 1 === to && p === firstOf[own]) {
+        // A leaf: what leads out of it leads out of its only neighbour, and there is nothing else to hand on.
+        const only = row[from] as number;
+        excess[only] =
+          (excess[only] as number) + (upper[from] as number) * (inverse[p] as number) * (excess[p] as number);
+      } else {
         done[own] = 0;
         this.owe(own, row[from] as number);
       }
@@ -156,7 +164,7 @@ export class Factors {
    * @param p -1 where what leads out was counted already */
   private gather(work: Float64Array, values: Float64Array, by: Float64Array, block: number, p: number): void {
     const { start, row } = this.pattern;
-    const { pivot, excess, done } = this;
+    const { inverse, excess, done } = this;
     const last = this.lastOf[block] as number;
     const skipped = done[block] as number;
     const rows = (start[last] as number) + skipped;
@@ -168,10 +176,10 @@ export class Factors {
       const b = (start[q + 1] as number) + last - q - 1 + skipped;
       const c = (start[q + 2] as number) + last - q - 2 + skipped;
       const d = (start[q + 3] as number) + last - q - 3 + skipped;
-      const byA = (by[a] as number) / (pivot[q] as number);
-      const byB = (by[b] as number) / (pivot[q + 1] as number);
-      const byC = (by[c] as number) / (pivot[q + 2] as number);
-      const byD = (by[d] as number) / (pivot[q + 3] as number);
+      const byA = (by[a] as number) * (inverse[q] as number);
+      const byB = (by[b] as number) * (inverse[q + 1] as number);
+      const byC = (by[c] as number) * (inverse[q + 2] as number);
+      const byD = (by[d] as number) * (inverse[q + 3] as number);
       out +=
         byA * (excess[q] as number) +
         byB * (excess[q + 1] as number) +
@@ -187,7 +195,7 @@ export class Factors {
     }
     for (; q <= last; q++) {
       const a = (start[q] as number) + last - q + skipped;
-      const byA = (by[a] as number) / (pivot[q] as number);
+      const byA = (by[a] as number) * (inverse[q] as number);
       out += byA * (excess[q] as number);
       for (let t = 1; t < count; t++) {
         const k = row[rows + t] as number;
@@ -206,10 +214,10 @@ export class Factors {
   /** Solves in place; `b` is by place. */
   solve(b: Float64Array): void {
     const { n, start, row } = this.pattern;
-    const { lower, pivot } = this;
+    const { lower, inverse } = this;
     const upper = this.symmetric ? lower : this.upper;
     for (let p = 0; p < n; p++) {
-      const x = (b[p] as number) / (pivot[p] as number);
+      const x = (b[p] as number) * (inverse[p] as number);
       b[p] = x;
       if (x === 0) continue;
       for (let e = start[p] as number; e < (start[p + 1] as number); e++) {
@@ -222,7 +230,7 @@ export class Factors {
       for (let e = start[p] as number; e < (start[p + 1] as number); e++) {
         sum += (upper[e] as number) * (b[row[e] as number] as number);
       }
-      b[p] = (b[p] as number) + sum / (pivot[p] as number);
+      b[p] = (b[p] as number) + sum * (inverse[p] as number);
     }
   }
 }

@@ -1,7 +1,7 @@
 /** The order of elimination: what it leaves must be the true fill, and no more of it than the plain method's. */
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { minimumDegree } from "../../hydraulics/solver/ordering.ts";
+import { eliminationOrder } from "../../hydraulics/solver/ordering.ts";
 import type { Pattern } from "../../hydraulics/solver/sparse.ts";
 import { analyse } from "../support/exactOrder.ts";
 import { planOf, shapes } from "../support/grids.ts";
@@ -9,7 +9,7 @@ import { planOf, shapes } from "../support/grids.ts";
 type Pairs = readonly (readonly [number, number])[];
 
 const patternOf = (n: number, pairs: Pairs): Pattern =>
-  minimumDegree(
+  eliminationOrder(
     n,
     pairs.map(([a]) => a),
     pairs.map(([, b]) => b),
