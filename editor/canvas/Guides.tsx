@@ -36,7 +36,7 @@ export function Guides({ hand, brush }: GuidesProps): JSX.Element | null {
           <div key={guide.axis} className="guide">
             <div style={line} />
             {/* Whole, also where the hand is near the right edge: a percentage is of the words' own width. */}
-            <div style={{ ...word, transform: `translate(min(${left}, 100vw - 100% - 12px), ${top}px)` }}>
+            <div style={{ ...word, transform: `translate(min(${left}, 100vw - 100% - 24px), ${top}px)` }}>
               {guide.name}
             </div>
           </div>
