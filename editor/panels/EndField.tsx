@@ -16,6 +16,7 @@ import type { Quantity } from "./fields/field.ts";
 import { mouthWords } from "./fields/pipeWords.ts";
 import { readQuantity, typedQuantity } from "./quantity.ts";
 import { TypedInput } from "./TypedInput.tsx";
+import { tellSettled } from "./tellSettled.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 /** Where one end of a pipe is: what it is in, and where there. A pipe can be attached by keyboard alone. */
@@ -35,13 +36,31 @@ export function EndField({
   const [x, z] = pipeLine(section, pipe).at(which === "from" ? 0 : -1) ?? [0, 0];
   const set = (next: PipeEnd): string | null =>
     desk.apply(setPipeEnd(desk.get().section, pipe.id, which, next)) ? null : (desk.get().message?.text ?? null);
-  const typed = (label: string, quantity: Quantity, value: number, make: (value: number) => PipeEnd): JSX.Element => (
+  const now = (of: "x" | "z" | "at"): number | undefined => {
+    const { section: after } = desk.get();
+    const moved = after.parts.get(pipe.id);
+    if (moved?.kind !== "pipe") return undefined;
+    const there = moved[which];
+    if (of === "at") return "pipe" in there ? there.at : undefined;
+    return pipeLine(after, moved).at(which === "from" ? 0 : -1)?.[of === "x" ? 0 : 1];
+  };
+  const typed = (
+    label: string,
+    quantity: Quantity,
+    of: "x" | "z" | "at",
+    value: number,
+    make: (value: number) => PipeEnd,
+  ): JSX.Element => (
     <TypedInput
       label={label}
       text={typedQuantity(quantity, value, units)}
       commit={(text) => {
         const read = readQuantity(quantity, text, units);
-        return read.ok ? set(make(read.value)) : read.error;
+        if (!read.ok) return read.error;
+        const trouble = set(make(read.value));
+        const show = (each: number): string => typedQuantity(quantity, each, units);
+        if (trouble === null) tellSettled(desk, { label, wanted: read.value, kept: now(of), show });
+        return trouble;
       }}
     />
   );
@@ -95,17 +114,17 @@ export function EndField({
       </div>
       {"open" in end ? (
         <>
-          {typed("Level", "level", end.z, (value) => ({ ...end, z: value }))}
-          {typed("Place", "length", end.x, (value) => ({ ...end, x: value }))}
+          {typed("Level", "level", "z", end.z, (value) => ({ ...end, z: value }))}
+          {typed("Place", "length", "x", end.x, (value) => ({ ...end, x: value }))}
         </>
       ) : null}
-      {"pipe" in end ? typed("Tee, from its start", "length", end.at, (value) => ({ ...end, at: value })) : null}
+      {"pipe" in end ? typed("Tee, from its start", "length", "at", end.at, (value) => ({ ...end, at: value })) : null}
       {body && "part" in end ? (
         <>
-          {typed("Level", "level", z, (value) => ({ ...end, z: value }))}
+          {typed("Level", "level", "z", z, (value) => ({ ...end, z: value }))}
           <MouthChoice end={end} set={set} x={x} />
           {end.mouth === "down" || end.mouth === "up"
-            ? typed("Place", "length", x, (value) => ({ ...end, x: value }))
+            ? typed("Place", "length", "x", x, (value) => ({ ...end, x: value }))
             : null}
         </>
       ) : null}

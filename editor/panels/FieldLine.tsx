@@ -12,6 +12,7 @@ import { MediaField } from "./MediaField.tsx";
 import { readNumber, readQuantity, showNumber, typedQuantity } from "./quantity.ts";
 import { SizeField } from "./SizeField.tsx";
 import { TypedInput } from "./TypedInput.tsx";
+import { tellSettled } from "./tellSettled.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 export interface FieldProps<F> {
@@ -76,11 +77,12 @@ function TypedLine({ field, parts, section }: FieldProps<QuantityField<Part> | N
     const read =
       field.kind === "quantity" ? readQuantity(field.quantity, typed, units) : readNumber(typed, field.percent);
     if (!read.ok) return read.error;
-    return applied(
-      desk.apply(
-        setField(desk.get().section, idsOf(parts), stepName(field.label, parts), (part) => field.set(part, read.value)),
-      ),
+    const done = desk.apply(
+      setField(desk.get().section, idsOf(parts), stepName(field.label, parts), (part) => field.set(part, read.value)),
     );
+    const now = desk.get().section.parts.get(first.id);
+    if (done && now) tellSettled(desk, { label: field.label, wanted: read.value, kept: field.get(now), show });
+    return applied(done);
   };
   const applied = (done: boolean): string | null =>
     done ? null : (desk.get().message?.text ?? "This can not be kept in a drawing.");

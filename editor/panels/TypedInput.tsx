@@ -38,7 +38,10 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
         spellCheck={false}
         aria-invalid={trouble !== null}
         {...(notes ? { "aria-describedby": notes } : {})}
-        onChange={(event) => setTyped(event.target.value)}
+        onChange={(event) => {
+          setTyped(event.target.value);
+          setTrouble(null);
+        }}
         onFocus={(event) => event.target.select()}
         onBlur={finish}
         onKeyDown={(event) => {

@@ -40,8 +40,9 @@ export const showNumber = (value: number, percent = false): string =>
 /** A bare number, or a share in percent; a decimal comma is a point. */
 export function readNumber(typed: string, percent = false): Result<number, string> {
   const text = typed.trim().replace(/\s*%$/, "").replace(",", ".").replace("−", "-");
-  const value = Number(text);
-  if (text === "" || !Number.isFinite(value))
+  // `Number` alone would take 0x10 for sixteen.
+  const value = /^[+-]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : Number.NaN;
+  if (!Number.isFinite(value))
     return {
       ok: false,
       error: percent ? 'Understood is a share such as "75 %".' : 'Understood is a number such as "1.5".',

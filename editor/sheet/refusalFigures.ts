@@ -11,13 +11,15 @@ export function refusalFigures(system: UnitSystem): Amounts {
     if (measure === "share") return `${formatNumber(value * 100, 4, 2)} %`;
     // A tape measure's eighths of an inch make nothing of a millimetre.
     if (measure === "length" && Math.abs(value) < 0.1) return formatBore(value, system);
+    // `−100 m`, not `−100.000 m`
+    if (measure === "level") return format("level", value, system).replace(/\.0+(?= )/, "");
     return format(measure, value, system);
   };
   // With all the digits that its field would show: rounded, what was found might look like what was wanted.
   const one = (value: number, measure: Measure): string => {
     if (!Number.isFinite(value)) return "no number";
     if (Math.abs(value) > endless)
-      return `${value < 0 ? "less than" : "more than"} ${bound(endless * Math.sign(value), measure)}`;
+      return `${value < 0 ? "less than" : "more than"} ${bound(endless * Math.sign(value), measure === "level" ? "length" : measure)}`;
     if (measure === "number" || measure === "share") return bound(value, measure);
     return fieldText(measure, value, system);
   };

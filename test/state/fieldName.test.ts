@@ -87,7 +87,7 @@ describe("a refusal's figures", () => {
     const tooHigh = (draft: Draft<Pond>) => {
       draft.rimLevel = 1000;
     };
-    expect(refusedIn("metric", tooHigh)).toMatch(/from −100\.000 m to \+100\.000 m, found 1000 m\.$/);
+    expect(refusedIn("metric", tooHigh)).toMatch(/from −100 m to \+100 m, found 1000 m\.$/);
     expect(refusedIn("us", tooHigh)).toMatch(/from −328\.08 ft to \+328\.08 ft, found 3280\.84 ft\.$/);
     const underBed = (draft: Draft<Pond>) => {
       draft.rimLevel = bedLevel - 0.3048;

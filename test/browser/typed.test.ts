@@ -1,0 +1,69 @@
+/** What is typed and can not be: each is said in the words and units of the sheet. */
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
+import type { App } from "../support/app.ts";
+import { newSheet, partStops, saved, tabOnto, takenBack, word } from "./sheet.ts";
+import { openYard, partById } from "./yard.ts";
+
+let app: App;
+let page: Page;
+
+beforeAll(async () => {
+  ({ app } = await openYard());
+  page = app.page;
+});
+
+beforeEach(() => takenBack(page));
+
+afterAll(async () => {
+  expect(app.complaints).toEqual([]);
+  await app.close();
+});
+
+async function typed(part: RegExp, label: string, text: string): Promise<void> {
+  await tabOnto(page, partStops(page, part));
+  const field = page.locator("#slip").getByLabel(label, { exact: true });
+  await field.fill(text);
+  await field.press("Enter");
+}
+
+test("in US units a refusal names feet and inches alone", async () => {
+  await word(page, "Metric").click();
+
+  await typed(/^Trough/, "Rim level", "4000");
+  const words = (await page.locator("#slip .trouble").textContent()) ?? "";
+  expect(words).toMatch(/Trough, Rim level: expected a level from −328\.08 ft to \+328\.08 ft, found 4000 ft\./);
+  await typed(/^Trough/, "Rim level", "-3");
+  expect(await page.locator("#slip .trouble").textContent()).toMatch(
+    /a rim above the base, which lies at 0 ft, found −3 ft\./,
+  );
+  await typed(/^Trough/, "Rim level", "nonsense");
+  expect(await page.locator("#slip .trouble").textContent()).toMatch(/understood are 1 ft 6 in,/);
+
+  await word(page, "US units").click();
+});
+
+test("a number is not taken for another way of writing numbers", async () => {
+  await typed(/^Trough/, "Clogging", "0x10");
+
+  expect(await page.locator("#slip .trouble").textContent()).toMatch(/Understood is a number/);
+  expect(partById(await saved(page), "trough").clogging).toBe(undefined);
+});
+
+test("a level that is settled elsewhere is told", async () => {
+  await typed(/^Lift/, "Intake level", "40 m");
+
+  const { z } = partById(await saved(page), "lift");
+  expect(z).toBeLessThan(0.1);
+  expect(await page.getByRole("alert").textContent()).toMatch(
+    /^Intake level: 40 m lies outside what it belongs to, so it is \+?[\d.]+ m now/,
+  );
+});
+
+test("an empty sheet has nothing to look at", async () => {
+  await newSheet(page);
+  await page.locator("button.on-picture").first().click();
+
+  expect(await page.locator("#sheet-slip").textContent()).toMatch(/Nothing is drawn yet/);
+  expect(await page.locator("button.on-picture").first().textContent()).toBe("Nothing drawn yet");
+});
