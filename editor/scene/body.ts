@@ -2,7 +2,7 @@
 import { type Body, bottomOf, type PartId, type Pipe, type Point, pipeLine, wallsAt } from "../../hydraulics/index.ts";
 import { formatLevel } from "../sheet/units.ts";
 import { type Drawing, mmOf, paperAt, waterLevel } from "./drawing.ts";
-import type { LabelRequest, Spot } from "./labels.ts";
+import type { LabelRequest, Spot } from "./labelRequest.ts";
 import { letters } from "./letters.ts";
 import type { SceneNode } from "./node.ts";
 import type { Mm, Obstacles } from "./obstacles.ts";

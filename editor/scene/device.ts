@@ -10,7 +10,7 @@ import {
 } from "../../hydraulics/index.ts";
 import { type Drawing, paperAt } from "./drawing.ts";
 import { wordRole } from "./inFault.ts";
-import type { LabelLine, LabelRequest, Spot } from "./labels.ts";
+import type { LabelLine, LabelRequest, Spot } from "./labelRequest.ts";
 import { letters } from "./letters.ts";
 import { turnAt } from "./lines.ts";
 import { numberOf } from "./numbers.ts";

@@ -4,7 +4,6 @@ import {
   type Body,
   bottomOf,
   drawnWidth,
-  type PartId,
   type Pipe,
   type Point,
   type Pump,
@@ -12,42 +11,19 @@ import {
   type Vessel,
 } from "../../hydraulics/index.ts";
 import { formatDimension } from "../sheet/units.ts";
+import { drawDimension, helping, mark, size } from "./dimensionInk.ts";
 import { type Drawing, mmOf, paperAt, waterLevel } from "./drawing.ts";
-import { rulerWidth } from "./layout.ts";
-import { letters } from "./letters.ts";
 import type { SceneNode } from "./node.ts";
 import type { Mm, Obstacles } from "./obstacles.ts";
-import { dimensionStroke } from "./symbols.ts";
 import { textWidth } from "./textWidth.ts";
+import { type DimensionPlaces, type Ground, upright } from "./uprightDimension.ts";
 
-interface Dimension {
-  readonly key: string;
-  readonly part: PartId | null;
-  readonly from: Mm;
-  readonly to: Mm;
-  readonly text: string;
-  /** where the helping lines come from */
-  readonly helps: readonly (readonly [Mm, Mm])[];
-}
-
-const size = letters.small;
 const mostBodies = 6;
 const mostRises = 3;
-
-/** Which of its places each upright dimension took, by key. */
-export type DimensionPlaces = ReadonlyMap<string, number>;
 
 export interface Dimensions {
   readonly nodes: readonly SceneNode[];
   readonly places: DimensionPlaces;
-}
-
-/** What upright dimensions ask before they stand somewhere. */
-interface Ground {
-  readonly obstacles: Obstacles;
-  /** where they stood before the hand took hold of something: they keep to it while that moves */
-  readonly held: DimensionPlaces | null;
-  readonly places: Map<string, number>;
 }
 
 /** Places them one by one where they are free, and blocks that place for the labels; held ones stay where they were. */
@@ -89,7 +65,9 @@ function chain(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
     const from: Mm = [ends[i] as number, y];
     const to: Mm = [ends[i + 1] as number, y];
     const row = rows[i] ?? null;
-    nodes.push(...paint({ key: `sheet width ${i}`, part: null, from, to, text: row === null ? text : "", helps: [] }));
+    nodes.push(
+      ...drawDimension({ key: `sheet width ${i}`, part: null, from, to, text: row === null ? text : "", helps: [] }),
+    );
     if (row !== null)
       nodes.push(...outsideText(`sheet width ${i} text`, [(from[0] + to[0]) / 2, y + row * underPitch], text));
   });
@@ -204,111 +182,4 @@ function supplyRises(drawing: Drawing, ground: Ground): readonly SceneNode[] {
       helpBottom: null,
     });
   });
-}
-
-interface Upright {
-  readonly key: string;
-  readonly part: PartId;
-  readonly top: number;
-  readonly bottom: number;
-  readonly text: string;
-  /** x, best first */
-  readonly tries: readonly number[];
-  /** x from which a helping line runs to the dimension; null where none is needed */
-  readonly helpTop: number | null;
-  readonly helpBottom: number | null;
-}
-
-function upright(
-  drawing: Drawing,
-  { obstacles, held, places }: Ground,
-  { key, part, top, bottom, text, tries, helpTop, helpBottom }: Upright,
-): readonly SceneNode[] {
-  const [high, low] = [Math.min(top, bottom), Math.max(top, bottom)];
-  const long = textWidth(text, size, 500) + 2.6;
-  const stands = long < low - high;
-  const { field } = drawing.layout;
-  for (const [place, x] of tries.entries()) {
-    if (held && held.get(key) !== place) continue;
-    // Both ends stand on lines of their own: the box keeps off everything between.
-    const box = { x: x - 4.4, y: high + 0.6, width: 5.6, height: low - high - 1.2 };
-    const inside = box.x > field.x + rulerWidth && x < field.x + field.width - 2;
-    if (!inside || !stands || (!held && !obstacles.isFree(box))) continue;
-    const across = (y: number, from: number | null): readonly [Mm, Mm] =>
-      from === null
-        ? [
-            [x - 2.4, y],
-            [x + 1.6, y],
-          ]
-        : [
-            [from, y],
-            [x + Math.sign(x - from) * 1.6, y],
-          ];
-    const helps = [
-      across(top, helpTop),
-      helpBottom === null
-        ? ([
-            [x - 1.6, bottom],
-            [x + 1.6, bottom],
-          ] as const)
-        : across(bottom, null),
-    ];
-    // A long one must not run through another dimension's figures.
-    if (!held && !helps.every((help) => obstacles.isClearLine(help, false, 0))) continue;
-    places.set(key, place);
-    obstacles.addRect(box);
-    for (const end of [top, bottom]) obstacles.addRect({ x: x - 1.2, y: end - 1.2, width: 2.4, height: 2.4 });
-    for (const help of helps) obstacles.addLine(help, 0.2);
-    return paint({ key, part, from: [x, bottom], to: [x, top], text, helps });
-  }
-  return [];
-}
-
-// --- ink ------------------------------------------------------------------------------------------------------
-
-const mark = { space: "paper", layer: "marks" } as const;
-const helping = (key: string, part: PartId | null, a: Mm, b: Mm): SceneNode => ({
-  ...mark,
-  key,
-  part,
-  shape: "line",
-  points: [a, b],
-  stroke: "soft",
-  pen: "hair",
-});
-
-function paint({ key, part, from, to, text, helps }: Dimension): readonly SceneNode[] {
-  const steep = Math.abs(to[1] - from[1]) > Math.abs(to[0] - from[0]);
-  const middle: Mm = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
-  const nodes: SceneNode[] = [
-    { ...mark, key: `${key} line`, part, shape: "line", points: [from, to], stroke: "soft", pen: "dimension" },
-    ...[from, to].map(
-      (at, i): SceneNode => ({
-        ...mark,
-        key: `${key} stroke ${i}`,
-        part,
-        shape: "path",
-        at,
-        data: dimensionStroke,
-        stroke: "ink",
-        pen: "part",
-      }),
-    ),
-    ...helps.map(([a, b], i) => helping(`${key} help ${i}`, part, a, b)),
-  ];
-  if (text !== "")
-    nodes.push({
-      ...mark,
-      key: `${key} text`,
-      part,
-      shape: "text",
-      at: steep ? [middle[0] - 0.9, middle[1]] : [middle[0], middle[1] - 0.9],
-      text,
-      anchor: "middle",
-      size,
-      weight: 500,
-      fill: "ink",
-      ...(steep ? { turn: -90 } : {}),
-    });
-  return nodes;
 }

@@ -1,7 +1,7 @@
 /** In which order labels look for their places. */
 import type { Part } from "../../hydraulics/index.ts";
 import type { Drawing } from "./drawing.ts";
-import type { LabelRequest } from "./labels.ts";
+import type { LabelRequest } from "./labelRequest.ts";
 import { drawingOfKind } from "./parts.ts";
 
 /** What decides is served first: notes stand where they were put, then levels, flows, then names. */

@@ -5,61 +5,11 @@
  * Whoever asks first is served first: the order of requests is the order of importance. */
 import type { PartId } from "../../hydraulics/index.ts";
 import type { Rect } from "../sheet/transform.ts";
-import { corners } from "./ink.ts";
-import type { Role, SceneNode, Weight } from "./node.ts";
+import { boxAt, grown, leaderOf, measure, type Size } from "./labelBox.ts";
+import { type LabelInk, labelNodes } from "./labelNodes.ts";
+import type { LabelLine, LabelRequest, Spot } from "./labelRequest.ts";
+import type { SceneNode } from "./node.ts";
 import { type Mm, Obstacles } from "./obstacles.ts";
-import { levelTriangle } from "./symbols.ts";
-import { textWidth } from "./textWidth.ts";
-
-export interface LabelRun {
-  readonly text: string;
-  readonly weight: Weight;
-  readonly fill: Role;
-}
-
-export interface LabelLine {
-  readonly runs: readonly LabelRun[];
-  readonly size: number;
-  /** mm between two runs: flow and velocity read as two figures */
-  readonly apart?: number;
-  /** the widest it may become while the power cut plays, mm: its place does not change then */
-  readonly reserve?: number;
-}
-
-export interface Spot {
-  /** the point that the label hangs on */
-  readonly at: Mm;
-  /** which way it goes from there: left, centred, right */
-  readonly across: -1 | 0 | 1;
-  /** above, centred, below */
-  readonly down: -1 | 0 | 1;
-  /** the point it speaks of, tied by a leader */
-  readonly leadFrom?: Mm;
-  /** what the letters stand on, where that is hatched */
-  readonly backing?: Role;
-  /** what it is called when a label is held to it while its part moves; its number in the list where it has no name */
-  readonly name?: string;
-}
-
-export interface LabelRequest {
-  readonly key: string;
-  readonly part: PartId | null;
-  /** the first is tried at every spot, then the next, shorter one */
-  readonly variants: readonly (readonly LabelLine[])[];
-  readonly spots: readonly Spot[];
-  /** more of them, further off, made only when needed */
-  readonly further?: () => readonly Spot[];
-  /** a level: a triangle before the words, standing on a line at the level */
-  readonly level?: boolean;
-  /** another way to say it, before it is said in a bad place */
-  readonly otherwise?: LabelRequest;
-  /** rather left out than in a bad place */
-  readonly modest?: boolean;
-  /** mm from the point it speaks of in which its leader may run over that part's own lines */
-  readonly own?: number;
-  /** number in the parts list, in a ring before the words */
-  readonly number?: number;
-}
 
 export interface PlacedLabel {
   readonly key: string;
@@ -80,8 +30,8 @@ export interface Hold {
 
 /** Free air round a label, mm. */
 const clearance = 0.7;
-const gap = 1.1;
-const pitch = 1.2;
+/** mm of a leader that may run over its own part's lines, where the request does not say */
+const usuallyOwn = 1.2;
 
 export class LabelPlacer {
   readonly obstacles: Obstacles;
@@ -190,7 +140,7 @@ const labelOf = (request: LabelRequest, found: Found, otherwise: boolean): Place
   part: request.part,
   box: found.box,
   leader: found.leader,
-  nodes: nodesOf(request, found),
+  nodes: labelNodes(request, found),
   hold: { otherwise, variant: found.variant, spot: found.spot },
 });
 
@@ -225,173 +175,12 @@ function spotNamed(spots: readonly Spot[], name: string): Spot | undefined {
   return numbered && numbered.name === undefined ? numbered : spots.find((spot) => spot.name === name);
 }
 
-interface Size {
-  readonly width: number;
-  readonly height: number;
-}
-
 interface Search {
   readonly good: Found | null;
   readonly bad: Found | null;
 }
 
-interface Found {
-  readonly lines: readonly LabelLine[];
+interface Found extends LabelInk {
   readonly variant: number;
   readonly spot: string;
-  readonly box: Rect;
-  readonly leader: readonly Mm[];
-  readonly backing: Role | undefined;
-}
-
-const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
-  x: x - by,
-  y: y - by,
-  width: width + 2 * by,
-  height: height + 2 * by,
-});
-
-const usuallyOwn = 1.2;
-const levelMarkWidth = 4.1;
-const apartUsually = 2.2;
-export const lineWidth = ({ runs, size, reserve, apart = apartUsually }: LabelLine): number =>
-  Math.max(
-    runs.reduce((sum, run) => sum + textWidth(run.text, size, run.weight), 0) + apart * (runs.length - 1),
-    reserve ?? 0,
-  );
-
-const markWidth = (request: LabelRequest): number =>
-  (request.level ? levelMarkWidth : 0) + (request.number === undefined ? 0 : 4.6);
-
-function measure(lines: readonly LabelLine[], request: LabelRequest): Size {
-  const widest = Math.max(...lines.map(lineWidth), 0);
-  const first = lines[0]?.size ?? 0;
-  const last = lines.at(-1)?.size ?? 0;
-  const steps = lines.slice(1).reduce((sum, line) => sum + line.size * pitch, 0);
-  // From the first line's capitals to the last line's descenders.
-  return { width: widest + markWidth(request), height: 0.72 * first + steps + 0.22 * last };
-}
-
-function boxAt({ at, across, down }: Spot, { width, height }: Size): Rect {
-  return {
-    x: across === 1 ? at[0] + gap : across === 0 ? at[0] - width / 2 : at[0] - gap - width,
-    y: down === 1 ? at[1] + gap : down === 0 ? at[1] - height / 2 : at[1] - gap - height,
-    width,
-    height,
-  };
-}
-
-/** From the point to the label's nearest side, or under a level as its shelf. */
-function leaderOf({ at, across, leadFrom }: Spot, box: Rect, level: boolean): readonly Mm[] {
-  if (level) {
-    const shelfEnd: Mm = [across === -1 ? box.x : box.x + box.width, at[1]];
-    return leadFrom ? [leadFrom, at, shelfEnd] : [at, shelfEnd];
-  }
-  if (!leadFrom) return [];
-  const x = Math.min(Math.max(leadFrom[0], box.x), box.x + box.width);
-  const y = Math.min(Math.max(leadFrom[1], box.y), box.y + box.height);
-  // Ends a little short of the letters.
-  const away = Math.hypot(leadFrom[0] - x, leadFrom[1] - y);
-  if (away < 2) return [];
-  const back = 0.6 / away;
-  return [leadFrom, [x + (leadFrom[0] - x) * back, y + (leadFrom[1] - y) * back]];
-}
-
-function nodesOf(request: LabelRequest, { lines, box, leader, backing }: Found): readonly SceneNode[] {
-  const base = { part: request.part, space: "paper", layer: "labels" } as const;
-  const nodes: SceneNode[] = [];
-  if (backing)
-    nodes.push({
-      ...base,
-      key: `${request.key} backing`,
-      shape: "line",
-      points: corners(grown(box, 0.5)),
-      closed: true,
-      stroke: "none",
-      fill: backing,
-      pen: "hair",
-      opacity: 0.85,
-    });
-  if (leader.length > 1)
-    nodes.push({
-      ...base,
-      key: `${request.key} leader`,
-      shape: "line",
-      points: leader,
-      stroke: request.level ? "ink" : "soft",
-      pen: request.level ? "dimension" : "hair",
-    });
-  if (!request.level && leader.length > 1)
-    nodes.push({
-      ...base,
-      key: `${request.key} dot`,
-      shape: "circle",
-      at: leader[0] as Mm,
-      radius: 0.45,
-      stroke: "none",
-      fill: "soft",
-      pen: "hair",
-    });
-  let x = box.x;
-  const first = lines[0]?.size ?? 0;
-  if (request.level) {
-    const foot = leader.at(-1)?.[1] ?? box.y + box.height;
-    nodes.push({
-      ...base,
-      key: `${request.key} mark`,
-      shape: "path",
-      at: [box.x + 1.5, foot],
-      data: levelTriangle,
-      stroke: "ink",
-      fill: "sheet",
-      pen: "dimension",
-    });
-    x += levelMarkWidth;
-  }
-  if (request.number !== undefined) {
-    const at: Mm = [x + 1.9, box.y + 0.36 * first];
-    const text = String(request.number);
-    nodes.push({
-      ...base,
-      key: `${request.key} ring`,
-      shape: "circle",
-      at,
-      radius: 2,
-      stroke: "ink",
-      fill: "sheet",
-      pen: "dimension",
-    });
-    nodes.push({
-      ...base,
-      key: `${request.key} number`,
-      shape: "text",
-      at: [at[0], at[1] + 0.95],
-      text,
-      anchor: "middle",
-      size: 2.7,
-      weight: 500,
-      fill: "ink",
-    });
-    x += 4.6;
-  }
-  let y = box.y;
-  lines.forEach((line, i) => {
-    y += i === 0 ? 0.72 * line.size : line.size * pitch;
-    let left = x;
-    line.runs.forEach((run, j) => {
-      nodes.push({
-        ...base,
-        key: `${request.key} ${i}.${j}`,
-        shape: "text",
-        at: [left, y],
-        text: run.text,
-        anchor: "start",
-        size: line.size,
-        weight: run.weight,
-        fill: run.fill,
-      });
-      left += textWidth(run.text, line.size, run.weight) + (line.apart ?? apartUsually);
-    });
-  });
-  return nodes;
 }

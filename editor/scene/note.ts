@@ -1,7 +1,7 @@
 /** A note: its words, as plain text, beside a small folded sheet. */
 import type { Note } from "../../hydraulics/index.ts";
 import { paperAt } from "./drawing.ts";
-import type { LabelLine, Spot } from "./labels.ts";
+import type { LabelLine, Spot } from "./labelRequest.ts";
 import { letters } from "./letters.ts";
 import type { PartDrawing } from "./part.ts";
 import { plainText, wrapText } from "./plainText.ts";

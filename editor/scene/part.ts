@@ -1,7 +1,7 @@
 /** The interface that every part kind's drawing shares. A new kind is a file and a line in `parts.ts`. */
 import type { Part } from "../../hydraulics/index.ts";
 import type { Drawing } from "./drawing.ts";
-import type { LabelRequest } from "./labels.ts";
+import type { LabelRequest } from "./labelRequest.ts";
 import type { SceneNode } from "./node.ts";
 import type { Obstacles } from "./obstacles.ts";
 

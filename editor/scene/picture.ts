@@ -9,7 +9,7 @@ import type { Part, PartId } from "../../hydraulics/index.ts";
 import type { SceneInput } from "./build.ts";
 import { changedParts } from "./changed.ts";
 import { coveredLabels } from "./covered.ts";
-import { type DimensionPlaces, drawDimensions } from "./dimensions.ts";
+import { drawDimensions } from "./dimensions.ts";
 import { type Drawing, drawingOf } from "./drawing.ts";
 import { drawingSlots } from "./drawSlot.ts";
 import { blockGradeLine } from "./gradeLine.ts";
@@ -23,6 +23,7 @@ import { outOfDate, sameView } from "./outOfDate.ts";
 import { drawingOfKind } from "./parts.ts";
 import { sameNode } from "./sameNode.ts";
 import { drawScaleBar } from "./scaleBar.ts";
+import type { DimensionPlaces } from "./uprightDimension.ts";
 import { stoneOf } from "./vessel.ts";
 
 export interface Piece {

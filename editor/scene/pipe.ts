@@ -4,13 +4,14 @@ import { lineLength, type Pipe, type Point, pipeLine, placeAt, sizeSeries, valve
 import { formatBore, formatFlow, formatHead, formatLength, formatLevel, formatVelocity } from "../sheet/units.ts";
 import { type Drawing, flowOf, metresOf, mmOf, nameOf, paperAt } from "./drawing.ts";
 import { matterOf, ownerOf } from "./inFault.ts";
-import { type LabelLine, type LabelRequest, lineWidth, type Spot } from "./labels.ts";
+import { lineWidth } from "./labelBox.ts";
+import type { LabelLine, LabelRequest } from "./labelRequest.ts";
 import { letters } from "./letters.ts";
 import { turnAt } from "./lines.ts";
 import type { SceneNode } from "./node.ts";
 import { numberOf } from "./numbers.ts";
-import type { Mm } from "./obstacles.ts";
 import type { PartDrawing } from "./part.ts";
+import { spotsAlong } from "./pipeSpots.ts";
 import { noFlow, waterRuns } from "./pipeWater.ts";
 import { plainText } from "./plainText.ts";
 import { chevron } from "./symbols.ts";
@@ -216,85 +217,16 @@ function invertText(drawing: Drawing, pipe: Pipe): string {
   return ` · invert ${formatLevel(pipe.from.z - pipe.bore / 2, drawing.system)}`;
 }
 
-/** Along its longest stretches, over and under, left and right; then away from it on a leader. */
-function spotsOf(drawing: Drawing, pipe: Pipe): Pick<LabelRequest, "spots" | "further"> {
-  const line = pipeLine(drawing.section, pipe).map((place) => paperAt(drawing, place));
-  const half = halfWidth(drawing, pipe.bore);
-  const stretches = line
-    .slice(1)
-    .map((b, i): Stretch => ({ a: line[i] as Mm, b, name: String(i) }))
-    .sort((p, q) => weightOf(q) - weightOf(p))
-    .slice(0, mostStretches);
-  return {
-    spots: stretches.flatMap((stretch) =>
-      [0.5, 0.35, 0.65, 0.2, 0.8].flatMap((share) => spotsOn(stretch, share, half)),
-    ),
-    further: () =>
-      [5, 9, 14, 20, 27].flatMap((away) =>
-        stretches
-          .slice(0, 3)
-          .flatMap((stretch) => [0.5, 0.3, 0.7, 0.15, 0.85].flatMap((share) => spotsOff(stretch, share, half, away))),
-      ),
-  };
-}
-
-interface Stretch {
-  readonly a: Mm;
-  readonly b: Mm;
-  /** its number along the pipe: which is the longest changes while the pipe is dragged */
-  readonly name: string;
-}
-
-const mostStretches = 8;
-const isFlat = ({ a, b }: Pick<Stretch, "a" | "b">): boolean => Math.abs(b[0] - a[0]) >= Math.abs(b[1] - a[1]);
-
-/** On both sides of the pipe. One that slopes rises into its words: they keep further off. */
-function spotsOn(stretch: Stretch, share: number, half: number): readonly Spot[] {
-  const [x, y] = mix(stretch.a, stretch.b, share);
-  const rise = Math.min(Math.abs(stretch.b[0] - stretch.a[0]), Math.abs(stretch.b[1] - stretch.a[1]), 6);
-  const off = half + rise * 0.35;
-  const name = (side: string): string => `${stretch.name} ${share} ${side}`;
-  return isFlat(stretch)
-    ? [
-        { at: [x, y - off], across: 0, down: -1, name: name("before") },
-        { at: [x, y + off], across: 0, down: 1, name: name("behind") },
-      ]
-    : [
-        { at: [x + off, y], across: 1, down: 0, name: name("before") },
-        { at: [x - off, y], across: -1, down: 0, name: name("behind") },
-      ];
-}
-
-/** Off it on a leader. */
-function spotsOff(stretch: Stretch, share: number, half: number, away: number): readonly Spot[] {
-  const off = half + away;
-  const at = mix(stretch.a, stretch.b, share);
-  const [x, y] = at;
-  const name = (side: string): string => `${stretch.name} ${share} ${away} ${side}`;
-  if (!isFlat(stretch)) {
-    return [
-      { at: [x + off, y], across: 1, down: 0, leadFrom: at, name: name("before") },
-      { at: [x - off, y], across: -1, down: 0, leadFrom: at, name: name("behind") },
-    ];
-  }
-  return [0, 8, -8].flatMap((dx): readonly Spot[] => [
-    { at: [x + dx, y - off], across: 0, down: -1, leadFrom: at, name: name(dx === 0 ? "before" : `before ${dx}`) },
-    { at: [x + dx, y + off], across: 0, down: 1, leadFrom: at, name: name(dx === 0 ? "behind" : `behind ${dx}`) },
-  ]);
-}
-
-/** A level stretch reads best, and out of the water. */
-const weightOf = (stretch: Stretch): number =>
-  Math.hypot(stretch.b[0] - stretch.a[0], stretch.b[1] - stretch.a[1]) * (isFlat(stretch) ? 1.6 : 1);
-const mix = (a: Mm, b: Mm, share: number): Mm => [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
-
 const label = (drawing: Drawing, pipe: Pipe): LabelRequest => ({
   key: `${pipe.id} figures`,
   part: pipe.id,
   ...numberOf(drawing, pipe.id),
   own: halfWidth(drawing, pipe.bore) + 0.6,
   variants: linesOf(drawing, pipe),
-  ...spotsOf(drawing, pipe),
+  ...spotsAlong(
+    pipeLine(drawing.section, pipe).map((place) => paperAt(drawing, place)),
+    halfWidth(drawing, pipe.bore),
+  ),
 });
 
 export const pipeDrawing: PartDrawing<Pipe> = {

@@ -3,7 +3,7 @@ import { type Pond, wallsAt } from "../../hydraulics/index.ts";
 import { formatLevel, formatVolume } from "../sheet/units.ts";
 import { blockBody, drawSurfaceMark, drawWalls, drawWater, levelBeside, levelOnWater, spotsInside } from "./body.ts";
 import { type Drawing, nameOf, paperAt, waterLevel } from "./drawing.ts";
-import type { LabelLine, LabelRequest } from "./labels.ts";
+import type { LabelLine, LabelRequest } from "./labelRequest.ts";
 import { letters } from "./letters.ts";
 import { numberOf } from "./numbers.ts";
 import type { PartDrawing } from "./part.ts";

@@ -4,7 +4,7 @@ import { formatHead, formatPower } from "../sheet/units.ts";
 import { spotsAround, symbolScale } from "./device.ts";
 import { type Drawing, nameOf, paperAt } from "./drawing.ts";
 import { matterOf, wordRole } from "./inFault.ts";
-import type { LabelLine } from "./labels.ts";
+import type { LabelLine } from "./labelRequest.ts";
 import { letters } from "./letters.ts";
 import { numberOf } from "./numbers.ts";
 import type { PartDrawing } from "./part.ts";

@@ -1,17 +1,19 @@
 /** The strip "If the power fails": the level of every body against time on a stretched axis, with what happens
  * written at its moment, and a handle at the moment shown. Another run (a start, a fault) may be played on it. */
-import type { CutEvent, CutHistory, PartId } from "../../hydraulics/index.ts";
+import type { CutHistory } from "../../hydraulics/index.ts";
 import { sentencesOf } from "../sheet/sentence.ts";
 import type { Rect } from "../sheet/transform.ts";
-import { formatLevel, formatTime } from "../sheet/units.ts";
-import { type Drawing, nameById } from "./drawing.ts";
+import { formatTime } from "../sheet/units.ts";
+import type { Drawing } from "./drawing.ts";
 import { box, stroke, words } from "./ink.ts";
 import type { SheetLayout } from "./layout.ts";
 import { letters } from "./letters.ts";
 import type { Role, SceneNode } from "./node.ts";
-import { type Mm, Obstacles } from "./obstacles.ts";
-import { cutText, plainText, wrapText } from "./plainText.ts";
+import { Obstacles } from "./obstacles.ts";
+import { cutText, plainText } from "./plainText.ts";
 import type { PlayedRun } from "./played.ts";
+import { type Curve, curveNodes, endWords, levelled, thinned } from "./stripCurves.ts";
+import { stripEvents } from "./stripEvents.ts";
 import { textWidth } from "./textWidth.ts";
 
 /** Where the curves are. */
@@ -168,7 +170,7 @@ function plot(drawing: Drawing, run: PlayedRun, area: Rect): readonly SceneNode[
     ...timeTicks(run, area, x),
     ...curves.flatMap(({ id, points }) => curveNodes(run, id, points)),
     ...endWords(drawing, run, curves, area, obstacles),
-    ...events(drawing, told, area, x, obstacles),
+    ...stripEvents(drawing, told, area, x, obstacles),
     ...handle(drawing, area, x),
   ];
 }
@@ -204,168 +206,6 @@ function timeTicks(run: PlayedRun, area: Rect, x: (time: number) => number): rea
       );
     return nodes;
   });
-}
-
-interface Curve {
-  readonly id: PartId;
-  readonly points: readonly Mm[];
-}
-
-/** To what can be seen: a point every half millimetre, and every extreme between. */
-function thinned(xs: readonly number[], levels: readonly number[], y: (level: number) => number): readonly Mm[] {
-  const points: Mm[] = [];
-  let [lastX, lastY] = [Number.NEGATIVE_INFINITY, 0];
-  for (let i = 0; i < xs.length; i++) {
-    const [atX, atY] = [xs[i] as number, y(levels[i] as number)];
-    if (i < xs.length - 1 && Math.abs(atX - lastX) < 0.5 && Math.abs(atY - lastY) < 0.3) continue;
-    points.push([atX, atY]);
-    [lastX, lastY] = [atX, atY];
-  }
-  return points;
-}
-
-/** As few points as words need to keep off a curve: one that hardly rises or falls is a single line. */
-function levelled(points: readonly Mm[]): readonly Mm[] {
-  const kept: Mm[] = [];
-  for (const [i, point] of points.entries()) {
-    const next = points[i + 1];
-    const start = kept.at(-1);
-    if (!start || !next || Math.abs(next[1] - start[1]) > 0.02) kept.push(point);
-  }
-  return kept;
-}
-
-const roleOf = (run: PlayedRun, id: PartId): Role => run.ends.get(id)?.curve ?? "ink";
-
-const curveNodes = (run: PlayedRun, id: PartId, points: readonly Mm[]): readonly SceneNode[] => [
-  {
-    key: `sheet strip curve ${id}`,
-    part: null,
-    space: "paper",
-    layer: "frame",
-    shape: "line",
-    points,
-    stroke: roleOf(run, id),
-    pen: "part",
-    join: "round",
-  },
-];
-
-/** Who it is and where it ends, at the right end over or under its curve. */
-function endWords(
-  drawing: Drawing,
-  run: PlayedRun,
-  curves: readonly Curve[],
-  area: Rect,
-  obstacles: Obstacles,
-): readonly SceneNode[] {
-  return curves.flatMap(({ id, points }): readonly SceneNode[] => {
-    const end = points.at(-1) as Mm;
-    const style = { size: letters.small, weight: 500 } as const;
-    const text = cutText(endText(drawing, run, id), area.width * 0.6, style);
-    const width = textWidth(text, style.size, style.weight);
-    const fill = roleOf(run, id);
-    for (const right of [2, 6, 12, 18, 25, 33, 42, 52, 63].map((back) => end[0] - back)) {
-      // The curve may slope under its words: they keep off its highest or lowest place there.
-      const [highest, lowest] = reachBetween(points, right - width - 2, right + 2);
-      for (const top of [highest - 3.6, lowest + 0.9]) {
-        const place = { x: right - width, y: top, width, height: 2.9 };
-        if (!obstacles.isFree(place)) continue;
-        obstacles.addRect(place);
-        return [words(`sheet strip name ${id}`, [right, top + 2.3], text, { ...style, fill, anchor: "end" })];
-      }
-    }
-    return [];
-  });
-}
-
-/** The highest and the lowest of a curve between two places, and where it ends. */
-function reachBetween(points: readonly Mm[], left: number, right: number): readonly [number, number] {
-  const [, end] = points.at(-1) as Mm;
-  let [highest, lowest] = [end, end];
-  // Curves go from left to right.
-  for (let i = points.length - 1; i >= 0; i--) {
-    const [x, y] = points[i] as Mm;
-    if (x <= left) break;
-    if (x >= right) continue;
-    highest = Math.min(highest, y);
-    lowest = Math.max(lowest, y);
-  }
-  return [highest, lowest];
-}
-
-function endText(drawing: Drawing, run: PlayedRun, id: PartId): string {
-  const name = nameById(drawing.section, id);
-  const end = run.ends.get(id);
-  return end ? `${name} ${end.word} ${formatLevel(end.level, drawing.system)}` : name;
-}
-
-/** Dashed lines; the words beside them where they are free, the first events first. */
-function events(
-  drawing: Drawing,
-  told: readonly CutEvent[],
-  area: Rect,
-  x: (time: number) => number,
-  obstacles: Obstacles,
-): readonly SceneNode[] {
-  const style = { size: letters.small, weight: 400 } as const;
-  const says = sentencesOf(drawing.section, drawing.system);
-  const nodes: SceneNode[] = [];
-  const row = 3.7;
-  const freePlace = (lines: readonly string[], at: number): { readonly box: Rect; readonly right: boolean } | null => {
-    const width = Math.max(...lines.map((line) => textWidth(line, style.size, style.weight)));
-    const height = 3.1 + row * (lines.length - 1);
-    const right = at + 1.2 + width < area.x + area.width;
-    for (let y = area.y + 0.8; y + height <= area.y + area.height; y += row) {
-      const box = { x: right ? at + 1.2 : at - 1.2 - width, y, width, height };
-      if (obstacles.isFree(box)) return { box, right };
-    }
-    return null;
-  };
-  told.forEach((event, i) => {
-    const at = x(event.time);
-    const whole = `${formatTime(event.time)}: ${plainText(says(event.text))}`;
-    nodes.push(
-      stroke(
-        `sheet strip event ${i}`,
-        [
-          [at, area.y],
-          [at, area.y + area.height],
-        ],
-        "hair",
-        "part",
-        { dash: [1, 0.9] },
-      ),
-    );
-    // Whole on a line, whole on two, else cut.
-    const most = area.width * 0.62;
-    const ways = [
-      wrapText(whole, area.width * 0.95, style, 1),
-      wrapText(whole, most, style, 2),
-      [cutText(whole, most, style)],
-    ];
-    for (const lines of ways.filter((way, k) => k === 2 || !way.some((line) => line.endsWith("…")))) {
-      const place = freePlace(lines, at);
-      if (!place) continue;
-      obstacles.addRect(place.box);
-      lines.forEach((line, k) => {
-        nodes.push(
-          words(
-            `sheet strip event words ${i}${k === 0 ? "" : `.${k}`}`,
-            [place.right ? at + 1.2 : at - 1.2, place.box.y + 2.4 + k * row],
-            line,
-            {
-              ...style,
-              fill: "part",
-              anchor: place.right ? "start" : "end",
-            },
-          ),
-        );
-      });
-      break;
-    }
-  });
-  return drawing.layout.narrow ? nodes.slice(0, 8) : nodes;
 }
 
 function handle(drawing: Drawing, area: Rect, x: (time: number) => number): readonly SceneNode[] {

@@ -1,7 +1,8 @@
 /** Labels keep off each other, off pipes and off leaders, whatever the window, the zoom, the units and the moment. */
 import { describe, expect, test } from "vitest";
 import { drawingOf } from "../../editor/scene/drawing.ts";
-import { LabelPlacer, type LabelRequest, type PlacedLabel } from "../../editor/scene/labels.ts";
+import type { LabelRequest } from "../../editor/scene/labelRequest.ts";
+import { LabelPlacer, type PlacedLabel } from "../../editor/scene/labels.ts";
 import { sheetLayout } from "../../editor/scene/layout.ts";
 import { halfWidth } from "../../editor/scene/pipe.ts";
 import { paperOf, type Rect } from "../../editor/sheet/transform.ts";
