@@ -50,6 +50,15 @@ const emptyStore = () => page.evaluate(() => (window as unknown as { emptyStore(
 const said = () => page.getByRole("alert").textContent();
 const heading = (name: RegExp) => page.getByRole("heading", { level: 1, name }).waitFor({ state: "attached" });
 
+const note = (title: string) =>
+  JSON.stringify({
+    format: "holdwater-section",
+    version: 1,
+    title,
+    site: {},
+    parts: [{ id: "n", kind: "note", x: 0, z: 0, text: "here" }],
+  });
+
 /** What the slip of a new drawing says of the one that lies here. */
 async function keptWords(): Promise<string> {
   await word(page, "New").click();
@@ -99,26 +108,23 @@ test("a full store is told once, the drawing is to be saved, and another one ope
   await page.keyboard.press("Escape");
 });
 
-const note = (title: string) =>
-  JSON.stringify({
-    format: "holdwater-section",
-    version: 1,
-    title,
-    site: {},
-    parts: [{ id: "n", kind: "note", x: 0, z: 0, text: "here" }],
-  });
-
 /** Drops a file of so many bytes, or of this text; one that the browser can not read where it says so. */
-async function drop(name: string, content: string | number, unreadable = false): Promise<void> {
+async function drop(name: string, content: string | number | readonly number[], unreadable = false): Promise<void> {
   const data = await page.evaluateHandle(
     ([called, inside, locked]) => {
-      const file = new File([typeof inside === "number" ? new Uint8Array(inside) : inside], called);
+      const content =
+        typeof inside === "string"
+          ? inside
+          : typeof inside === "number"
+            ? new Uint8Array(inside)
+            : Uint8Array.from(inside);
+      const file = new File([content], called);
       if (!locked) {
         const transfer = new DataTransfer();
         transfer.items.add(file);
         return transfer;
       }
-      file.text = () => Promise.reject(new DOMException("", "NotReadableError"));
+      file.arrayBuffer = () => Promise.reject(new DOMException("", "NotReadableError"));
       const transfer = new DataTransfer();
       Object.defineProperty(transfer, "files", { value: [file] });
       return transfer;
@@ -130,6 +136,8 @@ async function drop(name: string, content: string | number, unreadable = false):
 
 test.each([
   ["photo.png", "\u0089PNG\r\n\u001a\n\u0000\u0000\u0000", /photo\.png was not opened: it is no drawing/],
+  // "ü" of an encoding that does not say which it is
+  ["latin.json", [...Buffer.from(note("Gr\u00fcn"), "latin1")], /latin\.json was not opened: it is no drawing/],
   ["empty.json", "", /empty\.json was not opened: it is no drawing/],
   ["large.json", 20_000_000, /large\.json was not opened: a drawing has at most 16\sMiB/],
   ["other.json", "{}", /other\.json was not opened.*expected "holdwater-section", found nothing/],
@@ -221,4 +229,9 @@ test("Save as asks for another name, Save goes to the file named last, and what 
 
   await page.keyboard.press("Control+z");
   expect(await word(page, "Save •").count()).toBe(0);
+});
+
+test("a drawing with a letter that stands for an unknown one is opened all the same", async () => {
+  await drop("odd.json", note("Gr\ufffdn"));
+  await heading(/^Gr\ufffdn/);
 });

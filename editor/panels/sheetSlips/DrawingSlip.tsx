@@ -48,7 +48,11 @@ export function DrawingSlip({ section }: SheetSlipProps): JSX.Element {
   );
   return (
     <>
-      <TypedInput label="Title" text={section.title} commit={(typed) => done(desk.apply(setTitle(now(), typed.trim())))} />
+      <TypedInput
+        label="Title"
+        text={section.title}
+        commit={(typed) => done(desk.apply(setTitle(now(), typed.trim())))}
+      />
       {place("Ground level", "groundLevel", "level", 0)}
       {place("Freeboard wanted", "freeboard", "length", 0.05)}
       {place("Water temperature", "waterTemperature", "temperature", 15)}

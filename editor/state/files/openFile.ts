@@ -26,17 +26,18 @@ export async function openDropped(desk: Desk, file: File, handle: unknown = null
       text: `${file.name} was not opened: a drawing has at most 16 MiB. The drawing on the sheet is as it was.`,
       tone: "refusal",
     });
-  const text = await file.text().catch((error: unknown) => {
+  const bytes = await file.arrayBuffer().catch((error: unknown) => {
     // Gone meanwhile, or a folder, or locked by another program.
     if (error instanceof DOMException) return null;
     throw error;
   });
-  if (text === null)
+  if (bytes === null)
     return desk.say({
       text: `${file.name} was not opened: the browser can not read it. The drawing on the sheet is as it was.`,
       tone: "refusal",
     });
-  if (isNoText(text))
+  const text = textIn(new Uint8Array(bytes));
+  if (text === null)
     return desk.say({
       text: `${file.name} was not opened: it is no drawing. A drawing is a .json file, or an .svg that was saved here. The drawing on the sheet is as it was.`,
       tone: "refusal",
@@ -55,7 +56,18 @@ export async function openDropped(desk: Desk, file: File, handle: unknown = null
   desk.open(read.value, { name: file.name, handle: file.name.endsWith(".json") ? handle : null });
 }
 
-/** A picture, a PDF, an archive; or nothing at all. */
-const isNoText = (text: string): boolean => text.trim() === "" || /[\0\uFFFD]/.test(text.slice(0, 2000));
+/** UTF-8, or UTF-16 that says so. Null where it is no text: a picture, an archive, letters of another encoding; or
+ * nothing at all. Letters that are not understood are not guessed: they would stand in the drawing from then on. */
+function textIn(bytes: Uint8Array): string | null {
+  const [first, second] = bytes;
+  const wide = first === 0xff && second === 0xfe ? "utf-16le" : first === 0xfe && second === 0xff ? "utf-16be" : null;
+  try {
+    const text = new TextDecoder(wide ?? "utf-8", { fatal: true }).decode(bytes);
+    return text.trim() === "" || text.includes("\0") ? null : text;
+  } catch (error) {
+    if (error instanceof TypeError) return null;
+    throw error;
+  }
+}
 
 export const isAbort = (error: unknown): boolean => error instanceof DOMException && error.name === "AbortError";
