@@ -12,9 +12,10 @@ import { changedInNode, changedInPiece } from "./changedInk.ts";
 import { type Box, boxOfNode, boxOfPiece } from "./inkBox.ts";
 import { isLow } from "./over.ts";
 import { type Brush, inPaintOrder, paint } from "./paint.ts";
+import { canvasIn, placeOf, type Screen, wholeOf, within2d } from "./screen.ts";
 import { clustersOf, meet, windowsFor, within } from "./windows.ts";
 
-export interface MovingPicture {
+export interface MovingPicture extends Screen {
   /** as the drag began */
   readonly base: ReadonlyMap<string, Piece>;
   /** keys of pieces that were there then and are no longer */
@@ -23,9 +24,6 @@ export interface MovingPicture {
   readonly live: readonly Piece[];
   readonly over: readonly SceneNode[];
   readonly brush: Brush;
-  readonly width: number;
-  readonly height: number;
-  readonly pixelRatio: number;
 }
 
 export interface MovingPainter {
@@ -251,15 +249,6 @@ const nodesIn = (nodes: readonly SceneNode[], place: Box, picture: MovingPicture
 const isSameView = (a: MovingPicture, b: MovingPicture): boolean =>
   a.brush === b.brush && a.width === b.width && a.height === b.height && a.pixelRatio === b.pixelRatio;
 
-function canvasIn(host: HTMLElement): HTMLCanvasElement {
-  const canvas = document.createElement("canvas");
-  canvas.style.position = "absolute";
-  canvas.style.left = "0";
-  canvas.style.top = "0";
-  host.append(canvas);
-  return canvas;
-}
-
 function setUp(window: Window, box: Box | null, pixelRatio: number): void {
   window.box = box;
   const { canvas } = window;
@@ -272,39 +261,4 @@ function setUp(window: Window, box: Box | null, pixelRatio: number): void {
   canvas.style.height = `${height / pixelRatio}px`;
   canvas.style.left = `${box.left / pixelRatio}px`;
   canvas.style.top = `${box.top / pixelRatio}px`;
-}
-
-/** In the screen's own pixels, as are all places here. */
-const wholeOf = ({ width, height, pixelRatio }: MovingPicture): Box => ({
-  left: 0,
-  top: 0,
-  right: Math.ceil(width * pixelRatio),
-  bottom: Math.ceil(height * pixelRatio),
-});
-
-function placeOf(box: Box | null, picture: MovingPicture): Box | null {
-  if (!box) return null;
-  const { pixelRatio: k } = picture;
-  return within(
-    { left: box.left * k, top: box.top * k, right: box.right * k, bottom: box.bottom * k },
-    wholeOf(picture),
-  );
-}
-
-/** Paints within the place alone, cleared before. In the canvas's own pixels. */
-function within2d(
-  canvas: HTMLCanvasElement,
-  { left, top, right, bottom }: Box,
-  work: (context: CanvasRenderingContext2D) => void,
-): void {
-  const context = canvas.getContext("2d");
-  if (!context) return;
-  context.save();
-  context.setTransform(1, 0, 0, 1, 0, 0);
-  context.beginPath();
-  context.rect(left, top, right - left, bottom - top);
-  context.clip();
-  context.clearRect(left, top, right - left, bottom - top);
-  work(context);
-  context.restore();
 }

@@ -1,37 +1,17 @@
 /** The window as a sheet: the canvas below, and on it what a hand can press. */
-import {
-  type CSSProperties,
-  type JSX,
-  memo,
-  useCallback,
-  useEffect,
-  useLayoutEffect,
-  useMemo,
-  useRef,
-  useState,
-  useSyncExternalStore,
-} from "react";
-import type { Finding, Mend } from "../../hydraulics/index.ts";
+import { type JSX, memo, useCallback, useLayoutEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import { anchorOf, boxesOf } from "../canvas/anchorOf.ts";
 import { Guides } from "../canvas/Guides.tsx";
 import { attachGestures, type Gestures, type HandShow, restingHand } from "../canvas/gestures.ts";
 import { handNodes } from "../canvas/handNodes.ts";
-import type { Brush } from "../canvas/paint.ts";
 import { placeByKey } from "../canvas/placing.ts";
-import { projectionOf } from "../canvas/projection.ts";
 import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
 import { zoomedAt } from "../canvas/zoom.ts";
-import type { SceneInput, SceneView } from "../scene/build.ts";
-import { fitSection, sheetLayout } from "../scene/layout.ts";
-import { palettes, penWidths } from "../scene/palette.ts";
-import { compose, follow, nodesOf, type Picture } from "../scene/picture.ts";
-import { cameraOf, mmOfPx, pxOfMm, type Rect, transformOfCamera } from "../sheet/transform.ts";
+import { nodesOf } from "../scene/picture.ts";
+import { pxOfMm } from "../sheet/transform.ts";
 import { openDropped } from "../state/files/openFile.ts";
 import { inOrder } from "../state/inOrder.ts";
-import { fitSheet, type Tool, type View } from "../state/view.ts";
-import type { Depth } from "../worker/messages.ts";
-import type { Result } from "../worker/results.ts";
-import { arrowsOf } from "./arrowsOf.ts";
+import { fitSheet, type Tool } from "../state/view.ts";
 import type { Commands } from "./commands.ts";
 import { EmptyHelp } from "./EmptyHelp.tsx";
 import { HandTag } from "./HandTag.tsx";
@@ -41,22 +21,20 @@ import { ContextMenu } from "./menu/ContextMenu.tsx";
 import { useContextMenu } from "./menu/useContextMenu.ts";
 import { PartList } from "./PartList.tsx";
 import { PartSlip } from "./PartSlip.tsx";
-import { playedRun } from "./playedRun.ts";
 import { Announcer, Saying } from "./Saying.tsx";
 import { SheetSlip } from "./SheetSlip.tsx";
 import { Stencils } from "./Stencils.tsx";
 import { StripControls } from "./StripControls.tsx";
-import { shownOf } from "./shown.ts";
+import { freeBox, isWide, sheetSlipPlace, upperEdge } from "./sheetPlaces.ts";
 import { type Box, slipPlace } from "./slipPlace.ts";
 import { TitleControls } from "./TitleControls.tsx";
 import { useLatest, useProgram } from "./useDesk.ts";
-import { useReducedMotion } from "./useReducedMotion.ts";
+import { useSheetPicture } from "./useSheetPicture.ts";
+import { useShown } from "./useShown.ts";
 import { useWindowSize } from "./useWindowSize.ts";
 import { spoken } from "./verdict.ts";
 import { Words } from "./Words.tsx";
 
-/** px under the upper frame line that belong to stencils and words */
-const headroom = { wide: 62, narrow: 88 };
 const slipWidth = 300;
 
 // A drag changes none of what these show: they are not asked again in each of its frames.
@@ -66,96 +44,27 @@ const StillWords = memo(Words);
 const StillTitleControls = memo(TitleControls);
 const StillStripControls = memo(StripControls);
 
-/** ms of rest */
-const mendsAfter = 250;
-
 export function Sheet(): JSX.Element {
   const { desk, results } = useProgram();
   const state = useSyncExternalStore(desk.subscribe, desk.get);
-  const result = useSyncExternalStore(results.subscribe, results.get);
-  useSyncExternalStore(results.subscribe, results.arrivals);
   const { width, height } = useWindowSize();
   const { view, section } = state;
   const inHand = state.preview !== null;
   const shownSection = state.preview?.section ?? section;
   const [hand, setHand] = useState<HandShow>(restingHand);
-
-  const wanted = inHand ? "quick" : stillWanted(view, result?.section === shownSection ? result : null);
-  const playedFault = view.played?.what === "fault" ? view.played : null;
-  useEffect(() => {
-    if (!wanted) return;
-    const ask = () => results.ask(shownSection, wanted, playedFault);
-    if (wanted !== "mends") return ask();
-    // They take longest: none are sought while one edit follows another.
-    const timer = setTimeout(ask, mendsAfter);
-    return () => clearTimeout(timer);
-  }, [results, shownSection, wanted, playedFault]);
-
-  const shown = shownOf(shownSection, result, results);
-
-  const mendsOf = useCallback(
-    (finding: Finding): readonly Mend[] | null => {
-      if (!result?.mends) return null;
-      return result.mends[result.assessment?.findings.indexOf(finding) ?? -1] ?? [];
-    },
-    [result],
-  );
+  const { shown, result, mendsOf } = useShown(results, { section: shownSection, inHand, view });
 
   // --- the picture -----------------------------------------------------------------------------------------
-  const paper = useMemo(() => ({ width: mmOfPx(width), height: mmOfPx(height) }), [width, height]);
-  const narrow = paper.width < 200;
-  const headroomMm = mmOfPx(narrow ? headroom.narrow : headroom.wide);
-  const layout = useMemo(() => sheetLayout(paper, { headroom: headroomMm }), [paper, headroomMm]);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: fitted counts the wishes to fit; edits must not move the sheet
-  const fitted = useMemo(
-    () => cameraOf(fitSection(desk.get().section, paper, { headroom: headroomMm })),
-    [view.fitted, paper, headroomMm],
-  );
-  const camera = view.camera ?? fitted;
-  const projection = useMemo(() => projectionOf(camera), [camera]);
-  const { running, latest } = shown;
-  const exact = shown.assessment !== null;
-  const beside = useUnless(inHand, shown);
-  const look = useMemo(
-    (): SceneView => ({
-      system: view.units,
-      moment: view.moment,
-      gradeLine: view.gradeLine,
-      transform: transformOfCamera(camera),
-      paper,
-      headroom: headroomMm,
-    }),
-    [view.units, view.moment, view.gradeLine, camera, paper, headroomMm],
-  );
-  const input = useMemo(
-    (): SceneInput => ({
-      section: shownSection,
-      running,
-      powerCut: latest?.powerCut ?? null,
-      ...(latest === null ? { following: true } : {}),
-      ...(view.played ? { played: playedRun(latest, view.played, exact) } : {}),
-      findings: latest?.findings ?? [],
-      view: look,
-    }),
-    [shownSection, running, latest, exact, view.played, look],
-  );
-  const faultShown = (view.moment !== null && input.played?.fault) || null;
-  const painted = useRef<Picture | null>(null);
-  const picture = useMemo(() => {
-    // Labels keep to their parts while the hand moves something and look for free places when it lets go.
-    painted.current = inHand && painted.current ? follow(input, painted.current) : compose(input);
-    return painted.current;
-  }, [input, inHand]);
+  const { layout, narrow, projection, brush, picture, arrowsAt, faultShown } = useSheetPicture({
+    view,
+    section: shownSection,
+    shown,
+    inHand,
+    width,
+    height,
+  });
   const { pieces } = picture;
-  const still = useReducedMotion();
-  const arrowsAt = useMemo(
-    () => (still || !running?.converged ? null : (clock: number) => arrowsOf(input, clock)),
-    [input, still, running],
-  );
-  const brush = useMemo(
-    (): Brush => ({ projection, colours: palettes[view.theme], pens: penWidths.screen }),
-    [projection, view.theme],
-  );
+  const beside = useUnless(inHand, shown);
   const over = useMemo(
     () => handNodes({ section: shownSection, selection: view.selection, hand, picture }),
     [shownSection, view.selection, hand, picture],
@@ -280,7 +189,7 @@ export function Sheet(): JSX.Element {
         </div>
       </div>
       <StillPartList section={section} assessment={beside.assessment} />
-      <div className="upper-edge" style={inside(layout.frame, narrow)}>
+      <div className="upper-edge" style={upperEdge(layout.frame, narrow)}>
         <StillStencils onPull={pull} onKey={placeWithoutPointer} />
         <StillWords commands={commands} />
       </div>
@@ -335,51 +244,4 @@ function useUnless<T>(busy: boolean, value: T): T {
   const kept = useRef(value);
   if (!busy) kept.current = value;
   return kept.current;
-}
-
-/** First what the sheet shows; what takes longer follows. Null where all that is wanted is known. */
-function stillWanted(view: View, known: Result | null): Depth | null {
-  if (!known?.assessment || known.depth === "quick") return "full";
-  if ((view.slip === "faults" || view.played?.what === "fault") && !known.surveyed) return "faults";
-  const wantsMends = view.slip === "findings" || view.selection.size === 1;
-  return wantsMends && known.mends === null ? "mends" : null;
-}
-
-const inside = (frame: Rect, narrow: boolean): CSSProperties => ({
-  left: pxOfMm(frame.x) + (narrow ? 4 : 34),
-  top: pxOfMm(frame.y) + 4,
-  width: pxOfMm(frame.width) - (narrow ? 8 : 46),
-  flexDirection: narrow ? "column-reverse" : "row",
-  gap: narrow ? 0 : 16,
-});
-
-function freeBox({ field, title, frame }: ReturnType<typeof sheetLayout>): Box {
-  return {
-    left: pxOfMm(frame.x) + 8,
-    right: pxOfMm(frame.x + frame.width) - 8,
-    top: pxOfMm(field.y) + 4,
-    bottom: pxOfMm(title.y) - 8,
-  };
-}
-
-const wideSlips: ReadonlySet<View["slip"]> = new Set([
-  "table",
-  "faults",
-  "gallery",
-  "rules",
-  "size",
-  "whatIf",
-  "compare",
-  "buy",
-]);
-const isWide = (slip: View["slip"]): boolean => wideSlips.has(slip);
-
-function sheetSlipPlace(free: Box, wide: boolean, windowWidth: number): CSSProperties {
-  const size = wide ? Math.min(760, windowWidth - 90) : 420;
-  return {
-    left: Math.max(free.left, free.right - size),
-    top: free.top,
-    width: Math.min(size, free.right - free.left),
-    maxHeight: Math.max(free.bottom - free.top, 200),
-  };
 }

@@ -1,0 +1,53 @@
+/** Where on the window the things stand that lie over the drawing. */
+import type { CSSProperties } from "react";
+import type { SheetLayout } from "../scene/layout.ts";
+import { mmOfPx, pxOfMm, type Rect } from "../sheet/transform.ts";
+import type { View } from "../state/view.ts";
+import type { Box } from "./slipPlace.ts";
+
+/** px under the upper frame line that belong to stencils and words */
+const under = { wide: 62, narrow: 88 };
+
+/** mm of paper */
+export const headroomOf = (narrow: boolean): number => mmOfPx(narrow ? under.narrow : under.wide);
+
+/** Stencils and words, along the frame's upper edge. */
+export const upperEdge = (frame: Rect, narrow: boolean): CSSProperties => ({
+  left: pxOfMm(frame.x) + (narrow ? 4 : 34),
+  top: pxOfMm(frame.y) + 4,
+  width: pxOfMm(frame.width) - (narrow ? 8 : 46),
+  flexDirection: narrow ? "column-reverse" : "row",
+  gap: narrow ? 0 : 16,
+});
+
+/** Where slips may lie. */
+export function freeBox({ field, title, frame }: SheetLayout): Box {
+  return {
+    left: pxOfMm(frame.x) + 8,
+    right: pxOfMm(frame.x + frame.width) - 8,
+    top: pxOfMm(field.y) + 4,
+    bottom: pxOfMm(title.y) - 8,
+  };
+}
+
+const wideSlips: ReadonlySet<View["slip"]> = new Set([
+  "table",
+  "faults",
+  "gallery",
+  "rules",
+  "size",
+  "whatIf",
+  "compare",
+  "buy",
+]);
+export const isWide = (slip: View["slip"]): boolean => wideSlips.has(slip);
+
+export function sheetSlipPlace(free: Box, wide: boolean, windowWidth: number): CSSProperties {
+  const size = wide ? Math.min(760, windowWidth - 90) : 420;
+  return {
+    left: Math.max(free.left, free.right - size),
+    top: free.top,
+    width: Math.min(size, free.right - free.left),
+    maxHeight: Math.max(free.bottom - free.top, 200),
+  };
+}
