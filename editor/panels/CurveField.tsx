@@ -5,6 +5,7 @@ import { setField } from "../state/actions/setField.ts";
 import { OutTable } from "./OutTable.tsx";
 import { readQuantity, typedQuantity } from "./quantity.ts";
 import { TypedInput } from "./TypedInput.tsx";
+import { takeRefusal } from "./takeRefusal.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 type CurvePoint = readonly [flow: number, head: number];
@@ -24,7 +25,7 @@ export function CurveField({ pump }: { readonly pump: Pump }): JSX.Element {
       }),
     )
       ? null
-      : (desk.get().message?.text ?? null);
+      : takeRefusal(desk);
   const setCurve = (label: string, curve: readonly CurvePoint[]): string | null =>
     change(label, (part) => {
       part.curve = curve.map(([q, h]) => [q, h]);

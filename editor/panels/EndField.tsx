@@ -16,6 +16,7 @@ import type { Quantity } from "./fields/field.ts";
 import { mouthWords } from "./fields/pipeWords.ts";
 import { readQuantity, typedQuantity } from "./quantity.ts";
 import { TypedInput } from "./TypedInput.tsx";
+import { takeRefusal } from "./takeRefusal.ts";
 import { tellSettled } from "./tellSettled.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
@@ -35,7 +36,7 @@ export function EndField({
   const end = pipe[which];
   const [x, z] = pipeLine(section, pipe).at(which === "from" ? 0 : -1) ?? [0, 0];
   const set = (next: PipeEnd): string | null =>
-    desk.apply(setPipeEnd(desk.get().section, pipe.id, which, next)) ? null : (desk.get().message?.text ?? null);
+    desk.apply(setPipeEnd(desk.get().section, pipe.id, which, next)) ? null : takeRefusal(desk);
   const now = (of: "x" | "z" | "at"): number | undefined => {
     const { section: after } = desk.get();
     const moved = after.parts.get(pipe.id);

@@ -12,6 +12,7 @@ import { MediaField } from "./MediaField.tsx";
 import { readNumber, readQuantity, showNumber, typedQuantity } from "./quantity.ts";
 import { SizeField } from "./SizeField.tsx";
 import { TypedInput } from "./TypedInput.tsx";
+import { takeRefusal } from "./takeRefusal.ts";
 import { tellSettled } from "./tellSettled.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
@@ -84,8 +85,7 @@ function TypedLine({ field, parts, section }: FieldProps<QuantityField<Part> | N
     if (done && now) tellSettled(desk, { label: field.label, wanted: read.value, kept: field.get(now), show });
     return applied(done);
   };
-  const applied = (done: boolean): string | null =>
-    done ? null : (desk.get().message?.text ?? "This can not be kept in a drawing.");
+  const applied = (done: boolean): string | null => (done ? null : takeRefusal(desk));
   return (
     <TypedInput
       label={field.label}

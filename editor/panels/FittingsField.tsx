@@ -6,6 +6,7 @@ import { fittingWords } from "./fields/pipeWords.ts";
 import { OutTable } from "./OutTable.tsx";
 import { readNumber, showNumber } from "./quantity.ts";
 import { TypedInput } from "./TypedInput.tsx";
+import { takeRefusal } from "./takeRefusal.ts";
 import { useProgram } from "./useDesk.ts";
 
 /** Fittings that the drawing does not show. */
@@ -21,7 +22,7 @@ export function FittingsField({ pipe }: { readonly pipe: Pipe }): JSX.Element {
       }),
     )
       ? null
-      : (desk.get().message?.text ?? null);
+      : takeRefusal(desk);
   const set = (index: number, entry: FittingEntry): string | null =>
     change(
       "Fittings",

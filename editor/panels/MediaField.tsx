@@ -6,6 +6,7 @@ import type { Quantity } from "./fields/field.ts";
 import { OutTable } from "./OutTable.tsx";
 import { readNumber, readQuantity, showNumber, typedQuantity } from "./quantity.ts";
 import { TypedInput } from "./TypedInput.tsx";
+import { takeRefusal } from "./takeRefusal.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 const fresh: MediaLayer = { depth: 0.15, grain: 0.012, porosity: 0.4 };
@@ -27,7 +28,7 @@ export function MediaField({ vessel }: { readonly vessel: Vessel }): JSX.Element
       layers.map((layer, i) => (i === index ? { ...layer, [name]: value } : layer)),
     )
       ? null
-      : (desk.get().message?.text ?? null);
+      : takeRefusal(desk);
   const cell = (index: number, name: "depth" | "grain", label: string, quantity: Quantity): JSX.Element => (
     <TypedInput
       bare

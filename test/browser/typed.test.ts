@@ -33,6 +33,7 @@ test("in US units a refusal names feet and inches alone", async () => {
   await typed(/^Trough/, "Rim level", "4000");
   const words = (await page.locator("#slip .trouble").textContent()) ?? "";
   expect(words).toMatch(/Trough, Rim level: expected a level from −328\.08 ft to \+328\.08 ft, found 4000 ft\./);
+  expect(await page.locator(".message").count()).toBe(0);
   await typed(/^Trough/, "Rim level", "-3");
   expect(await page.locator("#slip .trouble").textContent()).toMatch(
     /a rim above the base, which lies at 0 ft, found −3 ft\./,

@@ -4,6 +4,7 @@ import type { Section } from "../../../hydraulics/index.ts";
 import { setSite, setTitle } from "../../state/actions/setField.ts";
 import { readNumber, readQuantity, showNumber, typedQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
+import { takeRefusal } from "../takeRefusal.ts";
 import { useDesk, useProgram } from "../useDesk.ts";
 import type { SheetSlipProps } from "./sheetSlip.ts";
 
@@ -13,7 +14,7 @@ export function DrawingSlip({ section }: SheetSlipProps): JSX.Element {
   const friction = useId();
   const { site } = section;
   const now = (): Section => desk.get().section;
-  const done = (ok: boolean): string | null => (ok ? null : (desk.get().message?.text ?? null));
+  const done = (ok: boolean): string | null => (ok ? null : takeRefusal(desk));
   const place = (
     label: string,
     key: "groundLevel" | "freeboard" | "waterTemperature",
