@@ -70,6 +70,11 @@ export class GravityLink extends BranchLink {
     }
     // The law is S-shaped, so a step may fall short of what the level carries, or shoot through zero: where water
     // still stands over the sill the flow is what the new heads carry, but no more than before.
+    // From far off it would leap the other way as far: no further than it was, but for a trickle about to turn.
+    if (!sameWay && Math.abs(Q) <= 10 * Math.abs(was) && this.turns(was, Hi, Hj)) {
+      this.Q = Q;
+      return;
+    }
     const law = was > 0 ? this.forward : this.backward;
     if (!law || !this.stillRuns(was, Hi, Hj)) {
       this.Q = sameWay ? Q : 0;
@@ -80,6 +85,12 @@ export class GravityLink extends BranchLink {
         ? law.flowAt(Hi, this.j === outside ? Number.NEGATIVE_INFINITY : Hj)
         : law.flowAt(Hj, this.i === outside ? Number.NEGATIVE_INFINITY : Hi);
     this.Q = Math.sign(was) * Math.min(Math.abs(was), carried);
+  }
+
+  /** Whether it is all under water: then it is a line like any other, and turns where its heads do. */
+  private turns(was: number, Hi: number, Hj: number): boolean {
+    const law = was > 0 ? this.backward : this.forward;
+    return this.drowned && law !== null && law.path.receives && (was > 0 ? Hj : Hi) > law.sill;
   }
 
   private stillRuns(was: number, Hi: number, Hj: number): boolean {
