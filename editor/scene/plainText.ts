@@ -22,7 +22,8 @@ export interface Letters {
   readonly weight: Weight;
 }
 
-/** Cut with … so that it is no wider than `width`. */
+/** Cut with … so that it is no wider than `width`; not within a figure, nor between it and its unit: `0.06…` would be
+ * another figure. */
 export function cutText(text: string, width: number, { size, weight }: Letters): string {
   if (textWidth(text, size, weight) <= width) return text;
   const letters = [...text];
@@ -33,7 +34,20 @@ export function cutText(text: string, width: number, { size, weight }: Letters):
     if (textWidth(`${letters.slice(0, middle).join("").trimEnd()}…`, size, weight) <= width) low = middle;
     else high = middle - 1;
   }
-  return `${letters.slice(0, low).join("").trimEnd()}…`;
+  const kept = letters.slice(0, low).join("");
+  return `${(beforeFigure(text, kept.length) || kept).trimEnd()}…`;
+}
+
+/** What stands before the figure that a cut falls into; nothing where it falls into none. */
+function beforeFigure(text: string, cut: number): string {
+  let at = 0;
+  for (const word of unbroken(text)) {
+    at = Math.max(text.indexOf(word, at), at);
+    if (at >= cut) break;
+    if (at + word.length > cut && /\d/.test(word)) return text.slice(0, at);
+    at += word.length;
+  }
+  return "";
 }
 
 /** The same sentences come again in every frame. */

@@ -37,6 +37,19 @@ describe("width", () => {
     expect(textWidth(text, style.size, style.weight)).toBeLessThanOrEqual(60);
   });
 
+  test.each([
+    ["Bog filter ends at +0.660, 0.065 m below its level", "Bog filter ends at +0.660,…"],
+    ["the pump delivers 2,110 L/h in all", "the pump delivers…"],
+  ])("no cut falls into a figure, or between it and its unit: %s", (text, cut) => {
+    // Where the figure has begun, and where only its unit is missing.
+    for (const letters of [cut.length, cut.length + 2, cut.length + 5])
+      expect(cutText(text, textWidth(`${text.slice(0, letters)}…`, style.size, style.weight), style)).toBe(cut);
+  });
+
+  test("a cut of one long figure is all there is of it", () => {
+    expect(cutText("1234567890", 30, style)).toMatch(/^1\d+…$/);
+  });
+
   test("wrapped lines fit, keep every word, and are cut at the most lines", () => {
     const text = "Open the flush valve in spring and let it run until the water comes clear";
 
