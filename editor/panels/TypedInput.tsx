@@ -1,5 +1,5 @@
 /** A line that takes what is typed: kept until Enter or leaving, and said in words where it is not understood. */
-import { type JSX, useId, useState } from "react";
+import { type JSX, useEffect, useId, useRef, useState } from "react";
 import { wholeFigures } from "./wholeFigures.tsx";
 
 export interface TypedInputProps {
@@ -18,6 +18,11 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
+  const said = useRef<HTMLParagraphElement>(null);
+  // In a low window it would be said out of sight.
+  useEffect(() => {
+    if (trouble !== null) said.current?.scrollIntoView({ block: "nearest" });
+  }, [trouble]);
   const finish = (): void => {
     if (typed === null) return;
     if (typed.trim() === text.trim()) setTrouble(null);
@@ -61,7 +66,7 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
         </p>
       ) : null}
       {trouble ? (
-        <p className="trouble" id={`${id}-trouble`} role="alert">
+        <p ref={said} className="trouble" id={`${id}-trouble`} role="alert">
           {wholeFigures(trouble)}
         </p>
       ) : null}

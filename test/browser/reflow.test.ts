@@ -99,3 +99,18 @@ test("every part's slip, with its plots read as tables", async () => {
     await page.keyboard.press("Escape");
   }
 });
+
+test("a window as low as it is narrow: the words are pressed, fields are reached, and what is wrong is in sight", async () => {
+  await page.setViewportSize({ width: 320, height: 256 });
+  await opened("New");
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Escape");
+  await tabOnto(page, partStops(page, /^Bog filter/));
+  const rim = page.locator("#slip").getByLabel("Rim level");
+  await rim.fill("high");
+  await rim.press("Enter");
+
+  const trouble = page.locator("#slip .trouble");
+  await trouble.waitFor();
+  await expect.poll(async () => ((await trouble.boundingBox())?.y ?? 999) < 250).toBe(true);
+});
