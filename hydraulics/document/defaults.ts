@@ -51,6 +51,8 @@ export const overflowOf = (vessel: Vessel): "ground" | PartId => vessel.overflow
 
 /** Scales the curve by affinity; 0 is off. */
 export const pumpSpeed = (pump: Pump): number => pump.speed ?? 1;
+/** m³/s, the greatest flow that the maker states: at full speed */
+export const makersFlow = (pump: Pump): number => (pump.curve ? (pump.curve.at(-1)?.[0] ?? 0) : (pump.maxFlow ?? 0));
 
 /** Loss coefficient of the stopped pump on its outlet bore, the whole of it. From memory. */
 export const pumpStoppedK = (pump: Pump): number => pump.stoppedK ?? 10;

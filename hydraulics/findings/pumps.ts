@@ -20,7 +20,7 @@ export const pumpOffCurve: Rule = ({ section, running, state: solved }) => {
           code: "pump-off-curve",
           severity: "warning",
           parts: [id],
-          text: `${called(section, id)} runs beyond its curve: ${flowWords(flow)}, where its maker's curve ends at ${flowWords(greatest)}; the flow is a guess.`,
+          text: `${called(section, id)} runs beyond its curve: ${flowWords(flow)}, where its ${pumpSpeed(pump) === 1 ? "maker's curve" : "curve at this speed"} ends at ${flowWords(greatest)}; the flow is a guess.`,
           remedy: "Throttle the line or take a pump whose curve reaches that far.",
           figures: { flow, greatest },
         },

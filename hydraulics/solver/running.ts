@@ -53,7 +53,7 @@ export interface PumpReading {
   readonly hydraulicPower: number;
   /** 5 % and 95 % of the delivered flow over the uncertain inputs, seeded */
   readonly flowRange: readonly [low: number, high: number];
-  /** flow / the maker's greatest flow; null without one */
+  /** flow / the maker's greatest flow, which the speed does not change; null without one */
   readonly shareOfGreatest: number | null;
   readonly efficiency: number | null;
   /** money per year at the site's tariff */

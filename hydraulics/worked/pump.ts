@@ -1,7 +1,6 @@
-import { siteOf } from "../document/defaults.ts";
+import { makersFlow, siteOf } from "../document/defaults.ts";
 import type { Pump, Section } from "../document/section.ts";
 import { waterDensity } from "../formulas/water.ts";
-import { greatestFlow } from "../network/pumps.ts";
 import type { PumpReading } from "../solver/running.ts";
 import { printed as p, type Worked } from "./worked.ts";
 
@@ -21,10 +20,10 @@ export function pumpWorked(section: Section, pump: Pump, reading: PumpReading): 
     rows.push({
       what: "Share of the greatest flow",
       law: "Q / Qmax",
-      expression: `100 · ${p(reading.flow)} / ${p(greatestFlow(pump))}`,
+      expression: `100 · ${p(reading.flow)} / ${p(makersFlow(pump))}`,
       result: 100 * reading.shareOfGreatest,
       unit: "%",
-      source: "the maker's greatest flow, at this speed",
+      source: "the maker's greatest flow, at full speed",
     });
   if (pump.watts !== undefined && reading.efficiency !== null && reading.hydraulicPower > 0)
     rows.push({

@@ -7,6 +7,7 @@ import { returnCurve } from "../../hydraulics/sweep/returnCurve.ts";
 import { lineOf } from "../../hydraulics/worked/worked.ts";
 import { workedOf } from "../../hydraulics/worked/workedOf.ts";
 import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
+import { pump, yard } from "../support/builders.ts";
 
 const drawings = drawingsIn(samples, designs).map((path): readonly [string, Section] => [path, readDrawing(path)]);
 
@@ -70,6 +71,20 @@ function workOut(text: string): number {
 test("the evaluator itself: powers before products, products before sums", () => {
   expect(workOut("1 + 2 · 3^2 / 4 − (1 − 0.5)")).toBe(5);
   expect(workOut("√(2 · 8) · 2")).toBe(8);
+});
+
+test("a slowed pump's share is of the greatest flow that its maker states, in the report and in the worked line", () => {
+  const slow = pump({ speed: 0.8 });
+  const section = yard({ with: [slow] });
+  const { running } = solveRunning(section, { quick: true });
+  const reading = running.converged ? running.pumps.get(slow.id) : undefined;
+  if (!running.converged || !reading) throw new Error("not solved");
+  const worked = workedOf(section, slow, running).find(({ what }) => what === "Share of the greatest flow");
+
+  // The builders' curve ends at 0.0012 m³/s.
+  expect(reading.shareOfGreatest).toBeCloseTo(reading.flow / 0.0012, 12);
+  expect(worked?.expression.endsWith("/ 0.0012")).toBe(true);
+  expect(worked?.result).toBeCloseTo((100 * reading.flow) / 0.0012, 9);
 });
 
 test("every figure of a vessel that follows from a formula has its line", () => {

@@ -1,5 +1,5 @@
 /** A pump's reading: where it stands on its curve, what it draws and costs. */
-import { pumpSpeed, siteOf } from "../../document/defaults.ts";
+import { makersFlow, pumpSpeed, siteOf } from "../../document/defaults.ts";
 import type { PartId } from "../../document/section.ts";
 import { g } from "../../formulas/gravity.ts";
 import type { PumpModel } from "../../network/network.ts";
@@ -28,6 +28,7 @@ export function pumpReading(
   const hydraulicPower = running ? density * g * Math.max(0, flow) * head : 0;
   const watts = pump.watts ?? null;
   const greatest = greatestFlow(pump);
+  const makers = makersFlow(pump);
   const surface = intake && intake.i !== outside ? (state.system.head[intake.i] as number) : null;
   const dry = running && surface !== null && surface <= pump.z + 1e-6 && flow <= atRest;
   const snatches = running && intake?.state === "edge";
@@ -42,7 +43,7 @@ export function pumpReading(
     head,
     hydraulicPower,
     flowRange: delivered.range.get(pump.id) ?? [flow, flow],
-    shareOfGreatest: greatest > 0 && running ? flow / greatest : null,
+    shareOfGreatest: makers > 0 && running ? flow / makers : null,
     // Where the flow drives the pump (its head is negative, far past its curve) it is no pump to be rated.
     efficiency: watts !== null && watts > 0 && running && head >= 0 ? hydraulicPower / watts : null,
     yearlyCost: watts !== null && running ? (watts / 1000) * 24 * 365 * site.tariff : null,
