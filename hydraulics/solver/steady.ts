@@ -11,13 +11,13 @@ import { g } from "../formulas/gravity.ts";
 import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { waterDensity } from "../formulas/water.ts";
 import { buildNetwork } from "../network/build.ts";
-import { type BuildOptions, type Joins, type Side, teeKey } from "../network/draft.ts";
-import { areaOf } from "../network/laws.ts";
+import type { BuildOptions } from "../network/draft.ts";
 import type { Network, PipeModel, VentModel } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
-import type { AirPointLink } from "./links/airPointLink.ts";
-import { type Link, outside } from "./links/link.ts";
+import { airingTees, type Cuts, moreCuts, setArriving } from "./branchAir.ts";
+import { outside } from "./links/link.ts";
 import { MouthLink } from "./links/mouthLink.ts";
+import { atRest } from "./rest.ts";
 import { type Solved, System } from "./system.ts";
 
 export interface VentRatingNow {
@@ -45,13 +45,7 @@ export type SteadyOptions = Pick<BuildOptions, "asFull" | "scatter" | "straightC
   readonly given?: ReadonlyMap<PartId, number>;
 };
 
-/** m: a body that an end drains by a trickle stands at that end's edge, a hair over or under it as the digits fall.
- * Water then lies at the end, not air. */
-const atItsEdge = 1e-6;
-/** m³/s under which a link is at rest */
-export const atRest = 1e-9;
-/** A flow as it is shown: a trace left by what is shut is 0. */
-export const settle = (Q: number): number => (Math.abs(Q) < atRest ? 0 : Q);
+export { atRest, settle } from "./rest.ts";
 
 export function solveSteady(section: Section, options: SteadyOptions = {}): Steady {
   const { from, given, ...build } = options;
@@ -71,11 +65,11 @@ export function solveSteady(section: Section, options: SteadyOptions = {}): Stea
 
   let state = attempt({ ventsShut: true }, from);
   if (!state.solved.converged) return state;
-  let branchAir: ReadonlyMap<string, Joins> = new Map();
+  let branchAir: Cuts = new Map();
   const settleBranches = (more: Partial<BuildOptions>) => {
-    for (let round = 0; round < 8; round++) {
-      const next = new Map([...branchesAdmittingAir(state), ...branchAir]);
-      if (next.size === branchAir.size || !state.solved.converged) return;
+    for (let round = 0; round < 8 && state.solved.converged; round++) {
+      const next = moreCuts(state, branchAir);
+      if (next === branchAir) return;
       branchAir = next;
       state = attempt({ ...more, branchAir }, state);
     }
@@ -112,51 +106,6 @@ export function systemOf(network: Network, given?: ReadonlyMap<PartId, number>):
     };
   }
   return system;
-}
-
-/** A tee at which a dry leg admits air, with the pipes that meet on either side of its cut. */
-interface AiringTee {
-  readonly link: AirPointLink;
-  readonly area: number;
-  readonly atI: readonly Leg[];
-  readonly atJ: readonly Leg[];
-}
-
-interface Leg {
-  readonly link: Link;
-  /** 1 where its flow comes to the tee, −1 where it leaves */
-  readonly way: 1 | -1;
-  readonly area: number;
-}
-
-function airingTees({ branchAir, pipes }: Network): readonly AiringTee[] {
-  const legs = new Map<number, Leg[]>(branchAir.flatMap(({ link: { i, j } }) => [[i, []] as const, [j, []] as const]));
-  if (legs.size === 0) return [];
-  const areaIn = (id: PartId): number => areaOf(pipes.get(id)?.pipe.bore ?? 0);
-  for (const { stretches, pipe } of pipes.values()) {
-    for (const { i, j, link } of stretches) {
-      legs.get(i)?.push({ link, way: -1, area: areaIn(pipe.id) });
-      legs.get(j)?.push({ link, way: 1, area: areaIn(pipe.id) });
-    }
-  }
-  return branchAir.map(({ link, pipe }) => ({
-    link,
-    area: areaIn(pipe),
-    atI: legs.get(link.i) ?? [],
-    atJ: legs.get(link.j) ?? [],
-  }));
-}
-
-/** By the fastest of the flows that come to it the water stands at a tee. */
-function setArriving({ link, area, atI, atJ }: AiringTee): void {
-  const passing = Math.abs(link.Q) / area;
-  const speedAt = (legs: readonly Leg[]): number | null => {
-    let most = 0;
-    for (const leg of legs) most = Math.max(most, (leg.way * leg.link.Q) / leg.area);
-    return Math.abs(most - passing) > 1e-9 * most ? most : null;
-  };
-  link.arrivingAtI = speedAt(atI);
-  link.arrivingAtJ = speedAt(atJ);
 }
 
 const velocityHead = (flow: number, area: number): number => (flow / area) ** 2 / (2 * g);
@@ -276,56 +225,4 @@ function startFrom(network: Network, system: System, near: Steady): void {
       }
     }
   }
-}
-
-/** Whether the stretch at an end of a full line passes nothing and is open to the air from there. */
-export function isDryFrom({ system }: Pick<Steady, "system">, pipe: PipeModel, side: Side): boolean {
-  const mouth = side === "from" ? pipe.mouthFrom : pipe.mouthTo;
-  const stretch = side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
-  if (!mouth || !stretch || Math.abs(stretch.link.Q) > atRest || pipe.shutAt.length > 0) return false;
-  // A sound check valve that points out of the line keeps air from coming in.
-  const checked = pipe.checks.some(({ at }) => at >= stretch.start - samePlace && at <= stretch.end + samePlace);
-  if (checked && side === "to") return false;
-  return (
-    pipe[side].kind === "air" ||
-    (mouth.i !== outside && (system.head[mouth.i] as number) < mouth.mouth.edge - atItsEdge)
-  );
-}
-
-/** Tees at which a leg that ends in air, without flow and open to its end, lets air in: y under the tee. A dry leg
- * may be a branch, or what is left of the main past the tee. The cut lies where the water leaves, so that the dry leg
- * meets the water that arrives: where it ends lower than that, some of it falls out there. */
-function branchesAdmittingAir(state: Steady): Map<string, Joins> {
-  const { network, system } = state;
-  const found = new Map<string, Joins>();
-  for (const pipe of network.pipes.values()) {
-    for (const side of ["from", "to"] as const) {
-      const stretch = side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
-      if (!stretch || !isDryFrom(state, pipe, side)) continue;
-      const inward = side === "from" ? stretch.end : stretch.start;
-      const far = side === "from" ? pipe.to : pipe.from;
-      const place =
-        inward > samePlace && inward < pipe.drawn - samePlace
-          ? { pipe: pipe.pipe.id, at: inward }
-          : far.kind === "tee" && !far.joint
-            ? { pipe: far.pipe, at: far.at }
-            : null;
-      if (!place) continue;
-      const main = network.pipes.get(place.pipe);
-      const before = main?.stretches.find((candidate) => Math.abs(candidate.end - place.at) < 2 * samePlace);
-      const after = main?.stretches.find((candidate) => Math.abs(candidate.start - place.at) < 2 * samePlace);
-      if (!main || !before || !after) continue;
-      const passing = Math.max(Math.abs(before.link.Q), Math.abs(after.link.Q));
-      const head = (system.head[before.j] as number) - velocityHead(passing, (Math.PI * main.pipe.bore ** 2) / 4);
-      const level = network.nodes[before.j]?.head as number;
-      if (passing <= atRest || head >= level - 1e-9) continue;
-      // The main's own dry leg goes before a dry branch at the same tee, whatever the order of the parts.
-      const key = teeKey(place.pipe, place.at);
-      const comesBy = before.link.Q > atRest ? "from" : after.link.Q < -atRest ? "to" : null;
-      // Water that comes by the main meets both its legs, and leaves by the tees; else these bring it to the dry leg.
-      if (place.pipe === pipe.pipe.id) found.set(key, comesBy === null ? side : "beyond");
-      else if (!found.has(key)) found.set(key, comesBy ?? "from");
-    }
-  }
-  return found;
 }

@@ -1,6 +1,7 @@
 /** A tee at the top of a line, one leg of it under water and one that ends in the air. Where the leg in the air would
  * pass nothing it admits air (design notes, section 8): the tee is at atmospheric pressure, y = H − V²/2g = z_tee with the
- * velocity that arrives. Where its end lies lower than that head, some of the water falls out there. Worked out here
+ * velocity that arrives. Where its end lies lower than that head, some of the water falls out there; where it lies so low
+ * that all of it could, the leg would have to pull to stay full, and that water goes by the other leg. Worked out here
  * from the notes' own formulas, whichever leg the main is drawn to. */
 import { expect, it } from "vitest";
 import type { PartId, Pipe, Point } from "../../hydraulics/document/section.ts";
@@ -54,6 +55,14 @@ const cases: readonly (Drawn & { readonly says: string })[] = [
   { says: "level with the tee, a branch", airEnd: [1.8, 1], bore: 0.034, branchBore: 0.04, mainTo: "water" },
   { says: "level with the tee, the rest of the main", airEnd: [1.8, 1], bore: 0.034, branchBore: 0.034, mainTo: "air" },
   { says: "over the head at the tee: it stays dry", airEnd: [1.8, 1.3], bore: 0.034, branchBore: 0.034, mainTo: "air" },
+  { says: "far under the tee, a branch", airEnd: [1.8, 0.4], bore: 0.034, branchBore: 0.03, mainTo: "water" },
+  {
+    says: "far under the tee, the rest of the main",
+    airEnd: [1.8, 0.4],
+    bore: 0.034,
+    branchBore: 0.034,
+    mainTo: "air",
+  },
   { says: "over the head at the tee, a branch", airEnd: [1.8, 1.3], bore: 0.034, branchBore: 0.03, mainTo: "water" },
 ];
 
@@ -68,12 +77,73 @@ it.each(cases)("a leg ends in the air $says", (drawing) => {
   const head = top + velocityHead(lifted, bore);
   const [airBore, airK] = mainTo === "air" ? [bore, 0.4] : [branchBore, 1.2];
   const airLength = Math.hypot(airEnd[0] - 1.5, airEnd[1] - top);
-  const expected =
+  const carries =
     head <= airEnd[1] ? 0 : bisect(0, 0.01, (Q) => airEnd[1] + loss(Q, airLength, airBore, airK + 1) - head);
+  const expected = carries < lifted ? carries : 0;
   const pumped = -(network.pumps.get("pump" as PartId)?.link?.law.loss(lifted) ?? Number.NaN);
 
   expect(solved.converged).toBe(true);
   expect(pumped - loss(lifted, lengths.supply, bore, 0)).toBeCloseTo(head, 6);
   expect(falls).toBeCloseTo(expected, 8);
   expect(falls).toBeLessThan(lifted);
+});
+
+it("a dry leg that goes on over a joint admits air at its tee like one drawn in one piece", () => {
+  const whole = drawn({ airEnd: [1.8, 1.3], bore: 0.034, branchBore: 0.034, mainTo: "air" });
+  const main = whole.parts.get("supply" as PartId) as Pipe;
+  // The rest of the main past the tee, from half way up.
+  const middle: Point = [1.65, 1.15];
+  const { network, solved } = solveSteady(
+    section([
+      ...[...whole.parts.values()].filter(({ id }) => id !== main.id),
+      { ...main, to: openEnd(...middle) },
+      pipe({
+        id: "rest",
+        from: { pipe: "supply", at: lengths.supply + Math.hypot(0.15, 0.15) },
+        to: openEnd(1.8, 1.3),
+        route: [],
+        bore: 0.034,
+        bends: "none",
+        material: "pvc",
+      }),
+    ]),
+  );
+  const one = solveSteady(whole).network.pumps.get("pump" as PartId)?.link?.Q ?? Number.NaN;
+  expect(solved.converged).toBe(true);
+  expect(network.branchAir).toHaveLength(1);
+  expect(network.pumps.get("pump" as PartId)?.link?.Q).toBeCloseTo(one, 9);
+});
+
+it("where both legs pass water no air is admitted, however low the pressure at the tee", () => {
+  // The mouth under water stands so little lower that the full legs share.
+  const { network, system, solved } = solveSteady(
+    section([
+      pond({ waterLevel: 0 }),
+      pond({ id: "low", x: 2.5, waterLevel: 0, rimLevel: 0.05 }),
+      pump(),
+      pipe({
+        to: openEnd(2.2, 0.06),
+        route: [
+          [0.4, top],
+          [2.2, top],
+        ],
+        bore: 0.034,
+        bends: "none",
+      }),
+      pipe({
+        id: "branch",
+        from: { pipe: "supply", at: lengths.supply },
+        to: { part: "low", x: 3, z: -0.2, mouth: "down" },
+        route: [[3, top]],
+        bore: 0.02,
+        bends: "none",
+      }),
+    ]),
+  );
+  const flow = (id: string, at: number) => network.pipes.get(id as PartId)?.stretches.at(at)?.link.Q ?? Number.NaN;
+  expect(solved.converged).toBe(true);
+  expect(network.branchAir).toHaveLength(0);
+  expect(flow("supply", -1)).toBeGreaterThan(1e-5);
+  expect(flow("branch", 0)).toBeGreaterThan(1e-5);
+  expect(system.head[network.pipes.get("branch" as PartId)?.stretches[0]?.i ?? -1]).toBeLessThan(top);
 });

@@ -6,8 +6,9 @@ import { placeAt } from "../../document/geometry.ts";
 import { g } from "../../formulas/gravity.ts";
 import type { Bears, Network, PipeModel, StretchModel } from "../../network/network.ts";
 import { distinct, samePlace } from "../../network/pipeModel.ts";
+import { isDryFrom } from "../branchAir.ts";
 import type { GradePoint } from "../running.ts";
-import { gravityPressureHead, isDryFrom, type Steady } from "../steady.ts";
+import { gravityPressureHead, type Steady } from "../steady.ts";
 import { bearsOfStretch, openingHeadAt } from "./losses.ts";
 
 export function gradeLine(
