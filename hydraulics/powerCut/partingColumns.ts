@@ -38,7 +38,7 @@ export function partingColumns(section: Section, start: Start): CutEvent[] {
   if (!solved.converged) return [];
   const state: Steady = { network, system, solved, ratings: new Map(), iterations: solved.iterations };
   const fluid = fluidOf(section);
-  const airy = airyNodes(network);
+  const airy = airyNodes(state);
   return fullOf(network).flatMap((pipe): CutEvent[] => {
     const flows = pipe.stretches.map(({ link }) => settle(link.Q));
     if (!flows.some((flow) => Math.abs(flow) > atRest)) return [];

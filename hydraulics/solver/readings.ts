@@ -16,7 +16,7 @@ export function readings(state: Steady, delivered: Delivered): RunningState {
   const { network } = state;
   const fluid = fluidOf(network.section);
   const pipes = new Map<PartId, PipeReading>();
-  const airy = airyNodes(network);
+  const airy = airyNodes(state);
   const tied = tiedGroups(network);
   for (const [id, pipe] of network.pipes)
     pipes.set(id, pipeReading(state, pipe, fluid, { airy, hasPressure: tied.has(pipe.group) }));

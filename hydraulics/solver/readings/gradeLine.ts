@@ -4,11 +4,11 @@
  * pipe, where V is another: of that one only the side in this pipe is shown. */
 import { placeAt } from "../../document/geometry.ts";
 import { g } from "../../formulas/gravity.ts";
-import type { Bears, Network, PipeModel, StretchModel } from "../../network/network.ts";
+import type { Bears, PipeModel, StretchModel } from "../../network/network.ts";
 import { distinct, samePlace } from "../../network/pipeModel.ts";
 import { isDryFrom } from "../branchAir.ts";
 import type { GradePoint } from "../running.ts";
-import { gravityPressureHead, type Steady } from "../steady.ts";
+import { gravityPressureHead, type Steady, settle } from "../steady.ts";
 import { bearsOfStretch, openingHeadAt } from "./losses.ts";
 
 export function gradeLine(
@@ -121,14 +121,29 @@ function emptyLegs(
   return empty;
 }
 
-/** The nodes on the air's side of each air point: the lower one, or both where nothing passes. */
-export function airyNodes({ vents, branchAir }: Network): ReadonlySet<number> {
+/** The nodes at which air stands: on the air's side of each air point (the lower one, or both where nothing passes), and
+ * on from there by whatever pipe the water takes, as long as it does not stand over the axis again. */
+export function airyNodes({ network, system }: Pick<Steady, "network" | "system">): ReadonlySet<number> {
+  const { vents, branchAir, pipes } = network;
   const nodes = new Set<number>();
   for (const link of [...[...vents.values()].map(({ airPoint }) => airPoint), ...branchAir.map(({ link }) => link)]) {
     if (!link || link.state === "whole") continue;
     if (link.state === "rest" || link.Q >= 0) nodes.add(link.j);
     if (link.state === "rest" || link.Q < 0) nodes.add(link.i);
   }
+  if (nodes.size === 0) return nodes;
+  const leads = new Map<number, number[]>();
+  const lead = (from: number, to: number) => leads.set(from, [...(leads.get(from) ?? []), to]);
+  for (const { runs, stretches } of pipes.values()) {
+    if (runs !== "full") continue;
+    for (const { i, j, link } of stretches) {
+      if (settle(link.Q) >= 0) lead(i, j);
+      if (settle(link.Q) <= 0) lead(j, i);
+    }
+  }
+  const isUnder = (node: number) => (system.head[node] as number) < (network.nodes[node]?.head as number);
+  // A set takes what is added while it is walked.
+  for (const node of nodes) if (isUnder(node)) for (const next of leads.get(node) ?? []) nodes.add(next);
   return nodes;
 }
 
