@@ -3,21 +3,25 @@
  * From its crest each leg runs down to the body at its end; what stands over that body's water falls into it. Of a
  * level crest, what lies on either side of an air point falls its own way; without one the longer leg, whose foot is
  * lower, draws the whole of it over, since air came in from the other side. Water in a sag stays, and so does what
- * stands behind a sound check valve. A line drawn in several pipes, joint by joint, is one. */
+ * stands behind a sound check valve; a leg that held none while the pumps ran has none. A line drawn in several pipes,
+ * joint by joint, is one. */
 import { placeAt } from "../document/geometry.ts";
 import type { PartId } from "../document/section.ts";
 import { type Chain, chainsOf, placeOn } from "../network/chains.ts";
 import type { Network, PipeEndModel, PipeModel } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
+import type { DryLeg } from "./dryLegs.ts";
 
 /** m³ by body; null: onto the ground.
  * @param tookAir groups of pipes in which air stands
- * @param soundChecks whether check valves hold */
+ * @param soundChecks whether check valves hold
+ * @param dry legs that no water was in */
 export function fallingColumns(
   network: Network,
   tookAir: ReadonlySet<number>,
   levelOf: (body: PartId) => number,
   soundChecks: boolean,
+  dry: readonly DryLeg[],
 ): Map<PartId | null, number> {
   const falls = new Map<PartId | null, number>();
   for (const chain of chainsOf(network)) {
@@ -41,7 +45,7 @@ export function fallingColumns(
         if (stops.some((stop) => (side === "from" ? stop < at : stop > at))) break;
         const z = levels[k] as number;
         highest = Math.max(highest, z);
-        if (z >= highest - 1e-6 && z > stands) volume += areaAt(chain, at) * length;
+        if (z >= highest - 1e-6 && z > stands && !isDry(chain, at, z, dry)) volume += areaAt(chain, at) * length;
       }
       if (volume > 0) falls.set(body, (falls.get(body) ?? 0) + volume);
     }
@@ -49,10 +53,17 @@ export function fallingColumns(
   return falls;
 }
 
+const linkAt = ({ links }: Chain, at: number) => links.findLast(({ start }) => start <= at) ?? links[0];
+
 /** m², at m along the chain */
-function areaAt({ links }: Chain, at: number): number {
-  const link = links.findLast(({ start }) => start <= at) ?? links[0];
-  return (Math.PI * (link?.pipe.pipe.bore ?? 0) ** 2) / 4;
+const areaAt = (chain: Chain, at: number): number => (Math.PI * (linkAt(chain, at)?.pipe.pipe.bore ?? 0) ** 2) / 4;
+
+function isDry(chain: Chain, at: number, z: number, dry: readonly DryLeg[]): boolean {
+  if (dry.length === 0) return false;
+  const link = linkAt(chain, at);
+  if (!link) return false;
+  const along = link.along ? at - link.start : link.start + link.pipe.drawn - at;
+  return dry.some((leg) => leg.pipe === link.pipe.pipe.id && along > leg.start && along < leg.end && z > leg.head);
 }
 
 /** Places of check valves that let no water fall towards an end. */

@@ -6,6 +6,7 @@ import type { Network } from "../network/network.ts";
 import { System } from "../solver/system.ts";
 import { spillOverRims } from "./brim.ts";
 import { fallingColumns } from "./columns.ts";
+import { type DryLeg, stillDry } from "./dryLegs.ts";
 import { type Prime, type Run, runInTime } from "./engine.ts";
 import { primesOf } from "./primes.ts";
 
@@ -14,6 +15,8 @@ export interface CutOptions {
   readonly asFull: ReadonlySet<PartId>;
   readonly airPoints: ReadonlySet<PartId>;
   readonly until: number;
+  /** in which air stood before */
+  readonly dry?: readonly DryLeg[];
   readonly refine?: number;
 }
 
@@ -47,6 +50,7 @@ export function runCut(section: Section, startLevels: ReadonlyMap<PartId, number
     groupsWithAir(network, primes),
     (id) => levelsThen.get(id) as number,
     checkValves === "sound",
+    stillDry(options.dry ?? [], network, first.through),
   );
   let run = first;
   let fallen = 0;

@@ -9,6 +9,7 @@ import { restingLevel } from "../solver/restingLevel.ts";
 import type { Steady } from "../solver/steady.ts";
 import { bottomDraws } from "./bottomDraw.ts";
 import { type CutRun, longestCut, runCut } from "./cut.ts";
+import { dryLegs } from "./dryLegs.ts";
 import { cutEvents } from "./events.ts";
 import { historyOf } from "./history.ts";
 import { partingColumns } from "./partingColumns.ts";
@@ -32,9 +33,10 @@ const sameLevel = 1e-3;
 export function simulatePowerCut(section: Section, state: Steady, options: PowerCutOptions = {}): PowerCut {
   const startLevels = startLevelsOf(state);
   const until = options.until ?? longestCut;
+  const dry = dryLegs(state);
   const refine = options.refine === undefined ? {} : { refine: options.refine };
   const run = (asFull: ReadonlySet<PartId>, ratings: ReadonlyMap<PartId, CutVent>, checkValves: "sound" | "open") =>
-    runCut(section, startLevels, { checkValves, asFull, airPoints: ampleOf(ratings), until, ...refine });
+    runCut(section, startLevels, { checkValves, asFull, airPoints: ampleOf(ratings), until, dry, ...refine });
 
   // The drawing as it is, and once more with overflows drawn from below as full lines; all of them at once: with one
   // alone, what it takes from its neighbour would decide by millimetres which run counts.

@@ -4,6 +4,7 @@ import { expect, it } from "vitest";
 import type { PartId, Section } from "../../hydraulics/document/section.ts";
 import { waterDensity } from "../../hydraulics/formulas/water.ts";
 import { rateVents } from "../../hydraulics/powerCut/rateVents.ts";
+import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
 import { startLevelsOf } from "../../hydraulics/powerCut/startLevels.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
 import { pipe, pond, pump, returnPipe, section, vent, vessel } from "../support/builders.ts";
@@ -37,7 +38,7 @@ const twoTubs = (waterTemperature: number): Section =>
         to: { part: "vessel", x: 4, z: 0.3, mouth: "down" },
         route: [[4, 2.2]],
       }),
-      vent({ on: { pipe: "supply", at: 4.7 }, bore: 0.012, openEndZ: 2.5 }),
+      vent({ on: { pipe: "supply", at: 6.25 }, bore: 0.012, openEndZ: 2.5 }),
       returnPipe(),
       returnPipe({
         id: "step",
@@ -64,6 +65,22 @@ it("a vessel at the edge of its mouth, a hair over it, counts as uncovered in a 
   expect(at(edge + 1e-9)).toBeCloseTo(at(edge - 0.01), 9);
   // Well covered it does send water past.
   expect(at(edge + 0.05)).toBeLessThan(0.95 * at(edge - 0.01));
+});
+
+it("no water falls back into it out of a leg that held none", () => {
+  const drawing = twoTubs(15);
+  const state = solveSteady(drawing);
+  expect(state.network.pipes.get("supply" as PartId)?.stretches.at(-1)?.link.Q).toBeLessThan(1e-9);
+  const cut = simulatePowerCut(drawing, state);
+  const high = cut.vessels.get("high" as PartId);
+
+  expect(high?.finalLevel).toBeCloseTo(1.2 - 0.034 / 2, 3);
+  expect(high?.litresOut).toBeGreaterThan(-0.1);
+  // What stood in the riser and the top, up to the vent, falls back, and what stood in the branch.
+  const perMetre = (Math.PI * 0.034 ** 2) / 4;
+  const fallen = [...cut.columns.values()].reduce((sum, volume) => sum + volume, 0);
+  expect(fallen).toBeGreaterThan(2.1 * perMetre);
+  expect(fallen).toBeLessThan(8.5 * perMetre);
 });
 
 it("a vent draws air as the root of the water's density at the site's temperature", () => {

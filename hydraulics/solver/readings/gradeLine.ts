@@ -103,7 +103,7 @@ function shutPlace(pipe: PipeModel, bears: readonly Bears[], { start, end }: Str
 }
 
 /** Stretches in which air stands, so that no suction does: past a place where it comes in, and dry from an open end. */
-function emptyLegs(
+export function emptyLegs(
   state: Steady,
   pipe: PipeModel,
   flows: readonly number[],
