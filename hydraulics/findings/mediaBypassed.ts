@@ -23,13 +23,15 @@ export const mediaBypassed: Rule = ({ section, running, state }) => {
     const passing = Math.max(0, ...flowsUpThrough(mine, Math.min(level, top)).map(Math.abs));
     const share = passing / inflow;
     if (share >= enough) return [];
+    const isInside = passing <= atRest && mine.some((flow) => flow.into > atRest && flow.level < top);
+    const where = isInside ? "at one level of it" : "above it";
     const through = passing <= atRest ? "none of it passes" : `only ${percentWords(share)} of it pass`;
     return [
       {
         code: "media-bypassed",
         severity: "advice",
         parts: [id],
-        text: `${flowWords(inflow)} enter ${called(section, id)}, but ${through} its stone, which reaches up to ${levelWords(top)}: water comes in and leaves above it.`,
+        text: `${flowWords(inflow)} enter ${called(section, id)}, but ${through} its stone, which reaches up to ${levelWords(top)}: water comes in and leaves ${where}.`,
         remedy:
           "Let the supply fall into an open upright pipe that leads under the stone, or bring it in at the base, and take the water out above the stone.",
         figures: { inflow, passing, share, top },

@@ -6,6 +6,7 @@ import { type BedSlice, bedSlices, bedTop, planArea } from "../document/volumes.
 import { lossPerMetre } from "../formulas/ergun.ts";
 import { dirtDensity } from "../formulas/stokes.ts";
 import { waterDensity, waterViscosity } from "../formulas/water.ts";
+import { oneLevel } from "../solver/readings/vessel.ts";
 import type { RunningState, VesselReading } from "../solver/running.ts";
 import { atRest } from "../solver/steady.ts";
 import { printed as p, type Worked } from "./worked.ts";
@@ -49,9 +50,10 @@ function reachesOf(section: Section, vessel: Vessel, running: RunningState, leve
   }
   const under = openings.filter((opening) => opening.level < level).sort((a, b) => a.level - b.level);
   let flow = 0;
-  return under.map((opening, k) => {
+  return under.flatMap((opening, k) => {
     flow += opening.into;
-    return { from: opening.level, to: under[k + 1]?.level ?? level, flow };
+    const to = under[k + 1]?.level ?? level;
+    return to - opening.level < oneLevel ? [] : [{ from: opening.level, to, flow }];
   });
 }
 

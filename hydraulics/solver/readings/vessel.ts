@@ -61,6 +61,9 @@ export function vesselReading(
   };
 }
 
+/** m within which two openings lie at one level, as in the network's column */
+export const oneLevel = 1e-9;
+
 /** m³/s, the greatest upward flow in a vessel's stone, or where there is none anywhere in its water: what enters below
  * a level, net (design notes, section 5). */
 function greatestUpflow(flows: readonly OpeningFlow[], vessel: Vessel, level: number): number {
@@ -68,14 +71,14 @@ function greatestUpflow(flows: readonly OpeningFlow[], vessel: Vessel, level: nu
   return settle(Math.max(0, ...flowsUpThrough(flows, Math.min(level, top))));
 }
 
-/** m³/s upward past each opening under a level, from below: what has entered up to there, net. */
+/** m³/s upward past each level of openings under a level, from below: what has entered up to there, net. Of several at one
+ * level all count: what comes in by one and leaves by the other rises nowhere. */
 export function flowsUpThrough(flows: readonly OpeningFlow[], level: number): readonly number[] {
+  const under = flows.filter((flow) => flow.level < level).sort((a, b) => a.level - b.level);
   let sum = 0;
-  return flows
-    .filter((flow) => flow.level < level)
-    .sort((a, b) => a.level - b.level)
-    .map(({ into }) => {
-      sum += into;
-      return sum;
-    });
+  return under.flatMap((flow, k) => {
+    sum += flow.into;
+    const next = under[k + 1];
+    return next && next.level - flow.level < oneLevel ? [] : [sum];
+  });
 }
