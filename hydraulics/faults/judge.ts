@@ -48,7 +48,9 @@ function judgeEnd(section: Section, followed: Followed, ponds: readonly PondLeft
   if (lost > lostFrom || (all > 0 && lost > lostShareFrom * all)) {
     const worst = ponds[0];
     const stays = worst ? `; ${left(section, worst)}${whatStops(section, followed, worst)}` : "";
-    return { outcome: "water lost", reason: `${litreWords(lost)} go to the ground${way(section, followed)}${stays}.` };
+    const gone = litreWords(followed.lostToGround);
+    const rain = brings > 0 ? `, after ${litreWords(brings)} of rain came in` : "";
+    return { outcome: "water lost", reason: `${gone} go to the ground${way(section, followed)}${rain}${stays}.` };
   }
   const nuisance = nuisanceOf(section, followed, lost);
   if (nuisance) return { outcome: "nuisance", reason: `${nuisance}.` };

@@ -240,6 +240,17 @@ describe("faults while the pump runs", () => {
     expect(lostToGround).toBeCloseTo(0.06, 3);
   });
 
+  it("where more goes to the ground than rain brings in, the sentence says the litres of the table, and the rain", () => {
+    const leaky = yard(flushValve({ open: 1 }));
+    const { outcome, lostToGround, reason } = fault(leaky, "rain");
+
+    expect(outcome).toBe("water lost");
+    expect(lostToGround).toBeGreaterThan(1);
+    expect(reason).toContain(`${Math.round(1000 * lostToGround).toLocaleString("en-US")} L go to the ground`);
+    // 50 mm over 3 m × 2 m
+    expect(reason).toContain(", after 300 L of rain came in;");
+  });
+
   it("50 mm of rain find 60 mm of room", () => {
     const roomy = yard(pond({ waterLevel: -0.01 }));
 
