@@ -68,3 +68,57 @@ it("nor does a pipe that carries the line on past it; with a pinhole it does", (
   expect(lowest(joined(breather(0.03)))).toBe(0);
   expect(lowest(joined(breather(0.001)))).toBeLessThan(-0.5);
 });
+
+/** A tub fed by a pump in the pond; another beside it draws from the tub's side, and could lift twice as much. */
+const snatching = (times: number): Section =>
+  section([
+    pond(),
+    vessel({ media: [] }),
+    pump(),
+    pipe({
+      to: { part: "vessel", x: 3.8, z: 0.72, mouth: "down" },
+      route: [
+        [0.4, 0.9],
+        [3.8, 0.9],
+      ],
+    }),
+    pump({
+      id: "beside",
+      in: undefined,
+      x: 5.5,
+      z: 0.2,
+      curve: [
+        [0, 4 * times],
+        [0.002, 3 * times],
+        [0.003, 0],
+      ],
+    }),
+    pipe({
+      id: "suction",
+      from: { part: "vessel", z: 0.3, mouth: "side" },
+      to: { part: "beside" },
+      route: [],
+      bore: 0.045,
+    }),
+    pipe({
+      id: "back",
+      from: { part: "beside" },
+      to: { part: "pond", x: 2.5, z: 0.1, mouth: "down" },
+      route: [
+        [5.5, 0.8],
+        [2.5, 0.8],
+      ],
+    }),
+  ]);
+
+it.each([1, 3])(
+  "a suction line that snatches air at its mouth stands under none, however strong its pump (%i ×)",
+  (times) => {
+    const state = solveSteady(snatching(times));
+    const running = readings(state, { range: new Map(), straight: new Map() });
+    expect(state.solved.converged && running.pumps.get("beside" as PartId)?.state).toBe("delivers");
+    expect(state.network.pipes.get("suction" as PartId)?.mouthFrom?.state).toBe("edge");
+    expect(running.pipes.get("suction" as PartId)?.lowestPressureHead).toBe(0);
+    expect(running.pumps.get("beside" as PartId)?.lowestSuction).toBe(0);
+  },
+);

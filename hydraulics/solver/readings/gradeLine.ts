@@ -8,7 +8,7 @@ import type { Bears, PipeModel, StretchModel } from "../../network/network.ts";
 import { distinct, samePlace } from "../../network/pipeModel.ts";
 import { isDryFrom } from "../branchAir.ts";
 import type { GradePoint } from "../running.ts";
-import { gravityPressureHead, type Steady, settle } from "../steady.ts";
+import { atRest, gravityPressureHead, type Steady, settle } from "../steady.ts";
 import { bearsOfStretch, openingHeadAt } from "./losses.ts";
 
 export function gradeLine(
@@ -121,8 +121,8 @@ export function emptyLegs(
   return empty;
 }
 
-/** The nodes at which air stands: on the air's side of each air point (the lower one, or both where nothing passes), and
- * on from there by whatever pipe the water takes, as long as it does not stand over the axis again. */
+/** The nodes at which air stands: on the air's side of each air point (the lower one, or both where nothing passes), at a
+ * mouth that snatches air because its pump could lift more than enters there, and on from there by whatever pipe the water takes, as long as it does not stand over the axis again. */
 export function airyNodes({ network, system }: Pick<Steady, "network" | "system">): ReadonlySet<number> {
   const { vents, branchAir, pipes } = network;
   const nodes = new Set<number>();
@@ -131,6 +131,8 @@ export function airyNodes({ network, system }: Pick<Steady, "network" | "system"
     if (link.state === "rest" || link.Q >= 0) nodes.add(link.j);
     if (link.state === "rest" || link.Q < 0) nodes.add(link.i);
   }
+  for (const { mouthFrom, mouthTo } of pipes.values())
+    for (const mouth of [mouthFrom, mouthTo]) if (mouth?.state === "edge" && mouth.Q > atRest) nodes.add(mouth.j);
   if (nodes.size === 0) return nodes;
   const leads = new Map<number, number[]>();
   const lead = (from: number, to: number) => leads.set(from, [...(leads.get(from) ?? []), to]);
