@@ -13,12 +13,19 @@ export class GravityLink extends BranchLink {
   declare readonly forward: GravityLaw | null;
   declare readonly backward: GravityLaw | null;
   declare drowned: boolean;
+  /** m³/s and m: no flow up to this needs more than that by this law, receiving level aside */
+  declare private bounded: GravityLaw | null;
+  declare private boundFlow: number;
+  declare private boundLevel: number;
 
   constructor(part: PartId, i: number, j: number, forward: GravityLaw | null, backward: GravityLaw | null) {
     super(part, i, j);
     this.forward = forward;
     this.backward = backward;
     this.drowned = false;
+    this.bounded = null;
+    this.boundFlow = 0;
+    this.boundLevel = 0;
     const bore = (forward ?? backward)?.path.bore ?? 0;
     this.most = mostThrough((Math.PI * bore ** 2) / 4);
   }
@@ -42,14 +49,16 @@ export class GravityLink extends BranchLink {
 
   /** `up` is the side drawn from; `sign` turns the result into the link's own direction. */
   private run(law: GravityLaw, flow: number, up: number, down: number, sign: 1 | -1): void {
-    const free = law.free(flow);
-    let slope = law.slope;
-    let needed = free;
-    this.drowned = law.path.receives && down + law.through(flow) > free;
-    if (this.drowned) {
-      needed = down + law.through(flow);
-      slope = law.throughSlope(flow);
+    const held = law.path.receives ? down + law.through(flow) : Number.NEGATIVE_INFINITY;
+    let needed = held;
+    let slope: number;
+    if (!(this.drowned && this.staysDrowned(law, flow, held))) {
+      const free = law.free(flow);
+      this.drowned = held > free;
+      if (!this.drowned) needed = free;
     }
+    if (this.drowned) slope = law.throughSlope(flow);
+    else slope = law.slope;
     const drop = up - needed;
     const g = 1 / Math.max(slope, flattest);
     const flowThere = flow + drop * g;
@@ -58,6 +67,17 @@ export class GravityLink extends BranchLink {
     const other = this.drowned ? g : 0;
     this.gi = sign === 1 ? g : other;
     this.gj = sign === 1 ? other : g;
+  }
+
+  /** Whether what holds the water up from below does so beyond doubt: what the way itself needs rises with the flow, and
+   * takes critical depths to find. Where it is deep under, twice the flow needs no more, and that is asked once. */
+  private staysDrowned(law: GravityLaw, flow: number, held: number): boolean {
+    if (this.bounded !== law || flow > this.boundFlow) {
+      this.bounded = law;
+      this.boundFlow = 2 * flow;
+      this.boundLevel = law.free(this.boundFlow);
+    }
+    return held > this.boundLevel;
   }
 
   override accept(Q: number, Hi: number, Hj: number): void {
@@ -90,7 +110,8 @@ export class GravityLink extends BranchLink {
   /** Whether it is all under water: then it is a line like any other, and turns where its heads do. */
   private turns(was: number, Hi: number, Hj: number): boolean {
     const law = was > 0 ? this.backward : this.forward;
-    return this.drowned && law !== null && law.path.receives && (was > 0 ? Hj : Hi) > law.sill;
+    if (!this.drowned || law === null) return false;
+    return law.path.receives && (was > 0 ? Hj : Hi) > law.sill;
   }
 
   private stillRuns(was: number, Hi: number, Hj: number): boolean {
