@@ -2,14 +2,15 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import type { App } from "../support/app.ts";
-import { newSheet, partStops, saved, tabOnto, takenBack, word } from "./sheet.ts";
+import { dragMouse, newSheet, type Px, partStops, saved, tabOnto, takenBack, word } from "./sheet.ts";
 import { openYard, partById } from "./yard.ts";
 
 let app: App;
 let page: Page;
+let at: (x: number, z: number) => Px;
 
 beforeAll(async () => {
-  ({ app } = await openYard());
+  ({ app, at } = await openYard());
   page = app.page;
 });
 
@@ -42,6 +43,22 @@ test("in US units a refusal names feet and inches alone", async () => {
   expect(await page.locator("#slip .trouble").textContent()).toMatch(/understood are 1 ft 6 in,/);
 
   await word(page, "US units").click();
+});
+
+test("what was typed is kept when another part is pressed, and the part that is pulled then comes along", async () => {
+  await tabOnto(page, partStops(page, /^Trough/));
+  await page.locator("#slip").getByLabel("Rim level").fill("0.9 m");
+  await page.mouse.click(...at(0.8, -0.2));
+  await expect.poll(() => page.locator("#slip h2").textContent()).toBe("Basin");
+  expect(partById(await saved(page), "trough").rimLevel).toBe(0.9);
+
+  const { x } = partById(await saved(page), "basin");
+  await tabOnto(page, partStops(page, /^Trough/));
+  await page.locator("#slip").getByLabel("Rim level").fill("0.95 m");
+  await dragMouse(page, at(0.8, -0.2), at(0.6, -0.2));
+  const both = await saved(page);
+  expect(partById(both, "trough").rimLevel).toBe(0.95);
+  expect(partById(both, "basin").x).toBeLessThan(x - 0.1);
 });
 
 test("a number is not taken for another way of writing numbers", async () => {

@@ -11,6 +11,7 @@ import { ghost } from "./place.ts";
 export function press(hands: Hands, event: PointerEvent): void {
   const at = hands.px(event);
   const touch = event.pointerType === "touch";
+  keepTyped();
   catchUp(hands);
   hands.down.set(event.pointerId, at);
   if (hands.down.size === 2) return beginPinch(hands);
@@ -65,6 +66,13 @@ function gripOf(hands: Hands, section: Section, part: PartId, site: Point): Grip
   const { selection } = hands.desk.get().view;
   if (selection.size > 1 && selection.has(part)) return { of: "part", part };
   return gripOn(section, part, site);
+}
+
+/** What is being typed is taken before the sheet answers: the press may take the field away, and what it takes hold of is
+ * the drawing as it was typed. */
+function keepTyped(): void {
+  const field = document.activeElement;
+  if (field instanceof HTMLElement && field.closest("input, textarea")) field.blur();
 }
 
 function beginPinch(hands: Hands): void {
