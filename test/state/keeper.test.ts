@@ -1,10 +1,12 @@
 /** What is said when two windows want the same drawing, with a shelf and a second window of the test's own. */
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import { setTitle } from "../../editor/state/actions/setField.ts";
 import { createDesk } from "../../editor/state/desk.ts";
 import { createKeeper } from "../../editor/state/drawings/keeper.ts";
 import type { About, Shelf } from "../../editor/state/drawings/shelf.ts";
 import { emptySection } from "../../editor/state/emptySection.ts";
 import { writeSection } from "../../hydraulics/index.ts";
+import { yard } from "./yard.ts";
 
 /** Hears what another window tells. */
 class Channel {
@@ -107,4 +109,37 @@ it("what another window made of the drawing can not be read: that is said, and t
 
   await vi.waitFor(() => expect(desk.get().message?.text).toMatch(/can not be read any more: the disk is full/));
   expect(desk.get().section).toBe(before);
+});
+
+it("a drawing doubled twice at once gives two copies of two names", async () => {
+  const { keeper, desk, about } = await opened();
+  keeper.watch();
+  desk.open(yard(), null, "yard");
+  await keeper.settled();
+
+  await Promise.all([keeper.duplicate("yard"), keeper.duplicate("yard")]);
+
+  const names = [...about.values()].filter(({ parts }) => parts > 0).map(({ name }) => name);
+  expect(names).toEqual([yard().title, `${yard().title}, copy`, `${yard().title}, copy 2`]);
+});
+
+it("another drawing opened while the browser keeps none: a press leads back to what is nowhere else", async () => {
+  const { keeper, desk, breakDown } = await opened(lying("open", "Open"));
+  keeper.watch();
+  desk.open(yard(), null);
+  await keeper.settled();
+  breakDown(new DOMException("", "QuotaExceededError"));
+  desk.apply(setTitle(desk.get().section, "Not kept"));
+  await keeper.settled();
+  expect(desk.get().message?.text).toBe(
+    "The browser does not keep the drawing: its store is full. Save it to a file, or it may be lost.",
+  );
+  const left = desk.get();
+
+  desk.open(titled("Another"), null, "another");
+  expect(desk.get().message?.act?.label).toBe("Back to Not kept");
+  desk.get().message?.act?.run();
+
+  expect(desk.get().section).toBe(left.section);
+  expect(desk.get().drawing).toBe(left.drawing);
 });

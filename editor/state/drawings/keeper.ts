@@ -213,6 +213,15 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
     }
   };
 
+  /** A quick hand presses twice: what is done second goes by what the first one left. */
+  let turn: Promise<unknown> = Promise.resolve();
+  const inTurn = (act: () => Promise<void>): Promise<void> => {
+    const done = turn.then(act);
+    // Whoever asked for it is told of its trouble; the next one goes on.
+    turn = done.catch(() => undefined);
+    return done;
+  };
+
   const keeping: Keeping = {
     desk,
     shelf,
@@ -253,10 +262,10 @@ export function createKeeper({ desk, shelf, freshId, clock, remember }: KeeperOp
       void keep().then(refresh).catch(toldTrouble);
     },
     open,
-    rename: (id, name) => renameOnShelf(keeping, id, name),
-    duplicate: (id) => duplicateOnShelf(keeping, id),
-    remove: (id) => removeFromShelf(keeping, id),
-    bringBack: (id) => bringBackToShelf(keeping, id),
+    rename: (id, name) => inTurn(() => renameOnShelf(keeping, id, name)),
+    duplicate: (id) => inTurn(() => duplicateOnShelf(keeping, id)),
+    remove: (id) => inTurn(() => removeFromShelf(keeping, id)),
+    bringBack: (id) => inTurn(() => bringBackToShelf(keeping, id)),
     keeps: () => !broken,
     settled: keep,
   };
