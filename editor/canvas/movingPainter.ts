@@ -12,7 +12,7 @@ import { changedInNode, changedInPiece } from "./changedInk.ts";
 import { type Box, boxOfNode, boxOfPiece } from "./inkBox.ts";
 import { isLow } from "./over.ts";
 import { type Brush, inPaintOrder, paint } from "./paint.ts";
-import { canvasIn, placeOf, type Screen, wholeOf, within2d } from "./screen.ts";
+import { canvasIn, grainOf, placeOf, type Screen, wholeOf, within2d } from "./screen.ts";
 import { clustersOf, meet, windowsFor, within } from "./windows.ts";
 
 export interface MovingPicture extends Screen {
@@ -186,6 +186,7 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
         other.flatMap((box) => placeOf(box, picture) ?? []),
         windows.map(({ box }) => box),
         wholeOf(picture),
+        grainOf(picture),
       );
       wanted.forEach((box, i) => {
         windows[i] ??= { canvas: canvasIn(host), box: null, shows: null };

@@ -27,6 +27,15 @@ export const wholeOf = ({ width, height, pixelRatio }: Screen): Box => ({
   bottom: Math.ceil(height * pixelRatio),
 });
 
+/** The fewest of the screen's pixels that are whole pixels of the page: elements are set down on those. 1 where no few are. */
+export function grainOf({ pixelRatio }: Screen): number {
+  for (let px = 1; px <= 20; px++) {
+    const pixels = Math.round(px * pixelRatio);
+    if (Math.abs(px * pixelRatio - pixels) < 1e-6) return Math.max(pixels, 1);
+  }
+  return 1;
+}
+
 /** Null where nothing of the box can be seen. */
 export function placeOf(box: Box | null, screen: Screen): Box | null {
   if (!box) return null;

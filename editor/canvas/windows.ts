@@ -9,11 +9,13 @@ const mostWindows = 6;
 const margin = 48;
 
 /** Windows that hold all boxes, within the whole: those of before where they still fit, in their places of the list.
- * All in pixels; edges are whole ones. Windows may lie over each other. */
+ * All in pixels; edges are whole ones. Windows may lie over each other.
+ * @param grain edges are multiples of it, but where the whole ends */
 export function windowsFor(
   boxes: readonly Box[],
   before: readonly (Box | null)[],
   whole: Box,
+  grain: number,
 ): readonly (Box | null)[] {
   const inside = boxes.flatMap((box) => within(box, whole) ?? []);
   const clusters = clustersOf(inside, { worth: worthOne, most: mostWindows });
@@ -25,9 +27,9 @@ export function windowsFor(
         window !== null &&
         !kept[i] &&
         holds(window, cluster) &&
-        area(window) < 3 * area(grown(cluster, whole)) + worthOne,
+        area(window) < 3 * area(grown(cluster, whole, grain)) + worthOne,
     );
-    if (place < 0) fresh.push(grown(cluster, whole));
+    if (place < 0) fresh.push(grown(cluster, whole, grain));
     else kept[place] = before[place] ?? null;
   }
   for (const window of fresh) {
@@ -83,11 +85,11 @@ export function within({ left, top, right, bottom }: Box, whole: Box): Box | nul
   return inside.right > inside.left && inside.bottom > inside.top ? inside : null;
 }
 
-const grown = ({ left, top, right, bottom }: Box, whole: Box): Box => ({
-  left: Math.max(left - margin, whole.left),
-  top: Math.max(top - margin, whole.top),
-  right: Math.min(right + margin, whole.right),
-  bottom: Math.min(bottom + margin, whole.bottom),
+const grown = ({ left, top, right, bottom }: Box, whole: Box, grain: number): Box => ({
+  left: Math.max(Math.floor((left - margin) / grain) * grain, whole.left),
+  top: Math.max(Math.floor((top - margin) / grain) * grain, whole.top),
+  right: Math.min(Math.ceil((right + margin) / grain) * grain, whole.right),
+  bottom: Math.min(Math.ceil((bottom + margin) / grain) * grain, whole.bottom),
 });
 
 export const meet = (a: Box, b: Box): boolean =>
