@@ -6,6 +6,7 @@ import { describe, expect, it } from "vitest";
 import { solveRunning } from "../../hydraulics/assess.ts";
 import { drawnWidth, lineLength, pipeLine } from "../../hydraulics/document/geometry.ts";
 import type { Part, PartId, Pipe, PipeEnd, Point, Pump, Section } from "../../hydraulics/document/section.ts";
+import type { PipeModel } from "../../hydraulics/network/network.ts";
 import { readings } from "../../hydraulics/solver/readings.ts";
 import type { RunningState } from "../../hydraulics/solver/running.ts";
 import { type Steady, solveSteady } from "../../hydraulics/solver/steady.ts";
@@ -142,6 +143,19 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
     });
   });
 
+  it.runIf(mode === "wild")("stand still where a line leads from a body of water to itself alone", () => {
+    let lines = 0;
+    expectLaw(cases, ({ state }) =>
+      inOneWater(state).flatMap(({ pipe, stretches }) => {
+        lines++;
+        const most = Math.max(...stretches.map(({ link }) => Math.abs(link.Q)));
+        return most <= balanceTolerance ? [] : [`${pipe.id} carries ${most} m³/s`];
+      }),
+    );
+
+    expect(lines).toBeGreaterThan(0);
+  });
+
   it("show numbers only", () => {
     expectLaw(cases, ({ section, state, wanted }) => {
       // The range from uncertain inputs takes a hundred solves: a few drawings of each size.
@@ -150,6 +164,23 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
     });
   });
 });
+
+/** Pipes joined to nothing but each other and one body, at one head, with no pump and no vent that spills. */
+function inOneWater({ network, system }: Steady): PipeModel[] {
+  const groups = new Map<number, PipeModel[]>();
+  for (const one of network.pipes.values()) groups.set(one.group, [...(groups.get(one.group) ?? []), one]);
+  return [...groups.values()].flatMap((group) => {
+    const ends = group.flatMap(({ from, to }) => [from, to]).filter(({ kind }) => kind !== "tee");
+    const bodies = new Set(ends.map((end) => (end.kind === "body" ? end.opening.body : null)));
+    const [id] = bodies;
+    const model = id && bodies.size === 1 ? network.bodies.get(id) : undefined;
+    const spills = [...network.vents.values()].some(
+      ({ pipe, endLevel }) =>
+        group.some((one) => one.pipe.id === pipe) && model && endLevel <= (system.head[model.surface] as number),
+    );
+    return model && model.column.length === 0 && !spills ? group : [];
+  });
+}
 
 /** Drawings with one pump, which runs, and no vent: a vent's rating may switch, and with several pumps a wider line
  * for one may take from another or let more back through one that stands, so that no law binds their sum. */

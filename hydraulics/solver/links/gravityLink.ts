@@ -8,6 +8,9 @@ import { BranchLink, mostThrough, outside } from "./link.ts";
 
 /** s/m², where a drowned stretch has no length and bears nothing: Newton's slope only, the law is untouched. */
 const flattest = 1e-6;
+/** m lost under water, a thousandth of the solver's tolerance: below it a chord stands for the curve, as in full lines. A
+ * square law is flat at rest: flows would halve from step to step and a trickle be left that nothing drives. */
+const chordUnder = 1e-9;
 
 export class GravityLink extends BranchLink {
   declare readonly forward: GravityLaw | null;
@@ -49,7 +52,11 @@ export class GravityLink extends BranchLink {
 
   /** `up` is the side drawn from; `sign` turns the result into the link's own direction. */
   private run(law: GravityLaw, flow: number, up: number, down: number, sign: 1 | -1): void {
-    const held = law.path.receives ? down + law.through(flow) : Number.NEGATIVE_INFINITY;
+    const { openingHead, receives } = law.path;
+    let lost = law.through(flow) - openingHead;
+    const chord = lost < chordUnder ? chordOf(law) : 0;
+    if (chord > 0) lost = chord * flow;
+    const held = receives ? down + lost + openingHead : Number.NEGATIVE_INFINITY;
     let needed = held;
     let slope: number;
     if (!(this.drowned && this.staysDrowned(law, flow, held))) {
@@ -57,7 +64,7 @@ export class GravityLink extends BranchLink {
       this.drowned = held > free;
       if (!this.drowned) needed = free;
     }
-    if (this.drowned) slope = law.throughSlope(flow);
+    if (this.drowned) slope = chord > 0 ? chord : law.throughSlope(flow);
     else slope = law.slope;
     const drop = up - needed;
     const g = 1 / Math.max(slope, flattest);
@@ -120,4 +127,21 @@ export class GravityLink extends BranchLink {
     const down = was > 0 ? Hj : Hi;
     return law !== null && up > law.sill && (!law.path.receives || up > down);
   }
+}
+
+const chords = new WeakMap<GravityLaw, number>();
+
+/** s/m²: what a drowned way loses for each flow below that at which it loses `chordUnder`; 0 where it loses nothing. */
+function chordOf(law: GravityLaw): number {
+  const known = chords.get(law);
+  if (known !== undefined) return known;
+  let flow = 1e-6;
+  let lost = law.through(flow) - law.path.openingHead;
+  for (let step = 0; step < 20 && lost > 0 && Math.abs(lost / chordUnder - 1) > 1e-12; step++) {
+    flow *= Math.sqrt(chordUnder / lost);
+    lost = law.through(flow) - law.path.openingHead;
+  }
+  const chord = lost > 0 ? lost / flow : 0;
+  chords.set(law, chord);
+  return chord;
 }
