@@ -31,7 +31,7 @@ export function FieldLine({ field, parts, section }: FieldProps<Field<Part>>): J
     case "number":
       return <TypedLine field={field} parts={parts} section={section} />;
     case "text":
-      return <TextLine field={field} parts={parts} section={section} />;
+      return <TextLine field={field} parts={parts} />;
     case "choice":
       return <ChoiceLine field={field} parts={parts} section={section} />;
     case "curve":
@@ -97,14 +97,16 @@ function TypedLine({ field, parts, section }: FieldProps<QuantityField<Part> | N
   );
 }
 
-function TextLine({ field, parts, section }: FieldProps<TextField<Part>>): JSX.Element {
+function TextLine({ field, parts }: Omit<FieldProps<TextField<Part>>, "section">): JSX.Element {
   const { desk } = useProgram();
   const id = useId();
   const value = field.get(parts[0] as Part);
   const [typed, setTyped] = useState<string | null>(null);
   const keep = (): void => {
     if (typed !== null && typed !== value)
-      desk.apply(setField(section, idsOf(parts), stepName(field.label, parts), (part) => field.set(part, typed)));
+      desk.apply(
+        setField(desk.get().section, idsOf(parts), stepName(field.label, parts), (part) => field.set(part, typed)),
+      );
     setTyped(null);
   };
   const shared = {
@@ -145,8 +147,8 @@ function ChoiceLine({ field, parts, section }: FieldProps<ChoiceField<Part>>): J
         value={value}
         onChange={(event) =>
           desk.apply(
-            setField(section, idsOf(parts), stepName(field.label, parts), (part) =>
-              field.set(part, event.target.value, section),
+            setField(desk.get().section, idsOf(parts), stepName(field.label, parts), (part) =>
+              field.set(part, event.target.value, desk.get().section),
             ),
           )
         }
