@@ -3,6 +3,7 @@ import { cloggingOf, crestKind, mediaOf, overflowOf } from "../document/defaults
 import { bottomOf } from "../document/geometry.ts";
 import type { Body, PartId } from "../document/section.ts";
 import { bedSlices, bedTop, planArea, waterArea, waterVolume } from "../document/volumes.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { ergun } from "../formulas/ergun.ts";
 import { waterDensity, waterViscosity } from "../formulas/water.ts";
 import { weirFlow } from "../formulas/weir.ts";
@@ -12,7 +13,6 @@ import { mostThrough, outside, steep } from "../solver/links/link.ts";
 import { RimLink } from "../solver/links/rimLink.ts";
 import type { Store } from "../solver/system.ts";
 import { bodyIn, type Draft } from "./draft.ts";
-import { areaOf } from "./laws.ts";
 import type { BodyModel } from "./network.ts";
 
 /** m/s through a bed, far over anything real: it only bounds a step. */
@@ -48,7 +48,7 @@ export function addBodies(draft: Draft): void {
 /** m³/s that no body ever gets: what all pipes and all sills, from bodies full to their rims, bring together. */
 function greatestInflow({ layout, section }: Draft): number {
   let flow = 0;
-  for (const { pipe } of layout.pipes.values()) flow += mostThrough(areaOf(pipe.bore));
+  for (const { pipe } of layout.pipes.values()) flow += mostThrough(boreArea(pipe.bore));
   for (const part of section.parts.values()) {
     if (part.kind !== "spillway") continue;
     const { rimLevel } = section.parts.get(part.from) as Body;

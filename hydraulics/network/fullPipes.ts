@@ -1,6 +1,7 @@
 /** A pipe that runs full: a stretch between each two nodes, and a mouth where it opens into a body or the air. */
 import { openingHeadOf } from "../document/defaults.ts";
 import { squareLaw } from "../elements/squareLaw.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { entranceK, exitK } from "../formulas/fittingK.ts";
 import { FullLink } from "../solver/links/fullLink.ts";
 import { mostThrough, outside } from "../solver/links/link.ts";
@@ -8,7 +9,7 @@ import { MouthLink } from "../solver/links/mouthLink.ts";
 import { bearsOn } from "./bearsOn.ts";
 import { bottomIn } from "./bodies.ts";
 import { type Draft, type NodePlace, nodeAt } from "./draft.ts";
-import { areaOf, frictionOf, seamless, squareOf } from "./laws.ts";
+import { frictionOf, seamless, squareOf } from "./laws.ts";
 import type { PipeEndModel, PipeModel, StretchModel } from "./network.ts";
 import { beginsAt, endsAt } from "./nodePlaces.ts";
 import { type LaidPipe, samePlace } from "./pipeModel.ts";
@@ -43,7 +44,7 @@ function stretchOf(draft: Draft, pipe: LaidPipe, a: NodePlace, b: NodePlace, fir
       shut: pipe.shutAt.some(inside),
       oneWay: checks.length > 0 ? 1 : 0,
       openingHead: checks.reduce((sum, { valve }) => sum + openingHeadOf(valve), 0),
-      area: areaOf(bore),
+      area: boreArea(bore),
     }),
   );
   return { start: a.at, end: b.at, i: link.i, j: link.j, link };
@@ -59,7 +60,7 @@ function mouthOf(draft: Draft, pipe: LaidPipe, end: PipeEndModel, node: number):
       : bodyMouth(draft, pipe, end.opening, node),
   );
   if (end.kind === "air") link.broken = true;
-  link.most = mostThrough(areaOf(bore));
+  link.most = mostThrough(boreArea(bore));
   return link;
 }
 

@@ -5,6 +5,7 @@ import { openingHeadOf } from "../document/defaults.ts";
 import { placeAt } from "../document/geometry.ts";
 import type { PartId, Point } from "../document/section.ts";
 import type { Loss } from "../elements/element.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { entranceK, exitK } from "../formulas/fittingK.ts";
 import { g } from "../formulas/gravity.ts";
 import { bearsOn } from "./bearsOn.ts";
@@ -42,7 +43,7 @@ export function gravityLaw(
   if (upper?.kind === "air") return null;
 
   const bore = pipe.pipe.bore;
-  const perK = 1 / (2 * g * ((Math.PI * bore ** 2) / 4) ** 2);
+  const perK = 1 / (2 * g * boreArea(bore) ** 2);
   const hasExtra = reach.startIsEnd ? pipe.extra : 0;
   const whole = reach.end - reach.start + hasExtra;
   /** m of pipe between the mouth and a place */

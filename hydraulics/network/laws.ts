@@ -4,6 +4,7 @@ import type { Pipe } from "../document/section.ts";
 import { darcyWeisbach } from "../elements/darcyWeisbach.ts";
 import type { LawNumbers, Loss } from "../elements/element.ts";
 import { hazenWilliams } from "../elements/hazenWilliams.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { g } from "../formulas/gravity.ts";
 import { kinematicViscosity } from "../formulas/water.ts";
 import type { Draft } from "./draft.ts";
@@ -25,9 +26,7 @@ export function frictionOf({ site, scatter }: Draft, pipe: Pipe, L: number): Los
 }
 
 /** Loss ΣK·V²/2g as a factor on Q². */
-export const squareOf = (K: number, bore: number): number => K / (2 * g * areaOf(bore) ** 2);
-
-export const areaOf = (bore: number): number => (Math.PI * bore ** 2) / 4;
+export const squareOf = (K: number, bore: number): number => K / (2 * g * boreArea(bore) ** 2);
 
 export const scaled = (law: Loss, times: number): Loss =>
   times === 1

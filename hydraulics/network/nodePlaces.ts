@@ -2,11 +2,12 @@
 import { placeAt } from "../document/geometry.ts";
 import type { PartId } from "../document/section.ts";
 import { squareLaw } from "../elements/squareLaw.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { must } from "../must.ts";
 import { AirPointLink } from "../solver/links/airPointLink.ts";
 import { mostThrough } from "../solver/links/link.ts";
 import { type Draft, type NodePlace, teeKey } from "./draft.ts";
-import { areaOf, squareOf } from "./laws.ts";
+import { squareOf } from "./laws.ts";
 import type { PipeEndModel } from "./network.ts";
 import { distinct, type LaidPipe, samePlace } from "./pipeModel.ts";
 
@@ -58,7 +59,7 @@ function innerPlace(draft: Draft, pipe: LaidPipe, at: number): NodePlace {
   const level = placeAt(pipe.line, at)[1];
   const beyond = draft.addNode({ part: pipe.pipe.id, head: level, store: null });
   const link = draft.add(new AirPointLink(cut, place.node, beyond, level, squareLaw(squareOf(1, pipe.pipe.bore))));
-  link.most = mostThrough(areaOf(pipe.pipe.bore));
+  link.most = mostThrough(boreArea(pipe.pipe.bore));
   draft.airPoints.set(teeKey(pipe.pipe.id, at), link);
   if (cut !== pipe.pipe.id) return { ...place, beyond };
   const joins = draft.options.branchAir?.get(teeKey(pipe.pipe.id, at)) ?? "from";

@@ -4,13 +4,14 @@ import type { PartId, Pump } from "../document/section.ts";
 import type { Loss } from "../elements/element.ts";
 import { minorLoss } from "../elements/minorLoss.ts";
 import { pump as pumpElement } from "../elements/pump.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { mostThrough } from "../solver/links/link.ts";
 import { MouthLink } from "../solver/links/mouthLink.ts";
 import { PumpLink } from "../solver/links/pumpLink.ts";
 import type { SystemNode } from "../solver/system.ts";
 import { bottomIn } from "./bodies.ts";
 import { bodyIn, type Draft, nodeAt } from "./draft.ts";
-import { areaOf, scaled, seamless } from "./laws.ts";
+import { scaled, seamless } from "./laws.ts";
 import type { PumpModel } from "./network.ts";
 
 /** m; where no pipe says how wide a stopped pump's outlet is */
@@ -52,13 +53,13 @@ function pumpModel(draft: Draft, pump: Pump, isFed: boolean, widestPipe: number)
   // One that draws air begins at rest: nothing ties what stands in its line, and no guess may leave it hanging.
   if (intake && running && head > intake.mouth.edge) intake.begin(greatestFlow(pump) / 2);
   // A stopped one begins with a fair flow as pipes do: at rest its law is flat, and a step from there goes anywhere.
-  const guess = running ? greatestFlow(pump) / 2 : 0.3 * areaOf(outletBore);
+  const guess = running ? greatestFlow(pump) / 2 : 0.3 * boreArea(outletBore);
   const link = loose ? null : draft.add(new PumpLink(pump.id, inlet, outlet, law, running, guess));
   // An intake has hardly any loss and would take any step, however far. The outlet's bore costs a running pump no head,
   // so that a wrong one must not hold the flow back: its curve counts, and what 1,000 m of head would push through it.
   for (const bounded of [intake, link]) {
     if (!bounded) continue;
-    bounded.most = mostThrough(areaOf(Math.max(outletBore, widestPipe)));
+    bounded.most = mostThrough(boreArea(Math.max(outletBore, widestPipe)));
     if (running) bounded.over = greatestFlow(pump) + 1000 / law.slope(greatestFlow(pump));
   }
   return { pump, inlet, outlet, link, intake, loose, outletBore };

@@ -21,6 +21,7 @@
 import { pipeLine } from "../document/geometry.ts";
 import type { Body, PartId, Point, Section, Vessel } from "../document/section.ts";
 import { levelOfVolume, waterVolume } from "../document/volumes.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { bottomDraws } from "./closedFormDraws.ts";
 import type { Destination } from "./closedFormGraph.ts";
 import { bodiesOf, type Group, gather, groupsOf } from "./closedFormGroups.ts";
@@ -235,7 +236,7 @@ function columnsOver(section: Section, vessel: Vessel, groups: readonly Group[],
       const [a, b] = [line[i - 1], line[i]] as [Point, Point];
       const [low, high] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
       const share = high <= level ? 0 : low >= level ? 1 : (high - level) / (high - low);
-      volume += (share * Math.hypot(b[0] - a[0], b[1] - a[1]) * Math.PI * pipe.bore ** 2) / 4;
+      volume += share * Math.hypot(b[0] - a[0], b[1] - a[1]) * boreArea(pipe.bore);
     }
   }
   return Math.max(0, levelOfVolume(vessel, waterVolume(vessel, level) + volume) - level);

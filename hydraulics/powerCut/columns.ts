@@ -7,6 +7,7 @@
  * joint by joint, is one. */
 import { placeAt } from "../document/geometry.ts";
 import type { PartId } from "../document/section.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { type Chain, chainsOf, placeOn } from "../network/chains.ts";
 import type { Network, PipeEndModel, PipeModel } from "../network/network.ts";
 import { samePlace } from "../network/pipeModel.ts";
@@ -56,7 +57,7 @@ export function fallingColumns(
 const linkAt = ({ links }: Chain, at: number) => links.findLast(({ start }) => start <= at) ?? links[0];
 
 /** m², at m along the chain */
-const areaAt = (chain: Chain, at: number): number => (Math.PI * (linkAt(chain, at)?.pipe.pipe.bore ?? 0) ** 2) / 4;
+const areaAt = (chain: Chain, at: number): number => boreArea(linkAt(chain, at)?.pipe.pipe.bore ?? 0);
 
 function isDry(chain: Chain, at: number, z: number, dry: readonly DryLeg[]): boolean {
   if (dry.length === 0) return false;

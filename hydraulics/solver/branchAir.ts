@@ -9,9 +9,9 @@
  *                                     have to pull to stay full. Then the cut lies before both legs, and these share what
  * comes as their heads say: with the other leg at work the dry one gets nothing, as before air came in. */
 import type { PartId } from "../document/section.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { g } from "../formulas/gravity.ts";
 import { type Joins, type Side, teeKey } from "../network/draft.ts";
-import { areaOf } from "../network/laws.ts";
 import type { BranchAir, Network, PipeModel } from "../network/network.ts";
 import { carriedOn, type Entered } from "../network/onward.ts";
 import { samePlace } from "../network/pipeModel.ts";
@@ -46,7 +46,7 @@ interface Leg {
 export function airingTees({ branchAir, pipes }: Network): readonly AiringTee[] {
   const legs = new Map<number, Leg[]>(branchAir.flatMap(({ link: { i, j } }) => [[i, []] as const, [j, []] as const]));
   if (legs.size === 0) return [];
-  const areaIn = (id: PartId): number => areaOf(pipes.get(id)?.pipe.bore ?? 0);
+  const areaIn = (id: PartId): number => boreArea(pipes.get(id)?.pipe.bore ?? 0);
   for (const { stretches, pipe } of pipes.values()) {
     for (const { i, j, link } of stretches) {
       legs.get(i)?.push({ link, way: -1, area: areaIn(pipe.id) });
@@ -141,7 +141,7 @@ function cutsAtDryLegs(state: Steady): Map<string, Joins> {
       const after = main?.stretches.find((candidate) => Math.abs(candidate.start - place.at) < 2 * samePlace);
       if (!main || !before || !after) continue;
       const passing = Math.max(Math.abs(before.link.Q), Math.abs(after.link.Q));
-      const head = (system.head[before.j] as number) - (passing / areaOf(main.pipe.bore)) ** 2 / (2 * g);
+      const head = (system.head[before.j] as number) - (passing / boreArea(main.pipe.bore)) ** 2 / (2 * g);
       const level = network.nodes[before.j]?.head as number;
       if (passing <= atRest || head >= level - 1e-9) continue;
       // The main's own dry leg goes before a dry branch at the same tee, whatever the order of the parts.

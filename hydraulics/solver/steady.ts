@@ -6,6 +6,7 @@
  * shut off admits air at its tee in the same way. */
 import { siteOf, ventOpen } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
+import { boreArea } from "../formulas/circle.ts";
 import { criticalEnergy } from "../formulas/criticalFlow.ts";
 import { g } from "../formulas/gravity.ts";
 import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
@@ -125,7 +126,7 @@ export function stretchesAt(network: Network, vent: Pick<VentModel, "pipe" | "at
     after:
       pipe.stretches.find((stretch) => stretch.start < vent.at + samePlace && stretch.end > vent.at + samePlace) ??
       null,
-    area: (Math.PI * pipe.pipe.bore ** 2) / 4,
+    area: boreArea(pipe.pipe.bore),
   };
 }
 

@@ -4,6 +4,7 @@
 
 import type { GravityLaw } from "../../capacity/gravityLaw.ts";
 import type { PartId } from "../../document/section.ts";
+import { boreArea } from "../../formulas/circle.ts";
 import { BranchLink, mostThrough, outside } from "./link.ts";
 
 /** s/m², where a drowned stretch has no length and bears nothing: Newton's slope only, the law is untouched. */
@@ -30,7 +31,7 @@ export class GravityLink extends BranchLink {
     this.boundFlow = 0;
     this.boundLevel = 0;
     const bore = (forward ?? backward)?.path.bore ?? 0;
-    this.most = mostThrough((Math.PI * bore ** 2) / 4);
+    this.most = mostThrough(boreArea(bore));
   }
 
   linearise(Hi: number, Hj: number): void {

@@ -3,6 +3,7 @@
  * At a place of loss there are two points, before it and past it. A change of bore has one of its sides in the other
  * pipe, where V is another: of that one only the side in this pipe is shown. */
 import { placeAt } from "../../document/geometry.ts";
+import { boreArea } from "../../formulas/circle.ts";
 import { g } from "../../formulas/gravity.ts";
 import type { Bears, PipeModel, StretchModel } from "../../network/network.ts";
 import { distinct, samePlace } from "../../network/pipeModel.ts";
@@ -44,7 +45,7 @@ function fullGrade(
   perMetre: (Q: number) => number,
   airy: ReadonlySet<number>,
 ): GradePoint[] {
-  const area = (Math.PI * pipe.pipe.bore ** 2) / 4;
+  const area = boreArea(pipe.pipe.bore);
   const points: GradePoint[] = [];
   const places = gradePlaces(pipe);
   const partlyEmpty = emptyLegs(state, pipe, flows, airy);

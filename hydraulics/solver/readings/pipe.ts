@@ -1,6 +1,7 @@
 /** A pipe's reading: flow, losses, pressures, and how it runs. */
 import { pipeMaterial, siteOf } from "../../document/defaults.ts";
 import type { Section } from "../../document/section.ts";
+import { boreArea } from "../../formulas/circle.ts";
 import { froudeFull } from "../../formulas/froude.ts";
 import { g } from "../../formulas/gravity.ts";
 import { corrugatedManningN, partFullDepth, plasticManningN } from "../../formulas/manning.ts";
@@ -29,7 +30,7 @@ export function pipeReading(
   { airy, hasPressure }: Standing,
 ): PipeReading {
   const { bore } = pipe.pipe;
-  const area = (Math.PI * bore ** 2) / 4;
+  const area = boreArea(bore);
   const flows = pipe.stretches.map((stretch) => settle(stretch.link.Q));
   const flow = flows[0] ?? 0;
   const velocity = Math.abs(flow) / area;
