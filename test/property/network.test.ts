@@ -143,18 +143,20 @@ describe.each(modes)("random %s drawings", { timeout: 600_000 }, (mode) => {
     });
   });
 
-  it.runIf(mode === "wild")("stand still where a line leads from a body of water to itself alone", () => {
-    let lines = 0;
-    expectLaw(cases, ({ state }) =>
-      inOneWater(state).flatMap(({ pipe, stretches }) => {
-        lines++;
-        const most = Math.max(...stretches.map(({ link }) => Math.abs(link.Q)));
-        return most <= balanceTolerance ? [] : [`${pipe.id} carries ${most} m³/s`];
-      }),
-    );
+  // Nobody draws such a line on purpose.
+  if (mode === "wild")
+    it("stand still where a line leads from a body of water to itself alone", () => {
+      let lines = 0;
+      expectLaw(cases, ({ state }) =>
+        inOneWater(state).flatMap(({ pipe, stretches }) => {
+          lines++;
+          const most = Math.max(...stretches.map(({ link }) => Math.abs(link.Q)));
+          return most <= balanceTolerance ? [] : [`${pipe.id} carries ${most} m³/s`];
+        }),
+      );
 
-    expect(lines).toBeGreaterThan(0);
-  });
+      expect(lines).toBeGreaterThan(0);
+    });
 
   it("show numbers only", () => {
     expectLaw(cases, ({ section, state, wanted }) => {
