@@ -9,7 +9,7 @@ import { readSectionValue } from "../hydraulics/index.ts";
 import example from "../samples/courtyard-bog.json";
 import { openLink, watchLink } from "./link/watchLink.ts";
 import { keepForOffline } from "./offline/keepForOffline.ts";
-import { printSheets } from "./panels/Print.ts";
+import { printSheets } from "./panels/print.ts";
 import { Sheet } from "./panels/Sheet.tsx";
 import { ProgramContext } from "./panels/useDesk.ts";
 import { createDesk } from "./state/desk.ts";

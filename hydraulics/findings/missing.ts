@@ -10,7 +10,9 @@ import type { Finding } from "./finding.ts";
 import type { Looked, Rule } from "./rule.ts";
 import { called, listWords } from "./words.ts";
 
+/** A sheet on which nothing is drawn yet lacks nothing that would have to be said. */
 export const nothingToSolve: Rule = ({ section }) => {
+  if (section.parts.size === 0) return [];
   const kinds = new Set<PartKind>([...section.parts.values()].map(({ kind }) => kind));
   const wanted: readonly PartKind[] = ["pond", "vessel", "pump"];
   const missing = wanted.filter((kind) => !kinds.has(kind)).map((kind) => `no ${kind}`);

@@ -6,7 +6,7 @@ import type { Results } from "../worker/results.ts";
 import { chosenNow } from "./handOutChoices.ts";
 import { handOutOf } from "./handOutSheets.ts";
 import { pricesNow, readPrices } from "./why/prices.ts";
-import "./Print.css";
+import "./print.css";
 
 export function printSheets(desk: Desk, results: Results): void {
   let pages: HTMLElement | null = null;
