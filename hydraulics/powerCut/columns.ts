@@ -114,8 +114,9 @@ const piecesFrom = (first: number, beyond: number): number[] =>
 
 /** The body that an end leads to by its own weight: through a stopped pump, along a tee's pipe to its lower end, past a
  * joint of three by the one that ends lowest.
- * null: the air over the ground; undefined: nowhere. */
-function endsIn(network: Network, end: PipeEndModel, seen: ReadonlySet<PartId>): PartId | null | undefined {
+ * null: the air over the ground; undefined: nowhere.
+ * @param seen pipes passed on the way; grows, as there is but one way */
+function endsIn(network: Network, end: PipeEndModel, seen: Set<PartId>): PartId | null | undefined {
   if (end.kind === "body") return end.opening.body;
   if (end.kind === "air") return null;
   if (end.kind === "pump") {
@@ -125,7 +126,7 @@ function endsIn(network: Network, end: PipeEndModel, seen: ReadonlySet<PartId>):
     for (const pipe of network.pipes.values()) {
       if (seen.has(pipe.pipe.id)) continue;
       if (pipe.to.kind === "pump" && pipe.to.pump === end.pump)
-        return endsIn(network, pipe.from, new Set([...seen, pipe.pipe.id]));
+        return endsIn(network, pipe.from, seen.add(pipe.pipe.id));
     }
     return undefined;
   }
@@ -135,13 +136,13 @@ function endsIn(network: Network, end: PipeEndModel, seen: ReadonlySet<PartId>):
   if (main && joint?.kind === "joint") return lowestPast(network, joint, seen, main);
   if (!main || seen.has(end.pipe)) return undefined;
   const lower = (main.line[0]?.[1] ?? 0) <= (main.line.at(-1)?.[1] ?? 0) ? main.from : main.to;
-  return endsIn(network, lower, new Set([...seen, end.pipe]));
+  return endsIn(network, lower, seen.add(end.pipe));
 }
 
 function lowestPast(
   network: Network,
   joint: Extract<PipeEndModel, { kind: "joint" }>,
-  seen: ReadonlySet<PartId>,
+  seen: Set<PartId>,
   bearer?: PipeModel,
 ): PartId | null | undefined {
   const far = [
@@ -152,5 +153,5 @@ function lowestPast(
     }),
   ].filter(({ pipe }) => !seen.has(pipe.pipe.id) && pipe.shutAt.length === 0);
   const lowest = far.sort((a, b) => a.end.place[1] - b.end.place[1])[0];
-  return lowest && endsIn(network, lowest.end, new Set([...seen, lowest.pipe.pipe.id]));
+  return lowest && endsIn(network, lowest.end, seen.add(lowest.pipe.pipe.id));
 }
