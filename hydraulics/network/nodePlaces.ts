@@ -1,5 +1,6 @@
 /** Where a pipe has nodes: at its ends, tees and vents if it runs full; at tees and vents if it runs by gravity. */
 import { placeAt } from "../document/geometry.ts";
+import type { JoinedEnd } from "../document/joints.ts";
 import type { PartId } from "../document/section.ts";
 import { squareLaw } from "../elements/squareLaw.ts";
 import { boreArea } from "../formulas/circle.ts";
@@ -45,6 +46,7 @@ function ownPlace(draft: Draft, pipe: LaidPipe, at: number): NodePlace {
 
 function endPlace(draft: Draft, pipe: LaidPipe, at: number, end: PipeEndModel): NodePlace {
   if (end.kind === "tee") return { at, node: borrowed, beyond: borrowed, joins: borrowed };
+  if (end.kind === "joint") return jointPlace(draft, pipe, at, end.joins);
   if (end.kind !== "pump") return ownPlace(draft, pipe, at);
   const pump = draft.pumps.get(end.pump);
   must(pump, `${end.pump} is no pump`);
@@ -52,14 +54,35 @@ function endPlace(draft: Draft, pipe: LaidPipe, at: number, end: PipeEndModel): 
   return { at, node, beyond: node, joins: node };
 }
 
+/** What carries the pipe on joins past the cut that a credited vent at the joint makes, on whichever of them it stands. */
+function jointPlace(draft: Draft, pipe: LaidPipe, at: number, joins: readonly JoinedEnd[]): NodePlace {
+  const place = ownPlace(draft, pipe, at);
+  const ends = joins.flatMap(({ pipe: id, side }) => {
+    const joined = draft.layout.pipes.get(id);
+    return joined ? [{ pipe: joined, at: side === "from" ? 0 : joined.drawn }] : [];
+  });
+  const vented = [{ pipe, at }, ...ends].find((each) => ventAt(draft, each.pipe, each.at));
+  if (!vented) return place;
+  const { node: beyond } = ownPlace(draft, pipe, at);
+  const [i, j] = at === 0 ? [beyond, place.node] : [place.node, beyond];
+  const link = airPointAt(draft, ventAt(draft, vented.pipe, vented.at) as PartId, pipe, at, [i, j]);
+  draft.airPoints.set(teeKey(vented.pipe.pipe.id, vented.at), link);
+  return { ...place, joins: beyond };
+}
+
+function airPointAt(draft: Draft, cut: PartId, pipe: LaidPipe, at: number, [i, j]: readonly [number, number]) {
+  const velocityHead = squareLaw(squareOf(1, pipe.pipe.bore));
+  const link = draft.add(new AirPointLink(cut, i, j, placeAt(pipe.line, at)[1], velocityHead));
+  link.most = mostThrough(boreArea(pipe.pipe.bore));
+  return link;
+}
+
 function innerPlace(draft: Draft, pipe: LaidPipe, at: number): NodePlace {
   const place = ownPlace(draft, pipe, at);
   const cut = cutAt(draft, pipe, at);
   if (cut === null) return place;
-  const level = placeAt(pipe.line, at)[1];
-  const beyond = draft.addNode({ part: pipe.pipe.id, head: level, store: null });
-  const link = draft.add(new AirPointLink(cut, place.node, beyond, level, squareLaw(squareOf(1, pipe.pipe.bore))));
-  link.most = mostThrough(boreArea(pipe.pipe.bore));
+  const { node: beyond } = ownPlace(draft, pipe, at);
+  const link = airPointAt(draft, cut, pipe, at, [place.node, beyond]);
   draft.airPoints.set(teeKey(pipe.pipe.id, at), link);
   if (cut !== pipe.pipe.id) return { ...place, beyond };
   const joins = draft.options.branchAir?.get(teeKey(pipe.pipe.id, at)) ?? "from";
@@ -69,14 +92,16 @@ function innerPlace(draft: Draft, pipe: LaidPipe, at: number): NodePlace {
 }
 
 /** The vent or branch that admits air at a place; null where none is credited. */
-function cutAt({ options, ventsOn }: Draft, pipe: LaidPipe, at: number): PartId | null {
-  const vent = (ventsOn.get(pipe.pipe.id) ?? []).find(
+function cutAt(draft: Draft, pipe: LaidPipe, at: number): PartId | null {
+  const branch = draft.options.branchAir?.has(teeKey(pipe.pipe.id, at)) ? pipe.pipe.id : null;
+  return ventAt(draft, pipe, at) ?? branch;
+}
+
+const ventAt = ({ options, ventsOn }: Draft, pipe: LaidPipe, at: number): PartId | undefined =>
+  (ventsOn.get(pipe.pipe.id) ?? []).find(
     (candidate) =>
       options.airPoints?.has(candidate.id) && Math.abs(Math.min(candidate.on.at, pipe.drawn) - at) < samePlace,
-  );
-  if (vent) return vent.id;
-  return options.branchAir?.has(teeKey(pipe.pipe.id, at)) ? pipe.pipe.id : null;
-}
+  )?.id;
 
 /** The node at a place of a pipe that has one there. Tees of tees are followed to the pipe that owns the node. */
 export function nodeOn(draft: Draft, id: PartId, at: number): number {

@@ -27,14 +27,15 @@ function ventModel(draft: Draft, vent: Vent, pipe: LaidPipe): VentModel {
   const teeLevel = place[1];
   const endLevel = Math.max(teeLevel, ventEnd(vent, teeLevel));
   const spillsTo = bodyUnder(draft.section, place[0], endLevel);
-  const node = nodeOn(draft, pipe.pipe.id, at);
+  const credited = draft.options.airPoints?.has(vent.id) ?? false;
+  const airPoint = credited ? (draft.airPoints.get(teeKey(pipe.pipe.id, at)) ?? null) : null;
+  const node = airPoint?.i ?? nodeOn(draft, pipe.pipe.id, at);
   const area = ventArea(vent.bore, ventOpen(vent), endLevel - teeLevel);
   const onto = spillsTo === "ground" ? outside : bodyIn(draft, spillsTo).surface;
   const spill =
     area > 0 && !draft.options.ventsShut
       ? draft.add(new SpillLink(vent.id, node, onto, endLevel, squareLaw(1 / (2 * g * area ** 2))))
       : null;
-  const credited = draft.options.airPoints?.has(vent.id) ?? false;
   return {
     vent,
     pipe: pipe.pipe.id,
@@ -44,7 +45,7 @@ function ventModel(draft: Draft, vent: Vent, pipe: LaidPipe): VentModel {
     endLevel,
     node: pipe.runs === "full" ? node : -1,
     spill,
-    airPoint: credited ? (draft.airPoints.get(teeKey(pipe.pipe.id, at)) ?? null) : null,
+    airPoint,
     spillsTo,
   };
 }

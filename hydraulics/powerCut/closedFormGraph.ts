@@ -4,6 +4,7 @@
 import { isStuckOpen, mouthOf, openingHeadOf, valveOpen, valveRole } from "../document/defaults.ts";
 import { lineLength, pipeLine, placeAt } from "../document/geometry.ts";
 import { joinedTo } from "../document/joints.ts";
+import { samePlace } from "../document/limits.ts";
 import type { Part, PartId, Pipe, PipeEnd, Point, Pump, Section, Vent } from "../document/section.ts";
 import { type Group, isBody } from "./closedFormGroups.ts";
 import { crestOfRoute, routeFrom } from "./closedFormRoute.ts";
@@ -143,8 +144,12 @@ function stationsOf(
       });
     }
   }
-  // Junctions before gates at one place, so that the order does not hang on the file.
-  return stations.sort((a, b) => a.at - b.at || Number(a.gate !== undefined) - Number(b.gate !== undefined));
+  // Junctions before gates at one place, so that the order does not hang on the file; a vent at a joint stands on the way
+  // from one pipe into the other.
+  const whole = lineLength(line);
+  const order = ({ gate, tee, at }: Station): number =>
+    gate !== undefined ? 3 : tee === undefined ? 1 : at > whole - samePlace ? 2 : at < samePlace ? 0 : 1;
+  return stations.sort((a, b) => (Math.abs(a.at - b.at) < samePlace ? order(a) - order(b) : a.at - b.at));
 }
 
 /** Whether an end in the air faces up or down: its last leg is steeper than it is flat. The notes give an end in the air

@@ -119,13 +119,16 @@ interface Around {
 
 export function stretchesAt(network: Network, vent: Pick<VentModel, "pipe" | "at">): Around {
   const pipe = network.pipes.get(vent.pipe) as PipeModel;
+  const before =
+    pipe.stretches.find((stretch) => stretch.end > vent.at - samePlace && stretch.start < vent.at - samePlace) ?? null;
+  const after =
+    pipe.stretches.find((stretch) => stretch.start < vent.at + samePlace && stretch.end > vent.at + samePlace) ?? null;
+  const end = before === null ? pipe.from : after === null ? pipe.to : null;
+  // What flows in the one pipe at a joint flows past it: it arrives by this one or by the other.
+  const goesOn = end?.kind === "joint" || (end?.kind === "tee" && end.joint);
   return {
-    before:
-      pipe.stretches.find((stretch) => stretch.end > vent.at - samePlace && stretch.start < vent.at - samePlace) ??
-      null,
-    after:
-      pipe.stretches.find((stretch) => stretch.start < vent.at + samePlace && stretch.end > vent.at + samePlace) ??
-      null,
+    before: before ?? (goesOn ? after : null),
+    after: after ?? (goesOn ? before : null),
     area: boreArea(pipe.pipe.bore),
   };
 }

@@ -180,6 +180,47 @@ it("the two ends of a pipe that parts right at a tee stay open", () => {
   expect(running.ponds.get(idOf("pond"))?.lossToGround).toBeGreaterThan(1e-4);
 });
 
+const lowReturn = returnPipe({ from: { part: "vessel", z: 0.25, mouth: "side" }, route: [[2.7, 0.23]], bore: 0.1 });
+
+it.each([
+  ["on the first pipe", "supply", false],
+  ["on the second pipe", "rest", false],
+  ["on the first pipe, which joins the second", "supply", true],
+  ["on the second pipe, which the first joins", "rest", true],
+] as const)(
+  "an ample vent right at a joint, %s, breaks the siphon and lifts the pump's water to its tee",
+  (_, on, back) => {
+    // On the top, a little before the way down; the vessel stands low, so that a full line pulls there.
+    const at = 3.9;
+    const one = quick(yard({ with: [vent({ on: { pipe: "supply", at } }), lowReturn] }));
+    const split = inTwo(yard({ without: ["vent"], with: [lowReturn] }), "supply", at, back);
+    const breather = vent({ on: { pipe: on, at: on === "supply" ? at : 0 } });
+    const drawing = { ...split, parts: new Map([...split.parts, [breather.id, breather]]) };
+    const two = quick(drawing);
+    const tub = idOf("vessel");
+    const breathes = idOf("vent");
+
+    expect(two.running.pipes.get(idOf("rest"))?.flow).toBeCloseTo(
+      one.running.pipes.get(idOf("supply"))?.flow ?? Number.NaN,
+      8,
+    );
+    expect(two.running.vents.get(breathes)).toMatchObject({
+      credited: true,
+      state: one.running.vents.get(breathes)?.state,
+      air: expect.closeTo(one.running.vents.get(breathes)?.air ?? Number.NaN, 6),
+    });
+    expect(two.cut.vents.get(breathes)?.rating).toBe("ample");
+    expect(two.cut.vents.get(breathes)?.airToWater).toBeCloseTo(
+      one.cut.vents.get(breathes)?.airToWater ?? Number.NaN,
+      4,
+    );
+    expect(two.cut.vessels.get(tub)).toMatchObject({ verdict: "held", heldBy: "geometry" });
+    expect(two.cut.vessels.get(tub)?.finalLevel).toBeCloseTo(one.cut.vessels.get(tub)?.finalLevel ?? Number.NaN, 4);
+    const judged = assessed(drawing);
+    expect(judged && judgeAfter(drawing, judged).vessels.get(tub)?.verdict).toBe("held");
+  },
+);
+
 it("a vent past a joint breaks the siphon of the whole line", () => {
   const at = 2.5;
   const split = inTwo(siphon, "supply", at);
