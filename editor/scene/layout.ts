@@ -41,6 +41,14 @@ export interface SheetLayout {
 export const rulerWidth = 15;
 const titleHeight = 55;
 const titleWidth = 112;
+/** Narrow, an event may take two lines over the curves. */
+const narrowStrip = 44;
+/** Under this neither words of the title block nor curves have room beside each other. */
+const leastSideBySide = 160;
+/** Under this they fill more rows than the headroom has. */
+const leastWordy = 230;
+/** Under this nothing is left between a strip's words and its axis. */
+const leastStrip = 28;
 
 export function sheetLayout(paper: Paper, options: LayoutOptions = {}): SheetLayout {
   if (options.panel) return panelLayout(options.panel);
@@ -57,20 +65,25 @@ export function sheetLayout(paper: Paper, options: LayoutOptions = {}): SheetLay
   const bottom = frame.y + frame.height;
   const right = frame.x + frame.width;
   const low = paper.height < 150;
-  const width = narrow ? frame.width : Math.min(titleWidth, frame.width * 0.5);
+  // A low window, or one seen at twice its size, has both side by side as a wide one has.
+  const sideBySide = !narrow || (low && paper.width >= leastSideBySide);
+  const width = sideBySide ? Math.min(titleWidth, frame.width * 0.5) : frame.width;
   const title: Rect = { x: right - width, y: bottom - titleHeight, width, height: titleHeight };
-  // Narrow, an event may take two lines over the curves.
-  const stripHeight = narrow ? 44 : titleHeight;
   // On a phone that lies on its side the section stands beside the title block, or nothing would be left of it.
   const beside = !narrow && paper.height < 125;
-  const strip: Rect | null =
-    beside || (narrow && low)
-      ? null
-      : narrow
-        ? { x: frame.x, y: title.y - stripHeight, width: frame.width, height: stripHeight }
-        : { x: frame.x, y: title.y, width: title.x - frame.x, height: stripHeight };
-  const floor = (beside ? bottom : (strip?.y ?? title.y)) - (options.tables ?? 0);
   const roof = frame.y + (options.headroom ?? 0);
+  // Over the title block, unless the words along the upper edge come down there.
+  const over = paper.width < leastWordy ? 0 : Math.min(title.y - roof, narrowStrip);
+  const strip: Rect | null = beside
+    ? over < leastStrip
+      ? null
+      : { x: title.x, y: title.y - over, width, height: over }
+    : sideBySide
+      ? { x: frame.x, y: title.y, width: title.x - frame.x, height: titleHeight }
+      : low
+        ? null
+        : { x: frame.x, y: title.y - narrowStrip, width: frame.width, height: narrowStrip };
+  const floor = (beside ? bottom : (strip?.y ?? title.y)) - (options.tables ?? 0);
   const field: Rect = {
     x: frame.x,
     y: roof,
