@@ -34,7 +34,7 @@ function ventModel(draft: Draft, vent: Vent, pipe: LaidPipe): VentModel {
   const onto = spillsTo === "ground" ? outside : bodyIn(draft, spillsTo).surface;
   const spill =
     area > 0 && !draft.options.ventsShut
-      ? draft.add(new SpillLink(vent.id, node, onto, endLevel, squareLaw(1 / (2 * g * area ** 2))))
+      ? draft.add(new SpillLink(vent.id, node, onto, endLevel, squareLaw(1 / (2 * g * area ** 2)), airPoint))
       : null;
   return {
     vent,

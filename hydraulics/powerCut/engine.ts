@@ -76,6 +76,9 @@ export interface RunOptions {
 /** s: a level may creep on at nearly 0.1 mm an hour when the run ends, so the end must not be hours wide */
 const longest = 1800;
 const mostSteps = 6000;
+/** trial steps that may fail to settle in one run: each takes the solver's full patience, and a state that goes on failing
+ * is not known better for it */
+const mostFailures = 300;
 /** m over its edge at which a mouth counts as uncovered from the start */
 export const atEdge = 1e-5;
 /** after so many breaks a mouth trickles at its edge instead of breaking again */
@@ -135,17 +138,19 @@ export function runInTime(network: Network, system: System, primes: readonly Pri
   let quietSince = known && pace.wasQuiet ? 0 : Number.POSITIVE_INFINITY;
   let settled = false;
   let steps = 0;
+  let failures = 0;
   for (; steps < mostSteps && time < options.until; steps++) {
     h = Math.min(h, options.until - time);
     keep.save();
     const ran = spills.map(({ Q }) => Q > stopped);
     const ok = step(h);
+    if (!ok) failures++;
     const error = ok ? stages.error(h) : Number.POSITIVE_INFINITY;
     const faded = ok ? pace.faded() : 0;
     const allowed = tolerance * refine * refine;
     const fine = Math.max(shortest, finest * refine * (after + time));
     const hasty = faded > fadesAtMost * refine && h > fine;
-    if (h > shortest && (!ok || error > allowed || hasty)) {
+    if (h > shortest && failures < mostFailures && (!ok || error > allowed || hasty)) {
       const byError = ok ? Math.max(0.2, 0.85 * Math.sqrt(allowed / error)) : 0.25;
       const byFading = hasty ? Math.max(0.2, (fades * refine) / faded, fine / h) : 1;
       keep.restore();
