@@ -7,10 +7,12 @@
  *   nuisance       a vessel drains or runs over its rim, a pond runs over, a pump runs dry or brings less than a quarter of its flow,
  *                  more than a litre goes to the ground
  *   harmless       nothing of that */
+
+import { formatTime } from "../document/formatTime.ts";
 import type { PartId, Section } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
 import { depthAtRisk, shareAtRisk } from "../findings/intakeLow.ts";
-import { levelWords, litreWords, nameOf, timeWords } from "../powerCut/words.ts";
+import { levelWords, litreWords, nameOf } from "../powerCut/words.ts";
 import { partsOf } from "./changed.ts";
 import type { Outcome } from "./fault.ts";
 import type { Followed } from "./follow.ts";
@@ -35,7 +37,7 @@ export function judge(section: Section, followed: Followed, ponds: readonly Pond
   const outcome = judged.outcome === "harmless" ? "nuisance" : judged.outcome;
   return {
     outcome,
-    reason: `The simulation did not converge at ${at} and was not followed further than ${timeWords(followed.duration)}.`,
+    reason: `The simulation did not converge at ${at} and was not followed further than ${formatTime(followed.duration)}.`,
   };
 }
 

@@ -1,7 +1,8 @@
 /** Still moving when the simulation reaches its bound: a slow loss that 48 hours do not end. */
+
+import { formatTime } from "../document/formatTime.ts";
 import type { PartId } from "../document/section.ts";
 import type { PowerCut } from "../powerCut/powerCut.ts";
-import { timeWords } from "../powerCut/words.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { listWords } from "./words.ts";
@@ -14,7 +15,7 @@ export const cutNotSettled: Rule = ({ section, powerCut }) => {
     code: "cut-not-settled",
     severity: "warning",
     parts,
-    text: `${timeWords(powerCut.duration)} after the power cut ${who} still moves, and the verdicts are those of that moment.`,
+    text: `${formatTime(powerCut.duration)} after the power cut ${who} still moves, and the verdicts are those of that moment.`,
     remedy: "Follow the power cut to its end on the drawing, and close the way that the water takes.",
     figures: { duration: powerCut.duration },
   };

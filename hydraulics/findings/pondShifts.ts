@@ -1,8 +1,9 @@
 /** Ponds whose given level cannot last: they fall or rise by what enters less what leaves. */
 
+import { formatTime } from "../document/formatTime.ts";
 import type { Pond } from "../document/section.ts";
 import { waterArea, waterVolume } from "../document/volumes.ts";
-import { levelWords, timeWords } from "../powerCut/words.ts";
+import { levelWords } from "../powerCut/words.ts";
 import { bodyInflows } from "../solver/readings/inflows.ts";
 import { atRest, type Steady } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
@@ -35,7 +36,7 @@ export const pondShifts: Rule = ({ section, running, state }) => {
           code: "pond-rises",
           severity: "warning",
           parts: [id],
-          text: `More water enters ${name} than leaves it: from ${levelWords(pond.waterLevel)} it rises by ${mmWords(rate)} an hour and would reach its rim after ${timeWords(full)}.`,
+          text: `More water enters ${name} than leaves it: from ${levelWords(pond.waterLevel)} it rises by ${mmWords(rate)} an hour and would reach its rim after ${formatTime(full)}.`,
           remedy:
             "Set its running level where what leaves balances what enters, or take as much out of it as comes in.",
           figures: { netInflow, rate: rate / 3600, timeToRim: full },
@@ -54,7 +55,7 @@ export const pondShifts: Rule = ({ section, running, state }) => {
         code: "pond-falls",
         severity: lost ? "failure" : "warning",
         parts: [id],
-        text: `${name} falls by ${mmWords(rate)} an hour from ${levelWords(pond.waterLevel)}, ${lost ? "for water is lost to the ground" : "for more leaves it than comes back"}${bare === null || edge === null ? "" : `; the intake at ${levelWords(edge)} is bare after ${timeWords(bare)}`}.`,
+        text: `${name} falls by ${mmWords(rate)} an hour from ${levelWords(pond.waterLevel)}, ${lost ? "for water is lost to the ground" : "for more leaves it than comes back"}${bare === null || edge === null ? "" : `; the intake at ${levelWords(edge)} is bare after ${formatTime(bare)}`}.`,
         remedy: lost
           ? "Close the way by which the water is lost; until then the pump empties the pond down to its intake."
           : "Set its running level where what comes back balances what leaves, or lead more water back into it.",

@@ -1,8 +1,10 @@
 /** What a start does that the running state does not show: a pump left dry while the vessels fill, and what runs over
  * a rim when the power comes back. */
+
+import { formatTime } from "../document/formatTime.ts";
 import type { PartId } from "../document/section.ts";
 import type { StartUp } from "../powerCut/startUp.ts";
-import { levelWords, litreWords, timeWords } from "../powerCut/words.ts";
+import { levelWords, litreWords } from "../powerCut/words.ts";
 import { atRest } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
 import type { Looked, Rule } from "./rule.ts";
@@ -27,7 +29,7 @@ export const pumpDryOnStart: Rule = (looked) => {
         code: "pump-dry-on-start",
         severity: "warning",
         parts: [id, pump.in],
-        text: `At the first start the empty vessels take ${litreWords(pond.litresLent / 1000)} out of ${called(section, pump.in)}: it falls from ${levelWords(pond.startLevel)} to ${levelWords(pond.lowestLevel)}, and ${called(section, id)} runs dry after ${timeWords(time)}.`,
+        text: `At the first start the empty vessels take ${litreWords(pond.litresLent / 1000)} out of ${called(section, pump.in)}: it falls from ${levelWords(pond.startLevel)} to ${levelWords(pond.lowestLevel)}, and ${called(section, id)} runs dry after ${formatTime(time)}.`,
         remedy: "Fill the vessels beforehand, top the pond up while they fill, or set the intake lower.",
         figures: { time, litresLent: pond.litresLent, lowestLevel: pond.lowestLevel, intake: pump.z },
       },

@@ -32,12 +32,15 @@ export const ventSmall: Rule = ({ section, powerCut }) => {
   });
 };
 
+/** m under the water at which a tee still counts as level with it: a level is known no better. Chosen here, no source. */
+const atLevel = 1e-3;
+
 export const ventLow: Rule = (looked) => {
   const { section, running, powerCut } = looked;
   if (!running.converged) return [];
   const found: Finding[] = [];
   for (const { vessel, level, rim, vents } of guarded(looked)) {
-    const above = vents.filter(({ teeLevel }) => teeLevel >= level);
+    const above = vents.filter(({ teeLevel }) => teeLevel >= level - atLevel);
     if (above.length === 0) {
       const cut = powerCut?.failedAt ? undefined : powerCut?.vessels.get(vessel);
       const heldAnyway = cut?.verdict === "held" && cut.heldBy === "geometry";

@@ -3,7 +3,7 @@ import type { PartId, Section } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
 import type { BodyModel, Network } from "../network/network.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
-import type { Link } from "../solver/links/link.ts";
+import { type Link, outside } from "../solver/links/link.ts";
 import { fadedAt, gainedAfter, gains } from "./between.ts";
 import type { CutRun } from "./cut.ts";
 import { runOut, stopped } from "./pace.ts";
@@ -39,6 +39,17 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
     const gain = gains(network, model);
     return before.time + gainedAfter(Math.max(0, wanted), at.time - before.time, gain(before), gain(at));
   };
+  /** Whether a body runs out by some mouth of the line on which a vent stands, another way than past it. */
+  const drawsElsewhere = (pipe: PartId): boolean => {
+    const group = network.pipes.get(pipe)?.group;
+    return [...network.pipes.values()].some(
+      ({ group: own, mouthFrom, mouthTo }) =>
+        own === group &&
+        [mouthFrom, mouthTo].some(
+          (mouth) => mouth && mouth.i !== outside && run.moments.some((_, k) => flowAt(mouth, k) > stopped),
+        ),
+    );
+  };
   const bodies = [...network.bodies.keys()];
   const levelAt = (id: PartId, k: number): number => run.moments[k]?.levels[bodies.indexOf(id)] ?? 0;
   const last = run.moments.length - 1;
@@ -68,7 +79,7 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
           time: 0,
           part: id,
           code: "siphonBroken",
-          text: `${name(id)} lets air in at ${levelWords(vent.teeLevel)}: no siphon can form.`,
+          text: `${name(id)} lets air in at ${levelWords(vent.teeLevel)}: ${drawsElsewhere(vent.pipe) ? "nothing is drawn past it" : "no siphon can form"}.`,
         });
       else if (passed < last) {
         events.push({

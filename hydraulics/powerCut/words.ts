@@ -17,12 +17,6 @@ export function tenthsOrWhole(amount: number): string {
   return Number(amount >= 10 ? amount.toFixed(1) : amount.toPrecision(2)).toString();
 }
 
-export function timeWords(seconds: number): string {
-  if (seconds < 90) return `${Math.round(seconds)} s`;
-  if (seconds < 90 * 60) return `${Math.round(seconds / 60)} min`;
-  return `${(seconds / 3600).toFixed(1)} h`;
-}
-
 /** A part's label, or its id where it has none. */
 export const nameOf = (section: Section, id: PartId): string => section.parts.get(id)?.label || id;
 

@@ -98,6 +98,13 @@ const apart = (() => {
   return ((10.67 * supply ** 1.852 * 1.15) / (darcy * 0.034 ** 4.8704)) ** (1 / 1.852);
 })();
 
+/** Its vent's tee so far under the vessel's water, on the leg that falls from +0.70 at `at` 4.1 m. */
+const ventUnder = (depth: number) => {
+  const { running } = assess(yard([gives(0.0005)], ["vent"]), { quick: true });
+  const level = (running.converged && running.vessels.get("vessel" as PartId)?.level) || Number.NaN;
+  return yard([gives(0.0005), vent({ on: { pipe: "supply" as PartId, at: 4.1 + 0.7 - (level - depth) } })]);
+};
+
 /** Another pump that feeds a second vessel, whose return joins the first one's: half of the flow comes from either. */
 const joined = (flow: number) =>
   yard(
@@ -246,6 +253,12 @@ const bounds: readonly Bound[] = [
     code: "no-flush",
     part: "vessel",
     ...about(0.15, (z) => yard([flushPipe({ from: { part: "vessel", z, mouth: "side" }, route: [[5.5, z]] })])),
+  },
+  {
+    says: "a millimetre under the water",
+    code: "vent-below-water",
+    part: "vent",
+    ...about(0.001, ventUnder, 0.2),
   },
   {
     says: "0.15 m over the rim",
