@@ -9,7 +9,7 @@ import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
 import { zoomedAt } from "../canvas/zoom.ts";
 import { nodesOf } from "../scene/picture.ts";
 import { pxOfMm } from "../sheet/transform.ts";
-import { openDropped } from "../state/files/openFile.ts";
+import { takeDropped } from "../state/files/openFile.ts";
 import { inOrder } from "../state/inOrder.ts";
 import { fitSheet, type Tool } from "../state/view.ts";
 import type { Commands } from "./commands.ts";
@@ -164,8 +164,7 @@ export function Sheet(): JSX.Element {
       onDragOver={(event) => event.preventDefault()}
       onDrop={(event) => {
         event.preventDefault();
-        const file = event.dataTransfer.files[0];
-        if (file) void openDropped(desk, file);
+        void takeDropped(desk, event.dataTransfer);
       }}
     >
       <h1 className="hidden">{section.title}, a section drawing</h1>

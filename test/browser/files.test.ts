@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { openApp, openDrawing } from "../support/app.ts";
-import { drawn, newSheet, openText, savedText } from "./sheet.ts";
+import { drawn, newSheet, openText, saved, savedText } from "./sheet.ts";
 
 const small = (title: string) =>
   JSON.stringify({
@@ -77,6 +77,31 @@ test("a drawing dropped on the sheet is opened", async () => {
   await page.dispatchEvent(".desk", "drop", { dataTransfer: data });
 
   await page.getByRole("heading", { level: 1, name: /^Dropped/ }).waitFor({ state: "attached" });
+
+  // Two at once, and what is no file at all, are refused.
+  const refusals: [(text: string) => DataTransfer, RegExp][] = [
+    [
+      (text) => {
+        const transfer = new DataTransfer();
+        for (const name of ["one.json", "two.json"]) transfer.items.add(new File([text], name));
+        return transfer;
+      },
+      /one drawing goes on the sheet at a time, and 2 files were dropped.*as it was/,
+    ],
+    [
+      (text) => {
+        const transfer = new DataTransfer();
+        transfer.setData("text/plain", text);
+        return transfer;
+      },
+      /what was dropped is no file.*as it was/,
+    ],
+  ];
+  for (const [drop, words] of refusals) {
+    await page.dispatchEvent(".desk", "drop", { dataTransfer: await page.evaluateHandle(drop, small("Other")) });
+    await page.getByRole("alert").getByText(words).waitFor();
+    expect((await saved(page)).title).toBe("Dropped");
+  }
   await close();
 });
 

@@ -20,7 +20,19 @@ export async function openFile(desk: Desk): Promise<void> {
   }
 }
 
-export async function openDropped(desk: Desk, file: File, handle: unknown = null): Promise<void> {
+/** What was let go over the sheet: one file is opened; anything else is refused in words. */
+export async function takeDropped(desk: Desk, dropped: DataTransfer): Promise<void> {
+  const [file, ...more] = dropped.files;
+  if (file && more.length === 0) return openDropped(desk, file);
+  desk.say({
+    text: file
+      ? `Nothing was opened: one drawing goes on the sheet at a time, and ${more.length + 1} files were dropped. The drawing on the sheet is as it was.`
+      : "Nothing was opened: what was dropped is no file. The drawing on the sheet is as it was.",
+    tone: "refusal",
+  });
+}
+
+async function openDropped(desk: Desk, file: File, handle: unknown = null): Promise<void> {
   if (file.size > greatest)
     return desk.say({
       text: `${file.name} was not opened: a drawing has at most 16 MiB. The drawing on the sheet is as it was.`,
