@@ -54,10 +54,20 @@ const leastFrame = 7;
 const patience = 3;
 /** ms without a move after which a hand is taken to rest: three frames */
 const handRests = 50;
+/** ms between two verdicts that say the same, in mid drag: the strip's curves and the title's figures are drawn anew with
+ * each, and nobody reads them faster. One that says something else is shown at once, and so is the last of all. */
+const readable = 400;
 /** ms without a question after which it is tried again */
 const rested = 1000;
 /** Measured from the state of the frame before, in processor time on a slow machine: 4 ms at 11 parts, 18 at 60. */
 const mostParts = 30;
+
+/** What an answer says in words: how each vessel fares, and what is found. */
+const verdictsOf = ({ assessment }: Result): string =>
+  [
+    ...[...(assessment?.powerCut?.vessels ?? [])].map(([id, { verdict, heldBy }]) => `${id} ${verdict} ${heldBy}`),
+    ...(assessment?.findings ?? []).map(({ code, parts }) => `${code} ${parts.join(" ")}`),
+  ].join("; ");
 
 interface Kept {
   readonly section: Section;
@@ -84,6 +94,7 @@ export function createResults(): Results {
   let asked: Section | null = null;
   const places = new WeakMap<Section, number>();
   let arrivals = 0;
+  let waiting: ReturnType<typeof setTimeout> | undefined;
   const listeners = new Set<() => void>();
   const keep = (section: Section, running: Running): void => {
     const at = places.get(section) ?? place;
@@ -100,11 +111,27 @@ export function createResults(): Results {
       if (asked === before) announce();
     }, handRests);
   };
-  const tell = (result: Result): void => {
+  let shownAt = Number.NEGATIVE_INFINITY;
+  const show = (result: Result): void => {
     latest = result;
+    shownAt = performance.now();
+  };
+  const tell = (result: Result): void => {
     if (result.assessment) keep(result.section, result.assessment.running);
-    if (result.depth === "quick") announceSoon();
-    else announce();
+    clearTimeout(waiting);
+    if (result.depth !== "quick") {
+      show(result);
+      return announce();
+    }
+    const news = !latest?.assessment || !result.assessment || verdictsOf(latest) !== verdictsOf(result);
+    if (news || performance.now() - shownAt >= readable) show(result);
+    // What waits is shown where the hand rests, or a later one in its place.
+    const before = asked;
+    waiting = setTimeout(() => {
+      if (asked !== before) return;
+      if (latest !== result) show(result);
+      announce();
+    }, handRests);
   };
   const following = startFollowing(newFollower, (section, running) => {
     keep(section, running);

@@ -78,7 +78,7 @@ const longest = 1800;
 const mostSteps = 6000;
 /** trial steps that may fail to settle in one run: each takes the solver's full patience, and a state that goes on failing
  * is not known better for it */
-const mostFailures = 300;
+const mostFailures = 60;
 /** m over its edge at which a mouth counts as uncovered from the start */
 export const atEdge = 1e-5;
 /** after so many breaks a mouth trickles at its edge instead of breaking again */

@@ -45,7 +45,8 @@ export class SpillLink extends BranchLink {
     this.Q = open ? Math.max(Q, 0.2 * this.Q) : Math.max(0, Q > 0 && Q < 1e-12 ? 0 : Q);
   }
 
-  /** Whether the water comes from this side and falls on past an open cut. */
+  /** Whether the water comes from this side and falls on past an open cut. The cut is linearised before, and accepts its
+   * flow before: it is added to the network with its pipe, and vents come after the pipes. */
   private get isCut(): boolean {
     return this.cut !== null && this.cut.state === "free" && this.cut.Q > 0;
   }
