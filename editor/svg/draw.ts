@@ -180,4 +180,8 @@ function refuse(message: string): 2 {
   return 2;
 }
 
+// Who reads on, such as `head`, may have read enough: the rest is left unsaid, and the answer stays what it is.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+});
 process.exitCode = main(process.argv.slice(2));

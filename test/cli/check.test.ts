@@ -354,3 +354,21 @@ describe("--mend CODE", () => {
     expect(stderr).toMatch(new RegExp(words));
   });
 });
+
+it("says nothing of a reader that has read enough", () => {
+  const { status, stdout, stderr } = spawnSync(
+    "bash",
+    [
+      "-c",
+      `set -o pipefail; "$0" "$1" "$2" --json | true`,
+      process.execPath,
+      join(folder, "check.mjs"),
+      sample("pump-pit"),
+    ],
+    { encoding: "utf8" },
+  );
+
+  expect(stderr).toBe("");
+  expect(stdout).toBe("");
+  expect(status).toBe(0);
+});
