@@ -2,14 +2,14 @@
  * half of the return is blocked: the valve opens at its tee, so the water falls on past it and none comes out,
  * y = H − V²/2g = z_tee = z_end (design notes, section 7). Each step hangs on the last digits of that velocity head. */
 import { expect, it } from "vitest";
-import type { PartId } from "../../hydraulics/document/section.ts";
+import type { PartId, Section } from "../../hydraulics/document/section.ts";
 import { playFault, sectionInFault } from "../../hydraulics/faults/survey.ts";
 import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
 import { startLevelsOf } from "../../hydraulics/powerCut/startLevels.ts";
 import { runWithPumps } from "../../hydraulics/powerCut/withPumps.ts";
 import type { Link } from "../../hydraulics/solver/links/link.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
-import { pipe, pond, pump, section, vent, vessel } from "../support/builders.ts";
+import { pipe, pond, pump, section, vent, vessel, yard } from "../support/builders.ts";
 
 const bore = 0.0514;
 const terraces = section([
@@ -124,4 +124,16 @@ it("is followed to rest in a few hundred steps, and lets no water out", () => {
   expect(run.steps).toBeGreaterThan(20);
   const spill = network.vents.get("vent" as PartId)?.spill as Link;
   expect(run.through[network.links.indexOf(spill)]).toBeLessThan(1e-9);
+});
+
+it("says that no siphon can form only where no water is drawn another way", () => {
+  const said = (of: Section): string => {
+    const events = simulatePowerCut(of, solveSteady(of)).events;
+    return events.find(({ code, part }) => code === "siphonBroken" && part === "vent")?.text ?? "";
+  };
+
+  // Over the branch the higher vessel siphons into the lower one; the vent lies off that way.
+  expect(simulatePowerCut(terraces, solveSteady(terraces)).vessels.get("high" as PartId)?.verdict).toBe("drains");
+  expect(said(terraces)).toMatch(/lets air in at \+2\.170: nothing is drawn past it/);
+  expect(said(yard())).toMatch(/lets air in at .*: no siphon can form/);
 });
