@@ -7,8 +7,8 @@ export interface Shown {
   readonly running: Running | null;
   /** whole and of this very section; null while it is being solved */
   readonly assessment: Assessment | null;
-  /** For verdict, strip and findings. In mid drag it may be a frame or two old, so that the title block does
-   * not blink; never of a drawing with other parts. */
+  /** For verdict, strip and findings. In mid drag it may be up to 0.4 s old where it says the same in words
+   * (`worker/results.ts`), so that the title block does not blink; never of a drawing with other parts. */
   readonly latest: Assessment | null;
 }
 
