@@ -2,7 +2,7 @@
 import { type Assessment, type FaultKey, type Running, type Section, solveRunning } from "../../hydraulics/index.ts";
 import { newFollower, startFollowing } from "./following.ts";
 import type { Answer, Depth, Mends, Progress } from "./messages.ts";
-import { newWorker, startSolving } from "./solving.ts";
+import { handRests, newWorker, startSolving } from "./solving.ts";
 
 export interface Result {
   readonly section: Section;
@@ -52,8 +52,6 @@ function withWhatIsKnown(
  * rested: another program may have had the processor. */
 const leastFrame = 7;
 const patience = 3;
-/** ms without a move after which a hand is taken to rest: three frames */
-const handRests = 50;
 /** ms between two verdicts that say the same, in mid drag: the strip's curves and the title's figures are drawn anew with
  * each, and nobody reads them faster. One that says something else is shown at once, and so is the last of all. */
 const readable = 400;

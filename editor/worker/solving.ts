@@ -3,7 +3,8 @@
  * for mends at once: the worker is sent the newer one, and leaves the older between two of its steps. A worker that says
  * nothing for `stuck` after that is ended: another one has to load and to warm up, which costs more than most runs have
  * left. In mid drag no run is given up: the next section would take as long, so on a large sheet no answer would ever
- * come. */
+ * come. But the worker rests between two runs of a drag: one that is always at work takes a machine of two processors
+ * half of what the hand needs. */
 import type { FaultKey, Section } from "../../hydraulics/index.ts";
 import type { Answer, Question, SentQuestion } from "./messages.ts";
 import { sectionDelta } from "./sectionDelta.ts";
@@ -25,6 +26,11 @@ export interface Solver {
 /** ms */
 const patience = 400;
 const stuck = 4000;
+/** In mid drag the worker rests so many times as long as its last run took, but no longer than `longestRest` ms. */
+const restShare = 3;
+const longestRest = 300;
+/** ms without a move after which a hand is taken to rest: three frames */
+export const handRests = 50;
 
 export function startSolving(
   make: () => Solver,
@@ -36,6 +42,9 @@ export function startSolving(
   let busy: { readonly run: number; readonly asked: Asked; readonly since: number } | null = null;
   let waiting: Asked | null = null;
   let watch: ReturnType<typeof setTimeout> | undefined;
+  /** of a drag, when the worker has rested */
+  let rested = 0;
+  let wake: ReturnType<typeof setTimeout> | undefined;
   const isGivenUp = ({ asked, since }: NonNullable<typeof busy>): boolean =>
     asked.depth === "faults" || asked.depth === "mends" || now() - since >= patience;
   const listen = (): void => {
@@ -43,7 +52,7 @@ export function startSolving(
       if (!busy || data.run !== busy.run) return;
       clearTimeout(watch);
       watch = undefined;
-      const { asked } = busy;
+      const { asked, since } = busy;
       if ("progress" in data) {
         tell(asked, data);
         // A survey that nobody waits for any more is not run to its end.
@@ -56,10 +65,20 @@ export function startSolving(
       // While a drag goes on an answer is shown even when a newer section waits, so that the verdict keeps up;
       // otherwise an answer to a section that is no longer shown is dropped.
       if (next === null || next.depth === "quick") tell(asked, data);
-      if (next) send(next);
+      if (!next) return;
+      if (next.depth !== "quick" || asked.depth !== "quick") return send(next);
+      rested = now() + Math.min(restShare * (now() - since), longestRest);
+      sendRested(next);
     };
   };
+  /** When the worker has rested, or the hand does. */
+  const sendRested = (asked: Asked): void => {
+    clearTimeout(wake);
+    wake = setTimeout(() => send(asked), Math.min(rested - now(), handRests));
+  };
   const send = (asked: Asked): void => {
+    clearTimeout(wake);
+    rested = 0;
     run += 1;
     busy = { run, asked, since: now() };
     worker.postMessage({ run, ...asked });
@@ -81,7 +100,7 @@ export function startSolving(
   listen();
   return {
     ask(asked) {
-      if (!busy) return send(asked);
+      if (!busy) return asked.depth === "quick" && now() < rested ? sendRested(asked) : send(asked);
       if (sameQuestion(busy.asked, asked)) {
         waiting = null;
         return;
@@ -92,6 +111,7 @@ export function startSolving(
     },
     close() {
       clearTimeout(watch);
+      clearTimeout(wake);
       worker.terminate();
     },
   };

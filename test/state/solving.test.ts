@@ -1,4 +1,4 @@
-import { describe, expect, it, vi } from "vitest";
+import { afterEach, describe, expect, it, vi } from "vitest";
 import { emptySection } from "../../editor/state/emptySection.ts";
 import type { Answer, Question } from "../../editor/worker/messages.ts";
 import { type Solver, startSolving } from "../../editor/worker/solving.ts";
@@ -53,12 +53,75 @@ describe("asking the worker", () => {
 
   it("in mid drag every answer is told, so that the verdict keeps up with the hand", () => {
     const { solving, told, workers } = started();
+    vi.useFakeTimers();
     for (const title of ["a", "b"]) solving.ask({ section: drawing(title), depth: "quick" });
 
     workers[0]?.answer(0);
+    vi.runAllTimers();
+    vi.useRealTimers();
     workers[0]?.answer(1);
 
     expect(told).toEqual(["a", "b"]);
+  });
+
+  describe("rests between two runs of a drag", () => {
+    /** @param took ms of a drag's first run, which has just been answered while the hand moved on */
+    function dragged(took: number) {
+      vi.useFakeTimers();
+      const all = started();
+      const titles = () => all.workers[0]?.asked.map(({ section }) => section.title);
+      const pass = (ms: number): void => {
+        all.wait(ms);
+        vi.advanceTimersByTime(ms);
+      };
+      const moveTo = (title: string) => all.solving.ask({ section: drawing(title), depth: "quick" });
+      moveTo("a");
+      pass(took);
+      moveTo("b");
+      all.workers[0]?.answer(0);
+      return { ...all, titles, pass, moveTo };
+    }
+    afterEach(() => void vi.useRealTimers());
+
+    it("three times as long as one took, and then solves the newest", () => {
+      const { titles, pass, moveTo } = dragged(20);
+      for (const title of ["c", "d"]) {
+        pass(25);
+        moveTo(title);
+      }
+      expect(titles()).toEqual(["a"]);
+      pass(9);
+      expect(titles()).toEqual(["a"]);
+      pass(1);
+      expect(titles()).toEqual(["a", "d"]);
+    });
+
+    it("no longer than 0.3 s after a long one", () => {
+      const { titles, pass, moveTo } = dragged(5000);
+      for (let k = 1; k <= 9; k++) {
+        pass(30);
+        moveTo(`${k}`);
+      }
+      expect(titles()).toEqual(["a"]);
+      pass(30);
+      expect(titles()).toEqual(["a", "9"]);
+    });
+
+    it("only as long as the hand does not", () => {
+      const { titles, pass } = dragged(100);
+      pass(49);
+      expect(titles()).toEqual(["a"]);
+      pass(1);
+      expect(titles()).toEqual(["a", "b"]);
+    });
+
+    it("not where the hand lets go", () => {
+      const { solving, titles, pass } = dragged(100);
+      solving.ask({ section: drawing("let go"), depth: "full" });
+      expect(titles()).toEqual(["a", "let go"]);
+      pass(1000);
+      expect(titles()).toEqual(["a", "let go"]);
+    });
   });
 
   it("a run that takes long is given up when a newer section comes, and its worker goes on with that", () => {
@@ -117,12 +180,15 @@ describe("asking the worker", () => {
 
   it("in mid drag a long run is left to end, and of those that came meanwhile only the newest follows it", () => {
     const { solving, told, workers, wait } = started();
+    vi.useFakeTimers();
     for (const title of ["a", "b", "c"]) {
       solving.ask({ section: drawing(title), depth: "quick" });
       wait(1000);
     }
 
     workers[0]?.answer(0);
+    vi.runAllTimers();
+    vi.useRealTimers();
     workers[0]?.answer(1);
 
     expect(workers.length).toBe(1);
