@@ -2,7 +2,7 @@
  * falls) does not hang on where it is drawn in two. A joint of three pipes or more ends a chain, as a tee does. */
 import type { PartId, Point } from "../document/section.ts";
 import type { Network, PipeEndModel, PipeModel } from "./network.ts";
-import { carriedOn, type Entered } from "./onward.ts";
+import { carriedOn, type Entered, turned } from "./onward.ts";
 import { samePlace } from "./pipeModel.ts";
 
 export interface Chain {
@@ -35,8 +35,6 @@ export function chainsOf(network: Pick<Network, "pipes">): readonly Chain[] {
     return [chainOf([...before, ...after])];
   });
 }
-
-const turned = ({ pipe, side }: Entered): Entered => ({ pipe, side: side === "from" ? "to" : "from" });
 
 /** From a pipe, entered by one of its ends, on over joints of two. */
 function followed(network: Pick<Network, "pipes">, first: Entered, seen: Set<PartId>): readonly Entered[] {

@@ -10,6 +10,9 @@ export interface Entered {
   readonly side: "from" | "to";
 }
 
+/** The same pipe, by its other end. */
+export const turned = ({ pipe, side }: Entered): Entered => ({ pipe, side: side === "from" ? "to" : "from" });
+
 /** The pipes that meet a pipe at the joint at its end; none where that end is no joint. */
 export function carriedOn({ pipes }: Pick<Network, "pipes">, { pipe, side }: Entered): readonly Entered[] {
   const end = pipe[side];
@@ -29,9 +32,9 @@ export function carriedOn({ pipes }: Pick<Network, "pipes">, { pipe, side }: Ent
 export function runFrom(network: Pick<Network, "pipes">, first: Entered): readonly Entered[] {
   const run: Entered[] = [first];
   const seen = new Set<PartId>([first.pipe.pipe.id]);
-  for (let k = 0; k < run.length; k++) {
-    const { pipe, side } = run[k] as Entered;
-    for (const next of carriedOn(network, { pipe, side: side === "from" ? "to" : "from" })) {
+  // An array takes what is added while it is walked.
+  for (const entered of run) {
+    for (const next of carriedOn(network, turned(entered))) {
       if (seen.has(next.pipe.pipe.id)) continue;
       seen.add(next.pipe.pipe.id);
       run.push(next);
@@ -45,4 +48,7 @@ export const crestOfRun = (run: readonly Entered[]): number => Math.max(...run.m
 
 /** The ends to which a run leads. */
 export const endsOf = (run: readonly Entered[]): readonly PipeEndModel[] =>
-  run.map(({ pipe, side }) => (side === "from" ? pipe.to : pipe.from)).filter(({ kind }) => kind !== "joint");
+  run
+    .map(turned)
+    .map(({ pipe, side }) => pipe[side])
+    .filter(({ kind }) => kind !== "joint");
