@@ -10,10 +10,10 @@
  * comes as their heads say: with the other leg at work the dry one gets nothing, as before air came in. */
 import type { PartId } from "../document/section.ts";
 import { boreArea } from "../formulas/circle.ts";
-import { g } from "../formulas/gravity.ts";
+import { velocityHead } from "../formulas/totalHead.ts";
 import { type Joins, type Side, teeKey } from "../network/draft.ts";
-import type { BranchAir, Network, PipeModel } from "../network/network.ts";
-import { carriedOn, type Entered } from "../network/onward.ts";
+import type { BranchAir, Network, PipeModel, StretchModel } from "../network/network.ts";
+import { carriedOn, type Entered, turned } from "../network/onward.ts";
 import { samePlace } from "../network/pipeModel.ts";
 import type { AirPointLink } from "./links/airPointLink.ts";
 import { type Link, outside } from "./links/link.ts";
@@ -24,13 +24,16 @@ import type { Steady } from "./steady.ts";
  * Water then lies at the end, not air. */
 const atItsEdge = 1e-6;
 
+/** The main's stretches on either side of a tee. */
+interface Beside {
+  readonly before: StretchModel;
+  readonly after: StretchModel;
+}
+
 /** A tee at which a dry leg admits air, with the pipes that meet on either side of its cut. */
-interface AiringTee {
+interface AiringTee extends Beside {
   readonly link: AirPointLink;
   readonly cut: BranchAir;
-  /** the main's stretches on either side of the tee */
-  readonly before: Link;
-  readonly after: Link;
   readonly area: number;
   readonly atI: readonly Leg[];
   readonly atJ: readonly Leg[];
@@ -55,22 +58,36 @@ export function airingTees({ branchAir, pipes }: Network): readonly AiringTee[] 
   }
   return branchAir.flatMap((cut): AiringTee[] => {
     const { link, pipe, at } = cut;
-    const main = pipes.get(pipe)?.stretches;
-    const before = main?.find(({ end }) => Math.abs(end - at) < 2 * samePlace)?.link;
-    const after = main?.find(({ start }) => Math.abs(start - at) < 2 * samePlace)?.link;
-    if (!before || !after) return [];
+    const beside = besideTee(pipes.get(pipe), at);
+    if (!beside) return [];
     const [atI, atJ] = [legs.get(link.i) ?? [], legs.get(link.j) ?? []];
-    return [{ link, cut, before, after, area: areaIn(pipe), atI, atJ }];
+    return [{ ...beside, link, cut, area: areaIn(pipe), atI, atJ }];
   });
+}
+
+function besideTee(main: PipeModel | undefined, at: number): Beside | null {
+  const before = main?.stretches.find(({ end }) => Math.abs(end - at) < 2 * samePlace);
+  const after = main?.stretches.find(({ start }) => Math.abs(start - at) < 2 * samePlace);
+  return before && after ? { before, after } : null;
+}
+
+/** The side by which water comes to a tee in the main; null where it comes by neither. */
+const comesBy = ({ before, after }: Beside): Side | null =>
+  before.link.Q > atRest ? "from" : after.link.Q < -atRest ? "to" : null;
+
+/** m/s, of the flows that come to a tee */
+function fastestOf(legs: readonly Leg[]): number {
+  let fastest = 0;
+  for (const { link, way, area } of legs) fastest = Math.max(fastest, (way * link.Q) / area);
+  return fastest;
 }
 
 /** By the fastest of the flows that come to it the water stands at a tee. */
 export function setArriving({ link, area, atI, atJ }: AiringTee): void {
   const passing = Math.abs(link.Q) / area;
   const speedAt = (legs: readonly Leg[]): number | null => {
-    let most = 0;
-    for (const leg of legs) most = Math.max(most, (leg.way * leg.link.Q) / leg.area);
-    return Math.abs(most - passing) > 1e-9 * most ? most : null;
+    const fastest = fastestOf(legs);
+    return Math.abs(fastest - passing) > 1e-9 * fastest ? fastest : null;
   };
   link.arrivingAtI = speedAt(atI);
   link.arrivingAtJ = speedAt(atJ);
@@ -115,18 +132,17 @@ function isUnderItsTee({ system }: Steady, { link, atI, atJ }: AiringTee): boole
     { node: link.i, legs: atI },
     { node: link.j, legs: atJ },
   ].some(({ node, legs }) => {
-    const fastest = Math.max(0, ...legs.map((leg) => (leg.way * leg.link.Q) / leg.area));
     const arrives = legs.some((leg) => leg.way * leg.link.Q > atRest);
-    return arrives && (system.head[node] as number) - fastest ** 2 / (2 * g) < link.tee - pulled;
+    return arrives && (system.head[node] as number) - velocityHead(fastestOf(legs)) < link.tee - pulled;
   });
 }
 
 /** The side that the tees have to lie on for the cut to stand between the water that arrives and both legs; null where it
  * stands there already. */
-function beforeBothLegs({ cut, before, after }: AiringTee): Joins | null {
-  const comesBy = before.Q > atRest ? "from" : after.Q < -atRest ? "to" : null;
-  const joins: Joins = comesBy === "from" ? "to" : comesBy === "to" ? "from" : "beyond";
-  return joins === cut.joins ? null : joins;
+function beforeBothLegs(tee: AiringTee): Joins | null {
+  const side = comesBy(tee);
+  const joins: Joins = side === "from" ? "to" : side === "to" ? "from" : "beyond";
+  return joins === tee.cut.joins ? null : joins;
 }
 
 function cutsAtDryLegs(state: Steady): Map<string, Joins> {
@@ -137,19 +153,19 @@ function cutsAtDryLegs(state: Steady): Map<string, Joins> {
       const place = isDryFrom(state, pipe, side) ? teeOf(state, { pipe, side }) : null;
       if (!place) continue;
       const main = network.pipes.get(place.pipe);
-      const before = main?.stretches.find((candidate) => Math.abs(candidate.end - place.at) < 2 * samePlace);
-      const after = main?.stretches.find((candidate) => Math.abs(candidate.start - place.at) < 2 * samePlace);
-      if (!main || !before || !after) continue;
+      const beside = besideTee(main, place.at);
+      if (!main || !beside) continue;
+      const { before, after } = beside;
       const passing = Math.max(Math.abs(before.link.Q), Math.abs(after.link.Q));
-      const head = (system.head[before.j] as number) - (passing / boreArea(main.pipe.bore)) ** 2 / (2 * g);
+      const head = (system.head[before.j] as number) - velocityHead(passing / boreArea(main.pipe.bore));
       const level = network.nodes[before.j]?.head as number;
       if (passing <= atRest || head >= level - 1e-9) continue;
       // The main's own dry leg goes before a dry branch at the same tee, whatever the order of the parts.
       const key = teeKey(place.pipe, place.at);
-      const comesBy = before.link.Q > atRest ? "from" : after.link.Q < -atRest ? "to" : null;
+      const wetSide = comesBy(beside);
       // Water that comes by the main meets both its legs, and leaves by the tees; else these bring it to the dry leg.
-      if (place.own) found.set(key, comesBy === null ? place.own : "beyond");
-      else if (!found.has(key)) found.set(key, comesBy ?? "from");
+      if (place.own) found.set(key, wetSide === null ? place.own : "beyond");
+      else if (!found.has(key)) found.set(key, wetSide ?? "from");
     }
   }
   return found;
@@ -172,10 +188,10 @@ function teeOf({ network }: Steady, end: Entered): TeePlace | null {
     if (!stretch || Math.abs(stretch.link.Q) > atRest || pipe.shutAt.length > 0) return null;
     const inward = side === "from" ? stretch.end : stretch.start;
     if (inward > samePlace && inward < pipe.drawn - samePlace) return { pipe: pipe.pipe.id, at: inward, own: side };
-    const far = side === "from" ? "to" : "from";
-    const last = pipe[far];
+    const far: Entered = turned(here);
+    const last = pipe[far.side];
     if (last.kind === "tee" && !last.joint) return { pipe: last.pipe, at: last.at, own: null };
-    const next: readonly Entered[] = carriedOn(network, { pipe, side: far });
+    const next: readonly Entered[] = carriedOn(network, far);
     here = next.length === 1 ? next[0] : undefined;
   }
   return null;
