@@ -7,7 +7,7 @@
  * later. That air at least as much as the water breaks a siphon is common practice, no source. */
 import { siteOf, ventOpen } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
-import { g } from "../formulas/gravity.ts";
+import { velocityHead } from "../formulas/totalHead.ts";
 import { ampleBore, ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { waterDensity } from "../formulas/water.ts";
 import { buildNetwork } from "../network/build.ts";
@@ -46,7 +46,7 @@ export function rateVents(
       if (!vent) continue;
       const around = stretchesAt(network, vent);
       const water = arriving(around);
-      const head = (system.head[vent.node] as number) - (water / around.area) ** 2 / (2 * g);
+      const head = (system.head[vent.node] as number) - velocityHead(water / around.area);
       const suction = vent.teeLevel - head;
       if (!solved.converged || water <= atRest || suction <= 1e-9) {
         ratings.set(id, { rating: "notUsed", airToWater: null, ampleBore: null });

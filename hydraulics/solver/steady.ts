@@ -8,7 +8,7 @@ import { siteOf, ventOpen } from "../document/defaults.ts";
 import type { PartId, Section } from "../document/section.ts";
 import { boreArea } from "../formulas/circle.ts";
 import { criticalEnergy } from "../formulas/criticalFlow.ts";
-import { g } from "../formulas/gravity.ts";
+import { velocityHead } from "../formulas/totalHead.ts";
 import { ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { waterDensity } from "../formulas/water.ts";
 import { buildNetwork } from "../network/build.ts";
@@ -102,14 +102,12 @@ export function systemOf(network: Network, given?: ReadonlyMap<PartId, number>):
       around: stretchesAt(network, vent),
     }));
     system.beforeIteration = () => {
-      for (const { spill, around } of feeds) spill.velocityHead = velocityHead(arriving(around), around.area);
+      for (const { spill, around } of feeds) spill.velocityHead = velocityHead(arriving(around) / around.area);
       for (const tee of airing) setArriving(tee);
     };
   }
   return system;
 }
-
-const velocityHead = (flow: number, area: number): number => (flow / area) ** 2 / (2 * g);
 
 interface Around {
   readonly before: PipeModel["stretches"][number] | null;
@@ -141,7 +139,7 @@ function rateNow(state: Steady, vent: VentModel): VentRatingNow {
   const passing = arriving(around);
   const pressureHead =
     vent.node >= 0
-      ? (state.system.head[vent.node] as number) - velocityHead(passing, around.area) - vent.teeLevel
+      ? (state.system.head[vent.node] as number) - velocityHead(passing / around.area) - vent.teeLevel
       : gravityVentHead(state, vent);
   const suction = Math.max(0, -pressureHead);
   const area = ventArea(vent.vent.bore, ventOpen(vent.vent), vent.endLevel - vent.teeLevel);

@@ -7,7 +7,7 @@
  * lower side stands above the tee the cut closes by itself and the line is whole again. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
-import { g } from "../../formulas/gravity.ts";
+import { velocityHead } from "../../formulas/totalHead.ts";
 import { BranchLink } from "./link.ts";
 
 /** s/m², the loss of the closed cut: nothing but a slope for Newton's method. */
@@ -35,7 +35,7 @@ export class AirPointLink extends BranchLink {
     const lower = forward ? Hj : Hi;
     const flow = Math.abs(this.Q);
     const speed = forward ? this.arrivingAtI : this.arrivingAtJ;
-    const level = this.tee + (speed === null ? this.velocityHead.loss(flow) : speed ** 2 / (2 * g));
+    const level = this.tee + (speed === null ? this.velocityHead.loss(flow) : velocityHead(speed));
     if (lower > level) {
       this.state = "whole";
       return this.between(Hi, Hj, seamless * this.Q, seamless);
@@ -61,8 +61,8 @@ export class AirPointLink extends BranchLink {
     }
     // The flow would turn: it stops here, and the next iterate sees from the heads which side is higher.
     const upper = this.Q > 0 ? Hi : Hj;
-    this.Q =
-      upper > this.tee + ((this.Q > 0 ? this.arrivingAtI : this.arrivingAtJ) ?? 0) ** 2 / (2 * g) ? 0.2 * this.Q : 0;
+    const speed = (this.Q > 0 ? this.arrivingAtI : this.arrivingAtJ) ?? 0;
+    this.Q = upper > this.tee + velocityHead(speed) ? 0.2 * this.Q : 0;
     if (this.Q === 0) this.state = "rest";
   }
 }

@@ -4,7 +4,7 @@
  * pipe, where V is another: of that one only the side in this pipe is shown. */
 import { placeAt } from "../../document/geometry.ts";
 import { boreArea } from "../../formulas/circle.ts";
-import { g } from "../../formulas/gravity.ts";
+import { velocityHead } from "../../formulas/totalHead.ts";
 import type { Bears, PipeModel, StretchModel } from "../../network/network.ts";
 import { distinct, samePlace } from "../../network/pipeModel.ts";
 import { isDryFrom } from "../branchAir.ts";
@@ -51,18 +51,18 @@ function fullGrade(
   const partlyEmpty = emptyLegs(state, pipe, flows, airy);
   pipe.stretches.forEach((stretch, k) => {
     const Q = flows[k] as number;
-    const velocityHead = (Q / area) ** 2 / (2 * g);
+    const kinetic = velocityHead(Q / area);
     let head = state.system.head[stretch.i] as number;
     let was = stretch.start;
     // Extra length lies at the `from` end, as the listed fittings do: its loss shows past the first point.
     let extra = stretch === pipe.stretches[0] ? pipe.extra : 0;
     const add = (at: number) => {
       const [x, z] = placeAt(pipe.line, at);
-      const grade = head - velocityHead;
+      const grade = head - kinetic;
       points.push({ at, x, z, grade: partlyEmpty[k] ? Math.max(grade, z) : grade });
     };
     const lose = (item: Bears) => {
-      head -= Math.sign(Q) * (Q > 0 ? item.kForward : item.kBackward) * velocityHead;
+      head -= Math.sign(Q) * (Q > 0 ? item.kForward : item.kBackward) * kinetic;
     };
     const bears = bearsOfStretch(pipe, stretch);
     let borne = 0;

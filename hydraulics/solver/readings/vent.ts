@@ -1,6 +1,6 @@
 /** A vent's reading: the pressure at its tee, and what passes. */
 import { ventOpen } from "../../document/defaults.ts";
-import { g } from "../../formulas/gravity.ts";
+import { velocityHead } from "../../formulas/totalHead.ts";
 import { ampleBore } from "../../formulas/ventPassage.ts";
 import type { VentModel } from "../../network/network.ts";
 import type { VentReading } from "../running.ts";
@@ -17,7 +17,7 @@ export function ventReading(state: Steady, vent: VentModel, { density }: Fluid):
     // Of a cut line the side that the water comes from speaks.
     const cut = vent.airPoint;
     const node = cut && cut.Q < 0 ? cut.j : vent.node;
-    pressureHead = (state.system.head[node] as number) - (passing / around.area) ** 2 / (2 * g) - vent.teeLevel;
+    pressureHead = (state.system.head[node] as number) - velocityHead(passing / around.area) - vent.teeLevel;
     // Air stands at its tee, whether water comes up to it or not.
     if (cut && cut.state !== "whole") pressureHead = 0;
   }
