@@ -9,7 +9,7 @@ import { simulatePowerCut } from "../powerCut/simulate.ts";
 import { startLevelsOf } from "../powerCut/startLevels.ts";
 import { runWithPumps } from "../powerCut/withPumps.ts";
 import { levelWords, nameOf } from "../powerCut/words.ts";
-import { atRest } from "../solver/steady.ts";
+import { atRest } from "../solver/rest.ts";
 import type { Drawn, FaultCase } from "./faultKind.ts";
 
 export interface Followed {

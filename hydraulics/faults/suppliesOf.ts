@@ -2,7 +2,8 @@
 import { drawnWidth } from "../document/geometry.ts";
 import type { Body, Point } from "../document/section.ts";
 import type { Network, PipeModel } from "../network/network.ts";
-import { atRest, type Steady } from "../solver/steady.ts";
+import { atRest } from "../solver/rest.ts";
+import type { Steady } from "../solver/steady.ts";
 
 export function suppliesOf({ network }: Steady): readonly PipeModel[] {
   return [...network.pipes.values()].filter((pipe) => {

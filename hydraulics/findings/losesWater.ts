@@ -2,7 +2,7 @@
 import { ventEnd } from "../document/defaults.ts";
 import { levelWords } from "../powerCut/words.ts";
 import { isFlush } from "../solver/outlets.ts";
-import { atRest } from "../solver/steady.ts";
+import { atRest } from "../solver/rest.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { called, dailyWords, flowWords } from "./words.ts";

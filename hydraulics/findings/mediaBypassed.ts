@@ -4,7 +4,7 @@ import { bedTop } from "../document/volumes.ts";
 import { levelWords } from "../powerCut/words.ts";
 import { bodyInflows } from "../solver/readings/inflows.ts";
 import { flowsUpThrough } from "../solver/readings/vessel.ts";
-import { atRest } from "../solver/steady.ts";
+import { atRest } from "../solver/rest.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { called, flowWords, percentWords } from "./words.ts";

@@ -5,7 +5,7 @@ import type { Body, PartId, PartKind, Point } from "../document/section.ts";
 import type { PipeEndModel } from "../network/network.ts";
 import { tiedGroups } from "../network/tied.ts";
 import { levelWords } from "../powerCut/words.ts";
-import { atRest } from "../solver/steady.ts";
+import { atRest } from "../solver/rest.ts";
 import type { Finding } from "./finding.ts";
 import type { Looked, Rule } from "./rule.ts";
 import { called, listWords } from "./words.ts";

@@ -5,7 +5,7 @@ import { formatTime } from "../document/formatTime.ts";
 import type { PartId } from "../document/section.ts";
 import type { StartUp } from "../powerCut/startUp.ts";
 import { levelWords, litreWords } from "../powerCut/words.ts";
-import { atRest } from "../solver/steady.ts";
+import { atRest } from "../solver/rest.ts";
 import type { Finding } from "./finding.ts";
 import type { Looked, Rule } from "./rule.ts";
 import { called } from "./words.ts";

@@ -1,8 +1,8 @@
 /** Pipes too fast, and supplies too slow to keep dirt moving. */
 
 import { boreArea } from "../formulas/circle.ts";
+import { atRest } from "../solver/rest.ts";
 import type { PipeReading } from "../solver/running.ts";
-import { atRest } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
 import { largestFlow } from "./largestFlow.ts";
 import type { Rule } from "./rule.ts";

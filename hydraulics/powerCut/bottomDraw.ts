@@ -8,7 +8,8 @@ import type { PartId } from "../document/section.ts";
 import { froudeFull } from "../formulas/froude.ts";
 import { crestOfRun, type Entered, endsOf, runFrom } from "../network/onward.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
-import { atRest, type Steady } from "../solver/steady.ts";
+import { atRest } from "../solver/rest.ts";
+import type { Steady } from "../solver/steady.ts";
 
 export interface BottomDraw {
   readonly pipe: PartId;

@@ -2,7 +2,8 @@
 import type { PartId } from "../document/section.ts";
 import type { Network } from "../network/network.ts";
 import { airyNodes, emptyLegs } from "../solver/readings/gradeLine.ts";
-import { type Steady, settle } from "../solver/steady.ts";
+import { settle } from "../solver/rest.ts";
+import type { Steady } from "../solver/steady.ts";
 
 export interface DryLeg {
   readonly pipe: PartId;

@@ -12,7 +12,8 @@ import { ampleBore, ventAirFlow, ventArea } from "../formulas/ventPassage.ts";
 import { waterDensity } from "../formulas/water.ts";
 import { buildNetwork } from "../network/build.ts";
 import type { Network } from "../network/network.ts";
-import { arriving, atRest, stretchesAt } from "../solver/steady.ts";
+import { atRest } from "../solver/rest.ts";
+import { arriving, stretchesAt } from "../solver/steady.ts";
 import type { CutVent, VentRating } from "./powerCut.ts";
 import { solveAtLevels } from "./solveAtLevels.ts";
 

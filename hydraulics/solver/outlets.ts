@@ -10,8 +10,9 @@ import { weirFlow } from "../formulas/weir.ts";
 import type { PipeEndModel, PipeModel } from "../network/network.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
+import { atRest } from "./rest.ts";
 import type { Control } from "./running.ts";
-import { atRest, type Steady, solveSteady } from "./steady.ts";
+import { type Steady, solveSteady } from "./steady.ts";
 
 export interface PipeOutlet {
   readonly kind: "pipe";

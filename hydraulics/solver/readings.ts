@@ -9,8 +9,9 @@ import { pipeReading } from "./readings/pipe.ts";
 import { type Delivered, pumpReading } from "./readings/pump.ts";
 import { ventReading } from "./readings/vent.ts";
 import { vesselReading } from "./readings/vessel.ts";
+import { settle } from "./rest.ts";
 import type { PipeReading, PondReading, RunningState, SpillwayReading, VentReading } from "./running.ts";
-import { type Steady, settle } from "./steady.ts";
+import type { Steady } from "./steady.ts";
 
 export function readings(state: Steady, delivered: Delivered): RunningState {
   const { network } = state;

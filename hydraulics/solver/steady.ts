@@ -46,8 +46,6 @@ export type SteadyOptions = Pick<BuildOptions, "asFull" | "scatter" | "straightC
   readonly given?: ReadonlyMap<PartId, number>;
 };
 
-export { atRest, settle } from "./rest.ts";
-
 export function solveSteady(section: Section, options: SteadyOptions = {}): Steady {
   const { from, given, ...build } = options;
   const hasVents = [...section.parts.values()].some((part) => part.kind === "vent");

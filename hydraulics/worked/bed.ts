@@ -7,8 +7,8 @@ import { lossPerMetre } from "../formulas/ergun.ts";
 import { dirtDensity } from "../formulas/stokes.ts";
 import { waterDensity, waterViscosity } from "../formulas/water.ts";
 import { oneLevel } from "../solver/readings/vessel.ts";
+import { atRest } from "../solver/rest.ts";
 import type { RunningState, VesselReading } from "../solver/running.ts";
-import { atRest } from "../solver/steady.ts";
 import { printed as p, type Worked } from "./worked.ts";
 
 export function bedWorked(

@@ -8,8 +8,9 @@ import { velocityHead } from "../../formulas/totalHead.ts";
 import type { Bears, PipeModel, StretchModel } from "../../network/network.ts";
 import { distinct, samePlace } from "../../network/pipeModel.ts";
 import { isDryFrom } from "../branchAir.ts";
+import { atRest, settle } from "../rest.ts";
 import type { GradePoint } from "../running.ts";
-import { atRest, gravityPressureHead, type Steady, settle } from "../steady.ts";
+import { gravityPressureHead, type Steady } from "../steady.ts";
 import { bearsOfStretch, openingHeadAt } from "./losses.ts";
 
 export function gradeLine(

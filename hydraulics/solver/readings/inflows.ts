@@ -2,7 +2,7 @@
 import type { PartId } from "../../document/section.ts";
 import type { Network } from "../../network/network.ts";
 import { outside } from "../links/link.ts";
-import { atRest, settle } from "../steady.ts";
+import { atRest, settle } from "../rest.ts";
 
 export interface OpeningFlow {
   readonly body: PartId;

@@ -5,8 +5,9 @@ import { g } from "../../formulas/gravity.ts";
 import type { PumpModel } from "../../network/network.ts";
 import { greatestFlow } from "../../network/pumps.ts";
 import { outside } from "../links/link.ts";
+import { atRest, settle } from "../rest.ts";
 import type { PipeReading, PumpReading } from "../running.ts";
-import { atRest, type Steady, settle } from "../steady.ts";
+import type { Steady } from "../steady.ts";
 
 export interface Delivered {
   readonly range: ReadonlyMap<PartId, readonly [number, number]>;

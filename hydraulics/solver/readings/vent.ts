@@ -3,8 +3,9 @@ import { ventOpen } from "../../document/defaults.ts";
 import { velocityHead } from "../../formulas/totalHead.ts";
 import { ampleBore } from "../../formulas/ventPassage.ts";
 import type { VentModel } from "../../network/network.ts";
+import { atRest, settle } from "../rest.ts";
 import type { VentReading } from "../running.ts";
-import { arriving, atRest, gravityVentHead, type Steady, settle, stretchesAt } from "../steady.ts";
+import { arriving, gravityVentHead, type Steady, stretchesAt } from "../steady.ts";
 import type { Fluid } from "./fluid.ts";
 
 export function ventReading(state: Steady, vent: VentModel, { density }: Fluid): VentReading {

@@ -6,9 +6,10 @@ import { settlingDiameter } from "../../formulas/stokes.ts";
 import { stoneDensity } from "../../formulas/stoneDensity.ts";
 import type { BodyModel } from "../../network/network.ts";
 import { capacityOf, outletsOf } from "../outlets.ts";
+import { atRest, settle } from "../rest.ts";
 import { restingLevel } from "../restingLevel.ts";
 import type { VesselReading } from "../running.ts";
-import { atRest, type Steady, settle } from "../steady.ts";
+import type { Steady } from "../steady.ts";
 import type { Fluid } from "./fluid.ts";
 import type { OpeningFlow } from "./inflows.ts";
 
