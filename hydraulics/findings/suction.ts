@@ -3,6 +3,7 @@
 import { placeAt } from "../document/geometry.ts";
 import type { PartId } from "../document/section.ts";
 import type { PipeModel } from "../network/network.ts";
+import { carriedOn } from "../network/onward.ts";
 import { crestOf } from "../network/pipeModel.ts";
 import { levelWords } from "../powerCut/words.ts";
 import type { Steady } from "../solver/steady.ts";
@@ -93,11 +94,8 @@ function sourceOf(state: Steady, pipe: PipeModel, seen: Set<PartId>): { body: Pa
     return model ? { body: from.opening.body, level: state.system.head[model.surface] as number } : null;
   }
   if (from.kind === "joint") {
-    const sources = from.joins.flatMap(({ pipe: id }) => {
-      const joined = state.network.pipes.get(id);
-      const found = joined ? sourceOf(state, joined, seen) : null;
-      return found ? [found] : [];
-    });
+    const joined = carriedOn(state.network, { pipe, side: "from" });
+    const sources = joined.flatMap((each) => sourceOf(state, each.pipe, seen) ?? []);
     return sources.length > 0 ? sources.reduce((a, b) => (b.level > a.level ? b : a)) : null;
   }
   const next = from.kind === "tee" ? state.network.pipes.get(from.pipe) : undefined;

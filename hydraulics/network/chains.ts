@@ -1,7 +1,7 @@
 /** A line that is drawn in several pipes, joint by joint, as one: what concerns its whole route (which way its water
  * falls) does not hang on where it is drawn in two. A joint of three pipes or more ends a chain, as a tee does. */
 import type { PartId, Point } from "../document/section.ts";
-import type { Network, PipeEndModel, PipeModel } from "./network.ts";
+import type { Network, PipeModel } from "./network.ts";
 import { carriedOn, type Entered, turned } from "./onward.ts";
 import { samePlace } from "./pipeModel.ts";
 
@@ -9,8 +9,9 @@ export interface Chain {
   readonly links: readonly ChainLink[];
   readonly line: readonly Point[];
   readonly drawn: number;
-  readonly from: PipeEndModel;
-  readonly to: PipeEndModel;
+  /** its first and its last end, each with the pipe that has it */
+  readonly from: Entered;
+  readonly to: Entered;
 }
 
 interface ChainLink {
@@ -66,5 +67,5 @@ function chainOf(run: readonly Entered[]): Chain {
     start += pipe.drawn;
   }
   const [first, last] = [run[0] as Entered, run.at(-1) as Entered];
-  return { links, line, drawn: start, from: first.pipe[first.side], to: turned(last).pipe[turned(last).side] };
+  return { links, line, drawn: start, from: first, to: turned(last) };
 }

@@ -9,8 +9,8 @@ import { placeAt } from "../document/geometry.ts";
 import type { PartId } from "../document/section.ts";
 import { boreArea } from "../formulas/circle.ts";
 import { type Chain, chainsOf, placeOn } from "../network/chains.ts";
-import type { Network, PipeEndModel, PipeModel } from "../network/network.ts";
-import { samePlace } from "../network/pipeModel.ts";
+import type { Network, PipeModel } from "../network/network.ts";
+import { carriedOn, type Entered, turned } from "../network/onward.ts";
 import type { DryLeg } from "./dryLegs.ts";
 
 /** m³ by body; null: onto the ground.
@@ -87,7 +87,7 @@ function legAt(network: Network, chain: Chain, side: Leg["side"], levelOf: (body
   const end = chain[side];
   const body = endsIn(network, end, new Set(chain.links.map(({ pipe }) => pipe.pipe.id)));
   const stands = body === null || body === undefined ? Number.NEGATIVE_INFINITY : levelOf(body);
-  const foot = body === undefined ? Number.POSITIVE_INFINITY : Math.max(stands, end.place[1]);
+  const foot = body === undefined ? Number.POSITIVE_INFINITY : Math.max(stands, levelOfEnd(end));
   return { side, body, stands, foot };
 }
 
@@ -116,42 +116,29 @@ const piecesFrom = (first: number, beyond: number): number[] =>
  * joint of three by the one that ends lowest.
  * null: the air over the ground; undefined: nowhere.
  * @param seen pipes passed on the way; grows, as there is but one way */
-function endsIn(network: Network, end: PipeEndModel, seen: Set<PartId>): PartId | null | undefined {
+function endsIn(network: Network, { pipe, side }: Entered, seen: Set<PartId>): PartId | null | undefined {
+  const end = pipe[side];
   if (end.kind === "body") return end.opening.body;
   if (end.kind === "air") return null;
+  const onBy = (next: Entered) => endsIn(network, next, seen.add(next.pipe.pipe.id));
   if (end.kind === "pump") {
     const pump = network.pumps.get(end.pump);
     if (!pump) return undefined;
     if (pump.pump.in !== undefined) return pump.pump.in;
-    for (const pipe of network.pipes.values()) {
-      if (seen.has(pipe.pipe.id)) continue;
-      if (pipe.to.kind === "pump" && pipe.to.pump === end.pump)
-        return endsIn(network, pipe.from, seen.add(pipe.pipe.id));
-    }
-    return undefined;
+    const feeds = ({ to }: PipeModel) => to.kind === "pump" && to.pump === end.pump;
+    const feeder = [...network.pipes.values()].find((each) => !seen.has(each.pipe.id) && feeds(each));
+    return feeder && onBy({ pipe: feeder, side: "from" });
   }
-  if (end.kind === "joint") return lowestPast(network, end, seen);
-  const main: PipeModel | undefined = network.pipes.get(end.pipe);
-  const joint = main && end.joint ? [main.from, main.to][end.at < samePlace ? 0 : 1] : undefined;
-  if (main && joint?.kind === "joint") return lowestPast(network, joint, seen, main);
+  const joined = carriedOn(network, { pipe, side });
+  if (end.kind === "joint" || joined.length > 0) {
+    const open = joined.filter((each) => !seen.has(each.pipe.pipe.id) && each.pipe.shutAt.length === 0).map(turned);
+    const lowest = open.sort((a, b) => levelOfEnd(a) - levelOfEnd(b))[0];
+    return lowest && onBy(lowest);
+  }
+  const main = network.pipes.get(end.pipe);
   if (!main || seen.has(end.pipe)) return undefined;
-  const lower = (main.line[0]?.[1] ?? 0) <= (main.line.at(-1)?.[1] ?? 0) ? main.from : main.to;
-  return endsIn(network, lower, seen.add(end.pipe));
+  const fromLower = (main.line[0]?.[1] ?? 0) <= (main.line.at(-1)?.[1] ?? 0);
+  return onBy({ pipe: main, side: fromLower ? "from" : "to" });
 }
 
-function lowestPast(
-  network: Network,
-  joint: Extract<PipeEndModel, { kind: "joint" }>,
-  seen: Set<PartId>,
-  bearer?: PipeModel,
-): PartId | null | undefined {
-  const far = [
-    ...(bearer ? [{ pipe: bearer, end: bearer.from === joint ? bearer.to : bearer.from }] : []),
-    ...joint.joins.flatMap(({ pipe: id, side }) => {
-      const pipe = network.pipes.get(id);
-      return pipe ? [{ pipe, end: side === "from" ? pipe.to : pipe.from }] : [];
-    }),
-  ].filter(({ pipe }) => !seen.has(pipe.pipe.id) && pipe.shutAt.length === 0);
-  const lowest = far.sort((a, b) => a.end.place[1] - b.end.place[1])[0];
-  return lowest && endsIn(network, lowest.end, seen.add(lowest.pipe.pipe.id));
-}
+const levelOfEnd = ({ pipe, side }: Entered): number => pipe[side].place[1];
