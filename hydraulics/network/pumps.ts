@@ -1,5 +1,5 @@
 /** Pumps: a node on either side, the curve between them, and where a pump stands in the water, its intake. */
-import { outletBoreOf, pumpSpeed, pumpStoppedK } from "../document/defaults.ts";
+import { makersFlow, outletBoreOf, pumpSpeed, pumpStoppedK } from "../document/defaults.ts";
 import type { PartId, Pump } from "../document/section.ts";
 import type { Loss } from "../elements/element.ts";
 import { minorLoss } from "../elements/minorLoss.ts";
@@ -84,5 +84,4 @@ function runningLaw({ options, scatter }: Draft, pump: Pump): Loss {
 }
 
 /** m³/s at no head, at the pump's speed */
-export const greatestFlow = (pump: Pump): number =>
-  (pump.curve ? (pump.curve.at(-1)?.[0] ?? 0) : (pump.maxFlow ?? 0)) * pumpSpeed(pump);
+export const greatestFlow = (pump: Pump): number => makersFlow(pump) * pumpSpeed(pump);
