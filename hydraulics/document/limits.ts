@@ -74,3 +74,6 @@ export const most = {
 
 /** Two places on a pipe nearer than this are one place; a pipe shorter than this has no length. m */
 export const samePlace = 1e-6;
+
+/** m within which two openings of a body lie at one level */
+export const oneLevel = 1e-9;

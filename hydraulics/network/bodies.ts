@@ -1,6 +1,7 @@
 /** Ponds and vessels: a surface, a rim, and in a vessel's media a column of openings with the bed between them. */
 import { cloggingOf, crestKind, mediaOf, overflowOf } from "../document/defaults.ts";
 import { bottomOf } from "../document/geometry.ts";
+import { oneLevel } from "../document/limits.ts";
 import type { Body, PartId } from "../document/section.ts";
 import { bedSlices, bedTop, planArea, waterArea, waterVolume } from "../document/volumes.ts";
 import { boreArea } from "../formulas/circle.ts";
@@ -80,7 +81,7 @@ function column(
 ): Pick<BodyModel, "column" | "beds"> {
   if (body.kind === "pond" || mediaOf(body).length === 0 || draft.options.clearMedia) return { column: [], beds: [] };
   const top = bedTop(body);
-  const inBed = [...new Set(levels.filter((level) => level < top - 1e-9))].sort((a, b) => a - b);
+  const inBed = [...new Set(levels.filter((level) => level < top - oneLevel))].sort((a, b) => a - b);
   const openings = inBed.map((level) => ({
     level,
     node: draft.addNode({

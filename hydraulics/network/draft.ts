@@ -1,5 +1,6 @@
 /** A network while it is being made: what the builders of each kind of part write to and look up. */
 import { siteOf } from "../document/defaults.ts";
+import { oneLevel } from "../document/limits.ts";
 import type { PartId, Section, Vent } from "../document/section.ts";
 import { must } from "../must.ts";
 import type { AirPointLink } from "../solver/links/airPointLink.ts";
@@ -118,5 +119,5 @@ export function bodyIn(draft: Draft, id: PartId): BodyModel {
 /** The node that an opening at a level of a body sees. */
 export function nodeAt(draft: Draft, id: PartId, level: number): number {
   const { column, surface } = bodyIn(draft, id);
-  return column.find((opening) => Math.abs(opening.level - level) < 1e-9)?.node ?? surface;
+  return column.find((opening) => Math.abs(opening.level - level) < oneLevel)?.node ?? surface;
 }

@@ -1,12 +1,12 @@
 /** What a vessel's bed does to the water that rises through it: upflow, the grain that settles, the loss, the wet stone. */
 import { cloggingOf, siteOf } from "../document/defaults.ts";
 import { bottomOf } from "../document/geometry.ts";
+import { oneLevel } from "../document/limits.ts";
 import type { Section, Vessel } from "../document/section.ts";
 import { type BedSlice, bedSlices, bedTop, planArea } from "../document/volumes.ts";
 import { lossPerMetre } from "../formulas/ergun.ts";
 import { dirtDensity } from "../formulas/stokes.ts";
 import { waterDensity, waterViscosity } from "../formulas/water.ts";
-import { oneLevel } from "../solver/readings/vessel.ts";
 import { atRest } from "../solver/rest.ts";
 import type { RunningState, VesselReading } from "../solver/running.ts";
 import { printed as p, type Worked } from "./worked.ts";

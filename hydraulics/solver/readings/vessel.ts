@@ -1,5 +1,6 @@
 /** A vessel's reading: its level, what its outlets carry, and what its media do. */
 import { mediaOf } from "../../document/defaults.ts";
+import { oneLevel } from "../../document/limits.ts";
 import type { Vessel } from "../../document/section.ts";
 import { bedSlices, bedTop, planArea, waterVolume } from "../../document/volumes.ts";
 import { settlingDiameter } from "../../formulas/stokes.ts";
@@ -61,9 +62,6 @@ export function vesselReading(
     restingLevel: restingLevel(state, vessel),
   };
 }
-
-/** m within which two openings lie at one level, as in the network's column */
-export const oneLevel = 1e-9;
 
 /** m³/s, the greatest upward flow in a vessel's stone, or where there is none anywhere in its water: what enters below
  * a level, net (design notes, section 5). */
