@@ -64,13 +64,14 @@ const escaped = (text: string): string =>
   unparted(plain(text)).replace(/[&<>"']/g, (letter) => letters[letter] as string);
 const element = (name: string, text: string): string => `<${name}>${escaped(text)}</${name}>`;
 
-function verdictPart({ section, units, says }: Of, verdict: Verdict, cut: PowerCut | null): string {
+function verdictPart(of: Of, verdict: Verdict, cut: PowerCut | null): string {
+  const { section, units, says } = of;
   const names = [...new Set(verdict.parts.map((id) => nameOf(section, id)))].join(", ");
   const [word = "", ...rest] = verdictSentence(verdict, names).split(/(?<=[:.]) /);
   const reasons =
     cut && verdict.word !== "no answer"
       ? [...cut.vessels].flatMap(([id, vessel]) =>
-          vessel.reason === "" ? [] : [`${started(nameOf(section, id))}: ${says(reasonOf(section, id, vessel))}`],
+          vessel.reason === "" ? [] : [`${started(nameOf(section, id))}: ${says(reasonOf(of, id, vessel))}`],
         )
       : [];
   const first = `<p class="verdict"><b>${escaped(word)}</b> ${escaped(rest.join(" "))}</p>`;

@@ -1,6 +1,5 @@
 /** The figures of a report as tables: a title and rows. One function a kind of part. */
 import { pumpSpeed } from "../document/defaults.ts";
-import { joinedBodies } from "../document/joined.ts";
 import type { PartId, Section } from "../document/section.ts";
 import type { FaultResult } from "../faults/fault.ts";
 import { upToTenth } from "../findings/upToTenth.ts";
@@ -9,7 +8,7 @@ import type { StartUp } from "../powerCut/startUp.ts";
 import type { Control, RunningState } from "../solver/running.ts";
 import { formatTime, type UnitSystem } from "./formats.ts";
 import { nameOf } from "./nameOf.ts";
-import type { Of } from "./of.ts";
+import { type Of, onlyStands } from "./of.ts";
 import { plain } from "./plain.ts";
 import { percent, type Quantity, ratio, shown } from "./shown.ts";
 
@@ -203,7 +202,6 @@ function spillwayTable(of: Of, { spillways }: RunningState): Table {
 
 export function cutTables(of: Of, cut: PowerCut): readonly Table[] {
   const show = showIn(of.units);
-  const joined = joinedBodies(of.section);
   const vessels: Table = {
     title: "Vessels, after the power cut",
     heads: ["", "from", "to", "runs out", "down to the mouth in", "verdict"],
@@ -212,7 +210,7 @@ export function cutTables(of: Of, cut: PowerCut): readonly Table[] {
       show("level", vessel.finalLevel),
       show("volume", vessel.litresOut / 1000),
       vessel.timeToMouth === null ? "" : formatTime(vessel.timeToMouth),
-      vessel.verdict === "held" && !joined.has(id) ? "not joined" : vessel.verdict,
+      onlyStands(of, id, vessel) ? "not joined" : vessel.verdict,
     ]),
   };
   const ponds: Table = {

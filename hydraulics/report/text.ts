@@ -1,5 +1,4 @@
 /** The report as a builder reads it: the verdict, why, what to see to, the figures, and what to take care of. */
-import { joinedBodies } from "../document/joined.ts";
 import type { PartId, Section } from "../document/section.ts";
 import type { Finding, Severity } from "../findings/finding.ts";
 import type { CutEvent, CutVessel, PowerCut } from "../powerCut/powerCut.ts";
@@ -11,7 +10,7 @@ import { cautions } from "./cautions.ts";
 import { columns } from "./columns.ts";
 import { formatTime, type UnitSystem } from "./formats.ts";
 import { nameOf } from "./nameOf.ts";
-import { levelsSentence, type Of, reportOf } from "./of.ts";
+import { levelsSentence, type Of, onlyStands, reportOf } from "./of.ts";
 import { plain } from "./plain.ts";
 import { shown } from "./shown.ts";
 import { cutTables, faultTable, runningTables, startTable, type Table } from "./tables.ts";
@@ -39,12 +38,13 @@ export function reportText(section: Section, assessment: Assessment, { units }: 
     .join("\n\n")}\n`;
 }
 
-function verdictLines({ section, units, says }: Of, verdict: Verdict, cut: PowerCut | null): readonly string[] {
+function verdictLines(of: Of, verdict: Verdict, cut: PowerCut | null): readonly string[] {
+  const { section, units, says } = of;
   const names = [...new Set(verdict.parts.map((id) => nameOf(section, id)))].join(", ");
   const reasons =
     cut && verdict.word !== "no answer"
       ? [...cut.vessels].flatMap(([id, vessel]) =>
-          reasonLines(started(nameOf(section, id)), says(reasonOf(section, id, vessel))),
+          reasonLines(started(nameOf(section, id)), says(reasonOf(of, id, vessel))),
         )
       : [];
   return [
@@ -75,11 +75,9 @@ export function verdictSentence({ word, parts }: Verdict, names: string): string
   }
 }
 
-/** Why a vessel holds or drains. One that nothing leads to holds by no merit of its own. */
-export const reasonOf = (section: Section, id: PartId, { reason, verdict }: CutVessel): string =>
-  verdict === "held" && !joinedBodies(section).has(id)
-    ? "Nothing leads to it or from it: its water only stands."
-    : reason;
+/** Why a vessel holds or drains. */
+export const reasonOf = (of: Of, id: PartId, vessel: CutVessel): string =>
+  onlyStands(of, id, vessel) ? "Nothing leads to it or from it: its water only stands." : vessel.reason;
 
 const reasonLines = (name: string, reason: string): readonly string[] =>
   reason === "" ? [] : wrap(`${name}: ${reason}`, { first: "  ", hang: 4 });
