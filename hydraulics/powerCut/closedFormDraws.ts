@@ -41,10 +41,9 @@ function mayPull(
   const top = crestOfRoute(section, route);
   if (top <= (end.z ?? 0) + 1e-6) return false;
   if (side === "to" && level <= top - pipe.bore / 2 + film) return false;
-  const isCovered = (other: PipeEnd, below: number) => "part" in other && below >= (other.z ?? 0);
   const outlets = route.ends.flatMap((other) => {
     const below = levelAt(section, other, startLevels);
-    return below === null ? [] : [{ below, covered: isCovered(other, below) }];
+    return below === null ? [] : [{ below, covered: "part" in other && below >= (other.z ?? 0) }];
   });
   if (outlets.some(({ below }) => below > level + 1e-6)) return false;
   return outlets.some(({ covered }) => covered) || route.pipes.some(({ id }) => fastPipes?.has(id));
