@@ -9,7 +9,7 @@ export { readSection, readSectionValue } from "./document/read.ts";
 export type * from "./document/section.ts";
 export { partId } from "./document/section.ts";
 export { addPipesUnder, otherParts, withAllOn, withAllUnder } from "./document/standsOn.ts";
-export { writeSection } from "./document/write.ts";
+export { fileOf, writeSection } from "./document/write.ts";
 export type * from "./faults/fault.ts";
 export { eachFault, playFault, sectionInFault, worstFirst } from "./faults/index.ts";
 export type * from "./findings/finding.ts";

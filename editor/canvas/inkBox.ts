@@ -1,5 +1,5 @@
 /** The pixels that a piece may touch, so that a drag paints no others. Rather too large than too small. */
-import type { LineNode, PathNode, SceneNode } from "../scene/node.ts";
+import type { LineNode, PathNode, Place, SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
 import type { Brush } from "./paint.ts";
 
@@ -40,14 +40,15 @@ export const boxOfNode = (node: SceneNode, brush: Brush): Box => kept(node, brus
 const boxOfAll = (nodes: readonly SceneNode[], brush: Brush): Box =>
   around(nodes.map((node) => boxOfNode(node, brush)));
 
+const far = Number.POSITIVE_INFINITY;
 export const around = (boxes: readonly Box[]): Box => {
-  const far = Number.POSITIVE_INFINITY;
   const all = { left: far, top: far, right: -far, bottom: -far };
-  for (const { left, top, right, bottom } of boxes) {
-    all.left = Math.min(all.left, left);
-    all.top = Math.min(all.top, top);
-    all.right = Math.max(all.right, right);
-    all.bottom = Math.max(all.bottom, bottom);
+  for (let i = 0; i < boxes.length; i++) {
+    const box = boxes[i] as Box;
+    all.left = Math.min(all.left, box.left);
+    all.top = Math.min(all.top, box.top);
+    all.right = Math.max(all.right, box.right);
+    all.bottom = Math.max(all.bottom, box.bottom);
   }
   return all;
 };
@@ -95,9 +96,18 @@ export function boxOfPath(node: PathNode, { left, top, right, bottom }: Box, { p
 export function boxOfLine(node: LineNode, { projection, pens }: Brush): Box {
   const pen = pens[node.pen] * projection.pxPerMm;
   const width = node.siteWidth === undefined ? pen : Math.max(node.siteWidth * projection.pxPerMetre, pen);
-  const points = node.points.map((point, i) => projection.px(node.space, point, node.offsets?.[i]));
   // A mitred corner reaches out four half widths at most (`miterLimit`).
-  return around(points.map((point) => square(point, node.join === "round" ? width : 2 * width)));
+  const reach = node.join === "round" ? width : 2 * width;
+  const box = { left: far, top: far, right: -far, bottom: -far };
+  // Every point of what moves comes by here in each frame: nothing is made of it.
+  for (let i = 0; i < node.points.length; i++) {
+    const at = projection.px(node.space, node.points[i] as Place, node.offsets?.[i]);
+    box.left = Math.min(box.left, at[0] - reach);
+    box.top = Math.min(box.top, at[1] - reach);
+    box.right = Math.max(box.right, at[0] + reach);
+    box.bottom = Math.max(box.bottom, at[1] + reach);
+  }
+  return box;
 }
 
 const square = ([x, y]: readonly [number, number], by: number): Box => ({

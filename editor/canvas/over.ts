@@ -17,10 +17,15 @@ interface Half {
   readonly to: number;
 }
 
+interface Listed {
+  readonly piece: Piece;
+  readonly its: readonly (Half | null)[];
+}
+
 interface Known {
   readonly halves: WeakMap<Piece, readonly (Half | null)[]>;
   /** of lists that stay the same over many frames */
-  readonly lists: WeakMap<readonly Piece[], readonly (readonly [Piece, readonly (Half | null)[]])[]>;
+  readonly lists: WeakMap<readonly Piece[], readonly Listed[]>;
 }
 const known = new WeakMap<Brush, Known>();
 
@@ -54,14 +59,14 @@ export function piecesOver(
     list = rest
       .filter(({ nodes }) => nodes.length > 0)
       // Frame, ruler and title block reach over all of the sheet: what is dragged as far as there is seen over them.
-      .map((piece) => [piece, piece.parts.length > 0 ? halvesOf(piece) : [halvesOf(piece)[0] ?? null, null]] as const);
+      .map((piece) => ({ piece, its: piece.parts.length > 0 ? halvesOf(piece) : [halvesOf(piece)[0] ?? null, null] }));
     memory.lists.set(rest, list);
   }
   const queue = [...moving];
   for (let below = queue.pop(); below; below = queue.pop()) {
     const place = order.get(below.key) ?? -1;
     const halves = halvesOf(below);
-    for (const [piece, its] of list) {
+    for (const { piece, its } of list) {
       if (found.has(piece)) continue;
       const isAfter = (order.get(piece.key) ?? Number.POSITIVE_INFINITY) > place;
       if (!isOver(its[0], halves[0], isAfter) && !isOver(its[1], halves[1], isAfter)) continue;

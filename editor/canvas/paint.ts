@@ -1,6 +1,6 @@
 /** Paints scene nodes on a canvas. It switches on the shape of a node and on nothing else. */
-import type { LineNode, Pen, Role, SceneNode } from "../scene/node.ts";
-import type { Projection, Px } from "./projection.ts";
+import type { LineNode, Pen, Place, Role, SceneNode } from "../scene/node.ts";
+import type { Projection } from "./projection.ts";
 
 export type Colours = Readonly<Record<Role, string>>;
 export type PenWidths = Readonly<Record<Pen, number>>;
@@ -47,15 +47,19 @@ export function paint(context: CanvasRenderingContext2D, nodes: readonly SceneNo
   // Letters at the widths that the labels' places are reckoned with, not fitted to whole pixels: "17 min" keeps its
   // space, and every machine sets the same line.
   if (context.textRendering !== "geometricPrecision") context.textRendering = "geometricPrecision";
-  // To be told a font takes a canvas longer than to set a line in it.
+  // To be told a font takes a canvas longer than to set a line in it; and most nodes hide all that is under them.
   let font = "";
+  let alpha = 1;
+  context.globalAlpha = 1;
   for (const node of nodes) {
     if (node.shape === "text") {
       const its = `${node.weight} ${node.size * brush.projection.pxPerMm}px ${fontFamily}`;
       if (its !== font) context.font = its;
       font = its;
     }
-    context.globalAlpha = node.opacity ?? 1;
+    const its = node.opacity ?? 1;
+    if (its !== alpha) context.globalAlpha = its;
+    alpha = its;
     paintNode(context, node, brush);
   }
   context.globalAlpha = 1;
@@ -115,11 +119,11 @@ function paintNode(context: CanvasRenderingContext2D, node: SceneNode, brush: Br
 function paintLine(context: CanvasRenderingContext2D, node: LineNode, { projection, colours, pens }: Brush): void {
   const pen = pens[node.pen] * projection.pxPerMm;
   context.beginPath();
-  node.points.forEach((point, i) => {
-    const [x, y]: Px = projection.px(node.space, point, node.offsets?.[i]);
-    if (i === 0) context.moveTo(x, y);
-    else context.lineTo(x, y);
-  });
+  for (let i = 0; i < node.points.length; i++) {
+    const at = projection.px(node.space, node.points[i] as Place, node.offsets?.[i]);
+    if (i === 0) context.moveTo(at[0], at[1]);
+    else context.lineTo(at[0], at[1]);
+  }
   if (node.closed) context.closePath();
   context.lineJoin = node.join ?? "miter";
   context.miterLimit = 4;

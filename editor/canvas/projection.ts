@@ -23,10 +23,13 @@ export function projectionOf(camera: Camera): Projection {
     camera,
     pxPerMm,
     pxPerMetre: scale,
-    px: (space, [x, z], offset) => {
-      const dx = (offset?.[0] ?? 0) * pxPerMm;
-      const dy = (offset?.[1] ?? 0) * pxPerMm;
-      return space === "site" ? [(x - x0) * scale + dx, (z0 - z) * scale + dy] : [x * pxPerMm + dx, z * pxPerMm + dy];
+    // Of each point that is painted. By index, not by pattern: that makes an iterator until the browser has compiled it.
+    px: (space, place, offset) => {
+      const dx = offset ? offset[0] * pxPerMm : 0;
+      const dy = offset ? offset[1] * pxPerMm : 0;
+      return space === "site"
+        ? [(place[0] - x0) * scale + dx, (z0 - place[1]) * scale + dy]
+        : [place[0] * pxPerMm + dx, place[1] * pxPerMm + dy];
     },
     site: ([x, y]) => [x0 + x / scale, z0 - y / scale],
     textWidth,

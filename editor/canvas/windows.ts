@@ -70,7 +70,11 @@ export function clustersOf(boxes: readonly Box[], { worth, most, apart = false }
 }
 
 const area = ({ left, top, right, bottom }: Box): number => (right - left) * (bottom - top);
-const wasted = (a: Box, b: Box): number => area(around([a, b])) - area(a) - area(b);
+/** Of each pair of boxes: nothing is made. */
+const wasted = (a: Box, b: Box): number =>
+  (Math.max(a.right, b.right) - Math.min(a.left, b.left)) * (Math.max(a.bottom, b.bottom) - Math.min(a.top, b.top)) -
+  area(a) -
+  area(b);
 const holds = (a: Box, b: Box): boolean =>
   a.left <= b.left && a.top <= b.top && a.right >= b.right && a.bottom >= b.bottom;
 

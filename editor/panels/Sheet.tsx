@@ -43,6 +43,8 @@ const StillStencils = memo(Stencils);
 const StillWords = memo(Words);
 const StillTitleControls = memo(TitleControls);
 const StillStripControls = memo(StripControls);
+const StillSaying = memo(Saying);
+const StillAnnouncer = memo(Announcer);
 
 export function Sheet(): JSX.Element {
   const { desk, results } = useProgram();
@@ -227,8 +229,8 @@ export function Sheet(): JSX.Element {
       ) : null}
       <HandTag hand={hand} shown={shown} inHand={inHand} system={view.units} width={width} />
       {menu.open ? <ContextMenu key={menu.open.at.join()} {...menu.open} close={menu.close} /> : null}
-      <Saying top={free.top + 6} />
-      <Announcer text={inHand ? "" : spoken(section, shown.assessment, view.units, faultShown)} />
+      <StillSaying top={free.top + 6} />
+      <StillAnnouncer text={inHand ? "" : spoken(section, shown.assessment, view.units, faultShown)} />
       {result?.broken && result.section === section ? (
         <p className="message refusal" role="alert" style={{ top: free.top + 6 }}>
           The solver broke a promise of its own ({result.broken}). The drawing is as it was; no figures are shown.

@@ -15,8 +15,8 @@ import { drawTitleBlock } from "./titleBlock.ts";
 
 /** What had to look for a place, or was held to one. */
 export interface Found {
-  readonly dimensions: readonly SceneNode[];
-  readonly scaleBar: readonly SceneNode[];
+  readonly dimensions: () => readonly SceneNode[];
+  readonly scaleBar: () => readonly SceneNode[];
   readonly labelsOf: (id: PartId) => readonly SceneNode[];
 }
 
@@ -49,9 +49,9 @@ export function drawingSlots(drawing: Drawing, found: Found): DrawSlot {
       case "grade line":
         return drawing.input.view.gradeLine ? drawGradeLine(drawing) : [];
       case "dimensions":
-        return found.dimensions;
+        return found.dimensions();
       case "scale":
-        return found.scaleBar;
+        return found.scaleBar();
       case "ruler":
         return drawRuler(drawing);
       case "parted mark":

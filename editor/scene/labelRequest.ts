@@ -41,6 +41,8 @@ export interface LabelRequest {
   readonly spots: readonly Spot[];
   /** more of them, further off, made only when needed */
   readonly further?: () => readonly Spot[];
+  /** the one of those further off that has this name, without the others: labels are held to theirs in each frame */
+  readonly furtherNamed?: (name: string) => Spot | undefined;
   /** a level: a triangle before the words, standing on a line at the level */
   readonly level?: boolean;
   /** another way to say it, before it is said in a bad place */

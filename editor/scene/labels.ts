@@ -152,7 +152,7 @@ export function heldLabel(given: LabelRequest, hold: Hold): PlacedLabel | null {
   const variant = Math.min(hold.variant, request.variants.length - 1);
   const lines = request.variants[variant];
   const spot = hold.spot.startsWith(far)
-    ? request.further && spotNamed(request.further(), hold.spot.slice(far.length))
+    ? request.furtherNamed?.(hold.spot.slice(far.length))
     : spotNamed(request.spots, hold.spot);
   if (!lines || !spot) return null;
   const box = boxAt(spot, measure(lines, request));

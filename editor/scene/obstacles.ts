@@ -144,8 +144,10 @@ function touches(rect: Rect, { a, b, half }: Bar): boolean {
   const right = rect.x + rect.width + half;
   const top = rect.y - half;
   const bottom = rect.y + rect.height + half;
-  const [ax, ay] = a;
-  const [bx, by] = b;
+  const ax = a[0];
+  const ay = a[1];
+  const bx = b[0];
+  const by = b[1];
   if (Math.max(ax, bx) <= left || Math.min(ax, bx) >= right) return false;
   if (Math.max(ay, by) <= top || Math.min(ay, by) >= bottom) return false;
   const dx = bx - ax;

@@ -33,6 +33,8 @@ export function outOfDate(before: Drawing, now: Drawing, changed: ReadonlySet<Pa
       case "paper":
       case "ruler":
       case "frame":
+      // Its corner is held.
+      case "scale":
         return false;
       case "earth":
       case "ground":

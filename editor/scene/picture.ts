@@ -76,8 +76,8 @@ export function composeDrawing(drawing: Drawing): Picture {
     else held.set(label.part, [label]);
   }
   const draw = drawingSlots(drawing, {
-    dimensions: dimensions.nodes,
-    scaleBar: scaleBar.nodes,
+    dimensions: () => dimensions.nodes,
+    scaleBar: () => scaleBar.nodes,
     labelsOf: (id) => held.get(id)?.flatMap(({ nodes }) => nodes) ?? [],
   });
   const outline = outlineOf(drawing);
@@ -119,8 +119,8 @@ function holdTo(
   // Nothing is searched, so nothing needs to be kept clear of.
   const nowhere = new Obstacles({ x: 0, y: 0, width: 1, height: 1 });
   const draw = drawingSlots(drawing, {
-    dimensions: drawDimensions(drawing, nowhere, placement.dimensions).nodes,
-    scaleBar: drawScaleBar(drawing, nowhere, placement.scaleBar).nodes,
+    dimensions: () => drawDimensions(drawing, nowhere, placement.dimensions).nodes,
+    scaleBar: () => drawScaleBar(drawing, nowhere, placement.scaleBar).nodes,
     labelsOf: (id) => held.get(id)?.flatMap(({ key, nodes }) => (covered.has(key) ? [] : nodes)) ?? [],
   });
   const picture = { drawing, outline, placement, labels, held, covered };

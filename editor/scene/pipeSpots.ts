@@ -4,7 +4,10 @@ import type { Mm } from "./obstacles.ts";
 
 /** Along its longest stretches, over and under, left and right; then away from it on a leader.
  * @param half half its drawn width, mm */
-export function spotsAlong(line: readonly Mm[], half: number): Pick<LabelRequest, "spots" | "further"> {
+export function spotsAlong(
+  line: readonly Mm[],
+  half: number,
+): Pick<LabelRequest, "spots" | "further" | "furtherNamed"> {
   const stretches = line
     .slice(1)
     .map((b, i): Stretch => ({ a: line[i] as Mm, b, name: String(i) }))
@@ -20,6 +23,11 @@ export function spotsAlong(line: readonly Mm[], half: number): Pick<LabelRequest
           .slice(0, 3)
           .flatMap((stretch) => [0.5, 0.3, 0.7, 0.15, 0.85].flatMap((share) => spotsOff(stretch, share, half, away))),
       ),
+    furtherNamed: (name) => {
+      const [of, share, away] = name.split(" ");
+      const stretch = stretches.slice(0, 3).find((one) => one.name === of);
+      return stretch && spotsOff(stretch, Number(share), half, Number(away)).find((spot) => spot.name === name);
+    },
   };
 }
 

@@ -7,10 +7,11 @@ import { must } from "../must.ts";
 import { format, version } from "./read.ts";
 import type { Part, Section } from "./section.ts";
 
-export function writeSection(section: Section): string {
-  const parts = [...section.parts.values()].sort((a, b) => a.rank - b.rank).map(withoutRank);
-  const file = { format, version, title: section.title, site: section.site, parts };
-  return `${lines(file, "", 0)}\n`;
+export const writeSection = (section: Section): string => `${lines(fileOf(section), "", 0)}\n`;
+
+/** What the text says, as a value: `readSectionValue` takes it. Absent fields may be there as undefined. */
+export function fileOf({ title, site, parts }: Section): unknown {
+  return { format, version, title, site, parts: [...parts.values()].sort((a, b) => a.rank - b.rank).map(withoutRank) };
 }
 
 function withoutRank({ rank: _, ...fields }: Part): Omit<Part, "rank"> {

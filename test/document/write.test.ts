@@ -5,7 +5,7 @@ import { describe, expect, it } from "vitest";
 import { kinds } from "../../hydraulics/document/kinds/index.ts";
 import { readSection, readSectionValue } from "../../hydraulics/document/read.ts";
 import type { Part, PartId } from "../../hydraulics/document/section.ts";
-import { writeSection } from "../../hydraulics/document/write.ts";
+import { fileOf, writeSection } from "../../hydraulics/document/write.ts";
 import { note, pond, section } from "../support/builders.ts";
 import { anySection } from "../support/randomSection.ts";
 
@@ -58,6 +58,32 @@ it("a value out of a random drawing survives JSON", () => {
     }),
     { seed, numRuns: 100 },
   );
+});
+
+it("the value says what the text says: where a field is wrong, too, and where one is there but undefined", () => {
+  let refused = 0;
+  fc.assert(
+    fc.property(
+      anySection("any", 8),
+      fc.nat(),
+      fc.nat(),
+      fc.constantFrom(undefined, -1e9, 1e9, 0, "words", true, []),
+      ({ section: drawn }, which, where, odd) => {
+        const parts = [...drawn.parts.values()];
+        const part = parts[which % parts.length] as Part;
+        const names = Object.keys(part).filter((name) => name !== "rank");
+        const broken = { ...part, [names[where % names.length] as string]: odd } as Part;
+        const other = { ...drawn, parts: new Map(drawn.parts).set(part.id, broken) };
+
+        const byText = readSection(writeSection(other));
+
+        expect(readSectionValue(fileOf(other))).toEqual(byText);
+        if (!byText.ok) refused += 1;
+      },
+    ),
+    { seed, numRuns: 400 },
+  );
+  expect(refused).toBeGreaterThan(100);
 });
 
 it("parts stand in the order of their rank, not of the map", () => {

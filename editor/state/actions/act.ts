@@ -1,7 +1,7 @@
 /** Carries out a change and keeps the document readable: what the change left loose is mended in the same
  * edit (`settle.ts`), and what would still not be read again is refused in words. */
 import type { Draft } from "immer";
-import { readSection, type Section, writeSection } from "../../../hydraulics/index.ts";
+import { fileOf, readSection, readSectionValue, type Section, writeSection } from "../../../hydraulics/index.ts";
 import { fieldName } from "../../sheet/fieldName.ts";
 import { partName } from "../../sheet/partName.ts";
 import { refusalFigures } from "../../sheet/refusalFigures.ts";
@@ -39,8 +39,10 @@ export function act(
   }
   // Equal values in new objects are no change: a part put back where it was, a field typed as it stood.
   if (sameText(section, next)) return { ok: true, section, edit: null };
-  const doubtful = moreWords(section, next) ? next : drawingOfThese(next, touched(section, next));
-  const again = readSection(writeSection(doubtful));
+  const grows = moreWords(section, next);
+  const doubtful = grows ? next : drawingOfThese(next, touched(section, next));
+  // A text takes a drag as long as all that it reads, and only says more than a value where it may be too long.
+  const again = grows ? readSection(writeSection(next)) : readSectionValue(fileOf(doubtful));
   if (!again.ok) {
     const whyIn = (system: UnitSystem): string => whyNot(doubtful, system);
     return { ok: false, why: whyIn("metric"), whyIn };
