@@ -1,5 +1,5 @@
-/** A time as a person counts it, s: `0`, `1.5 s`, `6 s`, `4 min`, `2 h 10 min`. Here, at the root of the library, because
- * sentences of the power cut and tables of the reports say times alike. */
+/** A time as a person counts it, s: `0`, `1.5 s`, `6 s`, `4 min`, `2 h 10 min`. Here, at the root of the library,
+ * because sentences of the power cut and tables of the reports say times alike. */
 export function formatTime(seconds: number): string {
   if (!Number.isFinite(seconds)) return "—";
   if (seconds < 9.95) return `${shortSeconds(seconds)} s`;

@@ -1,7 +1,7 @@
 import type { PartId, PipeEnd, Section } from "./section.ts";
 
-/** The bodies that something leads to or from: a pipe, a sill, a pump that stands in them, another vessel's overflow. Of
- * the others there is nothing to be said: no water comes, and none can leave. */
+/** The bodies that something leads to or from: a pipe, a sill, a pump that stands in them, another vessel's overflow.
+ * Of the others there is nothing to be said: no water comes, and none can leave. */
 export function joinedBodies({ parts }: Section): ReadonlySet<PartId> {
   const joined = new Set<PartId>();
   const end = (each: PipeEnd): void => {

@@ -1,7 +1,7 @@
 /** A name for every part of a drawing: what its report calls it. A file's ids are for programs; people read words.
  *
- * A part without a label is called by its id in words (`purge-valve`: purge valve), as on the sheet; where the id says no
- * more than the kind, by that ("the pipe"), and where it says no word at all, by both ("pipe 7"). */
+ * A part without a label is called by its id in words (`purge-valve`: purge valve), as on the sheet; where the id says
+ * no more than the kind, by that ("the pipe"), and where it says no word at all, by both ("pipe 7"). */
 import type { Part, PartId, PartKind, Section } from "./section.ts";
 
 const kindWords: Readonly<Record<PartKind, string>> = {

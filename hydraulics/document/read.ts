@@ -94,7 +94,8 @@ function readFrame(value: unknown, problems: Problems): Section | undefined {
   return section;
 }
 
-/** The readable parts; notes where each stands in the file. What they say of each other is asked of those too whose neighbours are not readable. */
+/** The readable parts; notes where each stands in the file. What they say of each other is asked of those too whose
+ * neighbours are not readable. */
 function readParts(
   value: unknown,
   at: Place,

@@ -1,4 +1,5 @@
-/** Which parts stand on which: a pump in its pond, a pipe at its ends, a valve on its pipe, a vessel on what it spills into. */
+/** Which parts stand on which: a pump in its pond, a pipe at its ends, a valve on its pipe,
+ * a vessel on what it spills into. */
 import type { Part, PartId, PipeEnd, Section } from "./section.ts";
 
 export function standsOn(part: Part): readonly PartId[] {

@@ -3,7 +3,8 @@
  *     Re ≤ 2000: f = 64/Re · Re ≥ 4000: f by Colebrook-White (formulas/colebrook.ts)
  *     between:   f = (1−w)·64/Re + w·f_Colebrook,  w = 3s² − 2s³,  s = (Re − 2000)/2000
  * Holds for any liquid in a round pipe; between Re 2000 and 4000 nobody knows f, and the bridge is a convention.
- * Source: Darcy-Weisbach and Colebrook-White as usually printed; published/darcyWeisbach.test.ts. The bridge: design notes, section 2.
+ * Source: Darcy-Weisbach and Colebrook-White as usually printed; published/darcyWeisbach.test.ts.
+ * The bridge: design notes, section 2.
  * Ours: the sign follows the flow. Everything is written in φ(Re) = f·Re², so hf = L·ν²/(2g·D³)·φ: φ rises all the
  * way (f_Colebrook lies above 64/Re from Re 2000 on), and in turbulent flow φ = u² with Re = −2·u·log10(k + 2.51/u),
  * which can be differentiated and integrated without a table.

@@ -1,4 +1,5 @@
-/** What everything that loses head offers to the solver. Built once a solve, so that constants stand outside Newton's loop. */
+/** What everything that loses head offers to the solver.
+ * Built once a solve, so that constants stand outside Newton's loop. */
 export interface Loss {
   /** m of head lost at the flow Q m³/s; never falls as Q rises */
   loss(Q: number): number;

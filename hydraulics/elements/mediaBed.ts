@@ -3,8 +3,9 @@
  *     A, B of each layer by Ergun (formulas/ergun.ts)
  * Holds for packed stone in water, grain Reynolds numbers 1 to 2,500.
  * Source: formulas/ergun.ts. Ours: clogging multiplies the whole; the sign follows the flow.
- * Needs area > 0, clogging > 0, grain > 0, 0 < porosity < 1 (the reader keeps them). `layers` holds what lies between the two levels
- * and under water, the rest cut off by the caller; with no media there is no loss and no slope: such levels are joined. */
+ * Needs area > 0, clogging > 0, grain > 0, 0 < porosity < 1 (the reader keeps them). `layers` holds what lies between
+ * the two levels and under water, the rest cut off by the caller;
+ * with no media there is no loss and no slope: such levels are joined. */
 import { ergun } from "../formulas/ergun.ts";
 import type { Element } from "./element.ts";
 

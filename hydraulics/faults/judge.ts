@@ -1,11 +1,12 @@
 /** What a fault comes to, in one word and one sentence.
  *
  * Common practice, no source:
- *   fish at risk   a pond is left with under a third of its water, or under 0.15 m deep (and lost a tenth of it or more)
+ *   fish at risk   a pond is left with under a third of its water,
+ * or under 0.15 m deep (and lost a tenth of                  it or more)
  *   water lost     more than 20 L, or more than 1 % of the ponds' water, goes to the ground (rain that only passes
  *                  through does not count)
- *   nuisance       a vessel drains or runs over its rim, a pond runs over, a pump runs dry or brings less than a quarter of its flow,
- *                  more than a litre goes to the ground
+ *   nuisance       a vessel drains or runs over its rim, a pond runs over, a pump runs dry or brings less than a
+ *                  quarter of its flow, more than a litre goes to the ground
  *   harmless       nothing of that */
 
 import { formatTime } from "../document/formatTime.ts";

@@ -41,8 +41,8 @@ export function playFault(section: Section, { state, powerCut }: SurveyStart, ke
   return found ? resultOf(drawn, found.code, found.fault) : null;
 }
 
-/** The drawing as it stands in a fault: its valves, its plugs, its parted lines. Levels that the fault sets (rain, a low
- * pond) are not in it; the history starts from them. */
+/** The drawing as it stands in a fault: its valves, its plugs, its parted lines. Levels that the fault sets (rain, a
+ * low pond) are not in it; the history starts from them. */
 export const sectionInFault = (section: Section, { changed }: Pick<FaultResult, "changed">): Section =>
   withParts(section, ...changed);
 

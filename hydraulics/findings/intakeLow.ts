@@ -7,8 +7,8 @@ import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { called, percentWords } from "./words.ts";
 
-/** A pond left with less of its water, or shallower (m), puts fish at risk: the survey's bounds too. Common practice, no
- * source. */
+/** A pond left with less of its water, or shallower (m), puts fish at risk: the survey's bounds too.
+ * Common practice, no source. */
 export const shareAtRisk = 1 / 3;
 export const depthAtRisk = 0.15;
 /** m of water over an intake: less draws air in (common practice, no source) */

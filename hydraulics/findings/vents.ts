@@ -32,7 +32,8 @@ export const ventSmall: Rule = ({ section, powerCut }) => {
   });
 };
 
-/** m under the water at which a tee still counts as level with it: a level is known no better. Chosen here, no source. */
+/** m under the water at which a tee still counts as level with it: a level is known no better.
+ * Chosen here, no source. */
 const atLevel = 1e-3;
 
 export const ventLow: Rule = (looked) => {

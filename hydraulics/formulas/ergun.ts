@@ -2,7 +2,8 @@
  *     dh/dz = 150·μ·(1−ε)²/(ε³·d²)·U/(ρg) + 1.75·(1−ε)/(ε³·d)·U·|U|/g
  *     U m/s over the open plan · d m grain · ε porosity · μ Pa·s · ρ kg/m³
  * Holds for grains of one size, bed Reynolds numbers ρUd/(μ(1−ε)) of 1 to 2,500; round grains.
- * Source: S. Ergun, Fluid flow through packed columns, Chem. Eng. Prog. 48 (1952) 89; examples in published/media.test.ts.
+ * Source: S. Ergun, Fluid flow through packed columns, Chem. Eng. Prog.
+ * 48 (1952) 89; examples in published/media.test.ts.
  * Ours: written as head, signed. */
 import { g } from "./gravity.ts";
 

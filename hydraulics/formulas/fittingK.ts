@@ -1,7 +1,8 @@
 /** Loss coefficients of fittings, on the velocity head of the pipe that bears them.
  *     hm = K·V²/2g        K dimensionless
  * Holds for turbulent flow in pipe of the fitting's own bore; makers and tables differ by a factor of two and more.
- * Source: design notes, section 3; the stopped pump from memory. Set against public tables in published/minorLoss.test.ts. */
+ * Source: design notes, section 3; the stopped pump from memory.
+ * Set against public tables in published/minorLoss.test.ts. */
 import type { FittingType } from "../document/section.ts";
 
 export const fittingK: Record<Exclude<FittingType, "other">, number> = {

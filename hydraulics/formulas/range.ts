@@ -9,7 +9,8 @@ export interface PipeFlow {
   readonly T: number;
 }
 
-/** Temperatures at which Hazen-Williams is called "near 15 °C": the viscosity lies within about a quarter of the one there. From memory. */
+/** Temperatures at which Hazen-Williams is called "near 15 °C":
+ * the viscosity lies within about a quarter of the one there. From memory. */
 const coolest = 5;
 const warmest = 25;
 

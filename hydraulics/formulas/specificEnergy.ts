@@ -1,6 +1,7 @@
 /** Energy above the bed in a rectangular channel, and the two depths that share one.
  *     E = y + q²/(2g·y²)        E, y m · q m²/s, flow per width
- * Holds for a small bed slope. Source: V. T. Chow, Open-Channel Hydraulics (1959), chapter 3; published/criticalFlow.test.ts.
+ * Holds for a small bed slope. Source: V. T. Chow,
+ * Open-Channel Hydraulics (1959), chapter 3; published/criticalFlow.test.ts.
  * Ours: the cubic y³ − E·y² + q²/2g = 0 by cosines, both positive roots at once. */
 import { g } from "./gravity.ts";
 

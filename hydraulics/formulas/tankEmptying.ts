@@ -4,7 +4,8 @@
  *     with inflow: dh/dt = (qin − k·√h)/A,  t = (2A/k)·[ √h1 − √h2 + (qin/k)·ln((k√h1 − qin)/(k√h2 − qin)) ]
  *     laminar pipe: h falls as e^(−t/τ), τ = 128·ν·L·A/(π·g·D⁴)
  *     t s · A m² plan, a m² opening · h m · qin m³/s · k = Cd·a·√(2g)
- * Holds for upright walls, an opening that stays covered, and levels that do not pass the one at which inflow and outflow meet.
+ * Holds for upright walls, an opening that stays covered,
+ * and levels that do not pass the one at which inflow and outflow meet.
  * Source: any hydraulics textbook; published/tankEmptying.test.ts. */
 import { g } from "./gravity.ts";
 

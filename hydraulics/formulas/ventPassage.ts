@@ -1,10 +1,11 @@
 /** What a vent passes: its opening and the friction of its riser.
  *     Ae = (πd²/4) / √(1/(0.6·o)² + 0.03·(z_end − z_tee)/d)
  *     water out: Q = Ae·√(2g·(y − z_end))      air in: Qa = Ae·(1 − 0.05·s)·√(2·ρw·g·s/ρa), s = z_tee − y
- * d, z, y, s m · o fraction open · Q, Qa m³/s · ρw of water at the site's temperature, ρa of air, kg/m³. The bracket stands for the air's expansion; s is taken at most
- * 4.8 m. Cd 0.6 of a sharp opening, friction factor 0.03 of the riser.
- * Holds for s up to 4.8 m (near there air comes in as fast as sound, at 0.53 of the outside pressure, and no faster) and
- * for openings over some 3 mm wide, under which surface tension counts.
+ * d, z, y, s m · o fraction open · Q, Qa m³/s · ρw of water at the site's temperature, ρa of air, kg/m³. The bracket
+ * stands for the air's expansion; s is taken at most 4.8 m.
+ * Cd 0.6 of a sharp opening, friction factor 0.03 of the riser.
+ * Holds for s up to 4.8 m (near there air comes in as fast as sound, at 0.53 of the outside pressure, and no faster)
+ * and for openings over some 3 mm wide, under which surface tension counts.
  * Source: design notes, section 7: orifice and friction laws with round figures; common practice, no source for
  * the rule that air at least as much as the water breaks a siphon; air through openings in published/air.test.ts.
  * Needs d > 0, 0 ≤ o ≤ 1, z_end ≥ z_tee. */

@@ -3,7 +3,8 @@
  *     Q m³/s · b m width · h m, the water over the crest upstream
  * Holds for a sheet thicker than about 5 mm that is not drowned from below. Source: Poleni's law and
  * the broad crest's critical flow with the design notes' factors (section 6); published/orificeAndWeir.test.ts.
- * Ours: no flow at h ≤ 0; next to Q = 0 the head's curve, steep without limit there, gives way to the chord of its first nanometre. */
+ * Ours: no flow at h ≤ 0; next to Q = 0 the head's curve, steep without limit there,
+ * gives way to the chord of its first nanometre. */
 import { g } from "./gravity.ts";
 
 export type Crest = "sharp" | "broad";

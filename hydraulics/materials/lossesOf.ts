@@ -1,5 +1,5 @@
-/** What a pipe loses beside its friction, item by item, as the network lays it out (`network/pipeModel.ts`) and named for
- * people: each K bears V²/2g of this pipe. For the slip that shows where a figure comes from. */
+/** What a pipe loses beside its friction, item by item, as the network lays it out (`network/pipeModel.ts`) and named
+ * for people: each K bears V²/2g of this pipe. For the slip that shows where a figure comes from. */
 import { isStuckOpen, valveType } from "../document/defaults.ts";
 import type { FittingType, Pipe, Section } from "../document/section.ts";
 import { entranceK, exitK } from "../formulas/fittingK.ts";

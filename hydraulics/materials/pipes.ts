@@ -1,5 +1,6 @@
-/** Pipe by its size: cut leg by leg out of stock lengths where it is rigid, since a bend is a fitting; what bends is bought
- * in one piece. Stock lengths are common practice, no source: they differ by country and shop, so each can be typed over. */
+/** Pipe by its size: cut leg by leg out of stock lengths where it is rigid, since a bend is a fitting; what bends is
+ * bought in one piece. Stock lengths are common practice, no source:
+ * they differ by country and shop, so each can be typed over. */
 import { countsBends, extraLengthOf, pipeMaterial } from "../document/defaults.ts";
 import { lineLength, pipeLine } from "../document/geometry.ts";
 import type { Material, Pipe, Section } from "../document/section.ts";

@@ -1,5 +1,5 @@
-/** A return drawn from a vessel that has none to the nearest pond under it: the smallest pipe as sold that is larger than the
- * supply and raises no other warning. */
+/** A return drawn from a vessel that has none to the nearest pond under it: the smallest pipe as sold that is larger
+ * than the supply and raises no other warning. */
 import { drawnWidth, pipeLine } from "../document/geometry.ts";
 import type { Part, Pipe, Pond, Section, Vessel } from "../document/section.ts";
 import { bedTop } from "../document/volumes.ts";

@@ -1,7 +1,7 @@
 /** How far a vent has to be opened to be ample in the power cut, as it stands and with the bore that it has.
  *
- * The air that it draws goes with its passage alone (the suction is that of the closed vent), so what it lacks is what its
- * passage has to grow by. */
+ * The air that it draws goes with its passage alone (the suction is that of the closed vent), so what it lacks is what
+ * its passage has to grow by. */
 import type { Assessed } from "../assess.ts";
 import { ventOpen } from "../document/defaults.ts";
 import type { Vent } from "../document/section.ts";

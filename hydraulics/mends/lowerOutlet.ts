@@ -1,5 +1,5 @@
-/** A vessel's returns ended lower: what limits a return at its outlet is the level there. The end stays over the water that it
- * falls into, where it can be seen running. */
+/** A vessel's returns ended lower: what limits a return at its outlet is the level there. The end stays over the water
+ * that it falls into, where it can be seen running. */
 import { siteOf } from "../document/defaults.ts";
 import type { PipeEnd, Section } from "../document/section.ts";
 import { returnsOf } from "../faults/returnsOf.ts";

@@ -1,4 +1,5 @@
-/** A pump beside the water and its suction line set under the water, or the suction line's bare mouth lowered into it. */
+/** A pump beside the water and its suction line set under the water,
+ * or the suction line's bare mouth lowered into it. */
 import { pipeLine } from "../document/geometry.ts";
 import type { PartId, Pipe, PipeEnd, Point, Section } from "../document/section.ts";
 import { called } from "../findings/words.ts";

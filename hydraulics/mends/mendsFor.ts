@@ -1,7 +1,7 @@
 /** The mends of a finding: changes that were applied to a copy, written and read back, solved, and seen to remove it.
  *
- * A finding is gone when no finding of its code (nor a lesser degree of it) about the same first part is left. No failure may come that was not
- * there, and nothing graver than what was mended. */
+ * A finding is gone when no finding of its code (nor a lesser degree of it) about the same first part is left. No
+ * failure may come that was not there, and nothing graver than what was mended. */
 import { type Assessed, solveRunning, withStarts } from "../assess.ts";
 import { readSection } from "../document/read.ts";
 import type { Section } from "../document/section.ts";
@@ -36,9 +36,9 @@ function tried({ label, section }: Candidate, before: Assessed, finding: Finding
   return after && { label, sideEffect: sideEffect(before, after), section: read.value };
 }
 
-/** The changed drawing, assessed as far as the one before was; null as soon as it shows that the finding stays or that worse
- * comes. A power cut takes five times as long as the running state, and the starts as long again: most of what does not
- * mend is seen in the running state. */
+/** The changed drawing, assessed as far as the one before was; null as soon as it shows that the finding stays or that
+ * worse comes. A power cut takes five times as long as the running state, and the starts as long again: most of what
+ * does not mend is seen in the running state. */
 function lookedAt(section: Section, before: Assessed, finding: Finding): Assessed | null {
   const mends = (findings: readonly Finding[]): boolean =>
     isGone(finding, findings) && !comesWorse(finding, before.findings, findings);

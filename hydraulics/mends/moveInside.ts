@@ -28,8 +28,8 @@ export const moveInside: Remedy = function* ({ section, finding }) {
   const moved = (end: PipeEnd, at: Point | undefined): PipeEnd => {
     if (!("part" in end) || end.part !== body.id || !at) return end;
     const { x, z } = placed(...at);
-    // A side mouth lies on the wall, wherever its pipe comes from; another end without a place of its own hangs under the
-    // next point of the route, which may be what lies outside.
+    // A side mouth lies on the wall, wherever its pipe comes from; another end without a place of its own hangs under
+    // the next point of the route, which may be what lies outside.
     return mouthOf(end) === "side" ? { ...end, z } : { ...end, x, z };
   };
   const ends = { from: moved(part.from, line[0]), to: moved(part.to, line.at(-1)) };

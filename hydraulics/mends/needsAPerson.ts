@@ -1,5 +1,5 @@
-/** Findings that no change of the drawing mends without a person's choice, and what that choice is: the table. Every code of the
- * findings stands here or in `remedies.ts`, never in both. */
+/** Findings that no change of the drawing mends without a person's choice, and what that choice is: the table. Every
+ * code of the findings stands here or in `remedies.ts`, never in both. */
 export const needsAPerson: ReadonlyMap<string, string> = new Map([
   [
     "not-converged",

@@ -6,8 +6,8 @@ import { type PipeSize, seriesOf } from "../formulas/sizes.ts";
 /** m apart from which two bores are two sizes */
 const apart = 2e-4;
 
-/** The sizes over a pipe's bore, smallest first: of its own series where its bore is one of a series, else of all series
- * of its material. */
+/** The sizes over a pipe's bore, smallest first: of its own series where its bore is one of a series, else of all
+ * series of its material. */
 export function largerSizes(pipe: Pipe): readonly PipeSize[] {
   return distinct(sizesOf(pipe).filter(({ bore }) => bore > pipe.bore + apart));
 }

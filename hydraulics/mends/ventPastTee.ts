@@ -1,4 +1,5 @@
-/** A vent at the top of a branch: past the vent that its line has, two vessels on one supply are a siphon of their own. */
+/** A vent at the top of a branch: past the vent that its line has,
+ * two vessels on one supply are a siphon of their own. */
 import { pipeLine } from "../document/geometry.ts";
 import { linesOf } from "../findings/linesOf.ts";
 import { boreWords, called } from "../findings/words.ts";

@@ -32,7 +32,8 @@ export interface BuildOptions {
 }
 
 export type Side = "from" | "to";
-/** Where an air point cuts a tee: the main, with its tees on the one side or the other, or (`beyond`) only the tees off. */
+/** Where an air point cuts a tee: the main, with its tees on the one side or the other, or (`beyond`)
+ * only the tees off. */
 export type Joins = Side | "beyond";
 
 interface Scatter {

@@ -66,8 +66,8 @@ export function gravityLaw(
   const lowEnd = way === 1 ? reach.end : reach.start;
   const highEnd = way === 1 ? reach.start : reach.end;
   const invert = (at: number) => placeAt(pipe.line, at)[1] - bore / 2;
-  // A tee, or a joint, counts as a vertex of the pipe it lies on, and as one of the pipe that ends there: a narrow branch begins higher
-  // up in a wide main than the main's own invert. At the upper end of this reach …
+  // A tee, or a joint, counts as a vertex of the pipe it lies on, and as one of the pipe that ends there: a narrow
+  // branch begins higher up in a wide main than the main's own invert. At the upper end of this reach …
   const [upperTee, lowerTee] = way === 1 ? [reach.startIsTee, reach.endIsTee] : [reach.endIsTee, reach.startIsTee];
   if (upper === null ? upperTee : upper.kind === "tee" || upper.kind === "joint")
     floors.push({ level: invert(highEnd), jet: false, length: 0, square: 0, what: "route" });

@@ -1,5 +1,5 @@
-/** A pipe that runs by gravity: a stretch from body to body, cut at tees and vents only. The cut at a vent is there for what
- * it may spill, and for nothing else: the two stretches together need the level that the whole one would. */
+/** A pipe that runs by gravity: a stretch from body to body, cut at tees and vents only. The cut at a vent is there for
+ * what it may spill, and for nothing else: the two stretches together need the level that the whole one would. */
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { outside } from "../solver/links/link.ts";
 import { bottomIn } from "./bodies.ts";

@@ -54,7 +54,8 @@ function endPlace(draft: Draft, pipe: LaidPipe, at: number, end: PipeEndModel): 
   return { at, node, beyond: node, joins: node };
 }
 
-/** What carries the pipe on joins past the cut that a credited vent at the joint makes, on whichever of them it stands. */
+/** What carries the pipe on joins past the cut that a credited vent at the joint makes,
+ * on whichever of them it stands. */
 function jointPlace(draft: Draft, pipe: LaidPipe, at: number, joins: readonly JoinedEnd[]): NodePlace {
   const place = ownPlace(draft, pipe, at);
   const ends = joins.flatMap(({ pipe: id, side }) => {

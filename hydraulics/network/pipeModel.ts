@@ -201,7 +201,8 @@ function groups(section: Section, pipes: readonly Pipe[], asFull: ReadonlySet<Pa
   return { groupOf, full };
 }
 
-/** Where pipes meet end to end and water goes from one into the other: the narrower one bears the change, by direction. */
+/** Where pipes meet end to end and water goes from one into the other:
+ * the narrower one bears the change, by direction. */
 function bearChangesOfBore(laid: ReadonlyMap<PartId, LaidPipe>): void {
   for (const pipe of laid.values()) {
     for (const side of ["from", "to"] as const) {

@@ -3,8 +3,8 @@ import type { BodyModel, Network } from "../network/network.ts";
 import type { Link } from "../solver/links/link.ts";
 import type { Moment } from "./engine.ts";
 
-/** The moment at which a flow that fades has come down to a bound, s. Between moments 1/√Q is taken for a straight line of
- * the time, which it is where water runs out over a sill or an invert and leaves a film (Q ∝ 1/t²).
+/** The moment at which a flow that fades has come down to a bound, s. Between moments 1/√Q is taken for a straight line
+ * of the time, which it is where water runs out over a sill or an invert and leaves a film (Q ∝ 1/t²).
  * @param flow m³/s, over `bound` at `from` and at or under it at `to` */
 export function fadedAt(from: Point, to: Point, bound: number): number {
   const [was, is, at] = [from.flow, Math.max(to.flow, 1e-30), bound].map((flow) => 1 / Math.sqrt(flow)) as [

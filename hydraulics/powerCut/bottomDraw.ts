@@ -2,8 +2,8 @@
  *
  * A gravity pipe whose route rises above the mouth it draws from, and whose full-bore Froude number at the flow is
  * 1 or more or whose outlet is under water, may turn into a siphon (design notes, section 6). In the power cut it
- * is followed as a full line as well, and the worse of the two simulations is the result. A pipe that others carry on at
- * its end, over joints, is one route with them. */
+ * is followed as a full line as well, and the worse of the two simulations is the result. A pipe that others carry on
+ * at its end, over joints, is one route with them. */
 import type { PartId } from "../document/section.ts";
 import { froudeFull } from "../formulas/froude.ts";
 import { crestOfRun, type Entered, endsOf, runFrom } from "../network/onward.ts";

@@ -140,7 +140,8 @@ function outcome(
   const { ways, complete } = waysOut(section, { ventRatings: given.ventRatings, checkValves, pulling });
   const [first, ...others] = orders as readonly [Order, ...Order[]];
   const run = pourAll(bodies, given.startLevels, ways, first);
-  // With the valves taken out only a verdict is asked for, and where no body has a choice one order is as good as another.
+  // With the valves taken out only a verdict is asked for,
+  // and where no body has a choice one order is as good as another.
   const found = { ways, waysFrom: gather(ways, (way) => way.from), waysTo: gather(ways, (way) => way.to), complete };
   if (checkValves === "takenOut" || !hasChoice(ways, run)) return { ...found, runs: [run] };
   return { ...found, runs: [run, ...others.map((order) => pourAll(bodies, given.startLevels, ways, order))] };

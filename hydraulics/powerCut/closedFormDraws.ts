@@ -5,8 +5,9 @@ import { groupsOf, isBody } from "./closedFormGroups.ts";
 import { crestOfRoute, routeFrom } from "./closedFormRoute.ts";
 
 /** Gravity pipes that may run full and pull: the route rises above the mouth they draw from, and their outlet is under
- * water or they run fast. Read to the letter: a drowned overflow counts though no water passes it while the pumps run, so
- * that nothing is there to fill it. Drawn from `from`; from `to` only where the water there stands over the whole route. */
+ * water or they run fast. Read to the letter: a drowned overflow counts though no water passes it while the pumps run,
+ * so that nothing is there to fill it. Drawn from `from`;
+ * from `to` only where the water there stands over the whole route. */
 export function bottomDraws(section: Section, { startLevels, fastPipes }: Given): ReadonlySet<PartId> {
   const found = new Set<PartId>();
   for (const { pipes, pumps } of groupsOf(section)) {

@@ -144,16 +144,16 @@ function stationsOf(
       });
     }
   }
-  // Junctions before gates at one place, so that the order does not hang on the file; a vent at a joint stands on the way
-  // from one pipe into the other.
+  // Junctions before gates at one place, so that the order does not hang on the file; a vent at a joint stands on the
+  // way from one pipe into the other.
   const whole = lineLength(line);
   const order = ({ gate, tee, at }: Station): number =>
     gate !== undefined ? 3 : tee === undefined ? 1 : at > whole - samePlace ? 2 : at < samePlace ? 0 : 1;
   return stations.sort((a, b) => (Math.abs(a.at - b.at) < samePlace ? order(a) - order(b) : a.at - b.at));
 }
 
-/** Whether an end in the air faces up or down: its last leg is steeper than it is flat. The notes give an end in the air
- * no mouth; an upright end brims at z, a level one at its invert. */
+/** Whether an end in the air faces up or down: its last leg is steeper than it is flat. The notes give an end in the
+ * air no mouth; an upright end brims at z, a level one at its invert. */
 function facesUpright(line: readonly Point[], side: "from" | "to"): boolean {
   const [end, next] = side === "from" ? [line[0], line[1]] : [line.at(-1), line.at(-2)];
   if (!end || !next) return false;

@@ -173,7 +173,8 @@ function restOf(way: Way, from: Body, to: Body | null, volume: ReadonlyMap<PartI
   return high;
 }
 
-/** Upright walls and layers of stone are straight lines, solved here; a pond with sloping sides is asked by bisection. */
+/** Upright walls and layers of stone are straight lines, solved here;
+ * a pond with sloping sides is asked by bisection. */
 function levelAt(body: Body, volume: number): number {
   const bottom = body.kind === "pond" ? body.bedLevel : body.baseLevel;
   if (volume <= 0) return bottom;

@@ -1,9 +1,9 @@
 /** The level at which a vessel's outlets stop, by the definition in section 8 of the design notes.
  *
  * An outlet stops at the highest of its mouth's lowest point, the invert at each vertex and at its far end, and the
- * resting level of what it leads to; a spillway at its crest. The lowest stop among outlets that are neither flush pipes
- * nor shut; the start level if there is none. Vessels that lead to each other settle as a bottleneck: the lowest way
- * out of the whole chain counts, however the chain is closed. */
+ * resting level of what it leads to; a spillway at its crest. The lowest stop among outlets that are neither flush
+ * pipes nor shut; the start level if there is none. Vessels that lead to each other settle as a bottleneck: the lowest
+ * way out of the whole chain counts, however the chain is closed. */
 import type { PartId, Section } from "../document/section.ts";
 import { bodiesOf, gather } from "./closedFormGroups.ts";
 import { type Way, waysOut } from "./closedFormWays.ts";

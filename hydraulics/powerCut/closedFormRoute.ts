@@ -1,5 +1,5 @@
-/** A pipe and what carries it on, for the judge by levels: a line that is drawn in several pipes, joint by joint, is one
- * route, whose highest point and whose far ends count. */
+/** A pipe and what carries it on, for the judge by levels: a line that is drawn in several pipes, joint by joint, is
+ * one route, whose highest point and whose far ends count. */
 import { pipeLine } from "../document/geometry.ts";
 import { joinedTo } from "../document/joints.ts";
 import type { PartId, Pipe, PipeEnd, Section } from "../document/section.ts";

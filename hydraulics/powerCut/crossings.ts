@@ -1,5 +1,5 @@
-/** Moments inside a step at which something changes: a mouth is uncovered, or covered up to its crest, a body is down to
- * its bed, a vent begins to spill, all comes to rest. The step is taken again so that it ends there. */
+/** Moments inside a step at which something changes: a mouth is uncovered, or covered up to its crest, a body is down
+ * to its bed, a vent begins to spill, all comes to rest. The step is taken again so that it ends there. */
 import type { Keep } from "../solver/keep.ts";
 import type { SpillLink } from "../solver/links/spillLink.ts";
 import type { Prime } from "./engine.ts";

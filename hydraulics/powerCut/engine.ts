@@ -1,8 +1,8 @@
 /** Water in time: levels as states, the network solved at every instant, events located.
  *
  * Quasi-steady: the inertia of the short columns is neglected (design notes, section 8). A step (`stages.ts`) is of
- * second order and L-stable, so levels that meet over a wide pipe settle instead of chattering. Volumes, not levels, are
- * advanced, so water is conserved to rounding.
+ * second order and L-stable, so levels that meet over a wide pipe settle instead of chattering. Volumes, not levels,
+ * are advanced, so water is conserved to rounding.
  *
  * Regimes change at events: a mouth is uncovered, or covered again up to its crest. The step is shortened until
  * it ends on the event (`crossings.ts`). Two events of one mouth inside one step would be missed; steps are bounded by
@@ -76,8 +76,8 @@ export interface RunOptions {
 /** s: a level may creep on at nearly 0.1 mm an hour when the run ends, so the end must not be hours wide */
 const longest = 1800;
 const mostSteps = 6000;
-/** trial steps that may fail to settle in one run: each takes the solver's full patience, and a state that goes on failing
- * is not known better for it */
+/** trial steps that may fail to settle in one run: each takes the solver's full patience, and a state that goes on
+ * failing is not known better for it */
 const mostFailures = 60;
 /** m over its edge at which a mouth counts as uncovered from the start */
 export const atEdge = 1e-5;

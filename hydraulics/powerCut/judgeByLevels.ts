@@ -1,4 +1,5 @@
-/** The second judge on a simulated power cut: the closed form, fed with the levels and ratings that the cut began with. */
+/** The second judge on a simulated power cut: the closed form,
+ * fed with the levels and ratings that the cut began with. */
 import type { PartId, Section } from "../document/section.ts";
 import { froudeFull } from "../formulas/froude.ts";
 import type { PipeReading, RunningState } from "../solver/running.ts";

@@ -1,6 +1,6 @@
 /** How much of each flow that a result reports a step takes away. Where a sheet or a line runs out, its flow fades
- * through decades while the levels hardly move: the error of the levels would let steps grow past the moment at which it
- * has stopped, and past the moment of rest. So no step takes more than a share of it. */
+ * through decades while the levels hardly move: the error of the levels would let steps grow past the moment at which
+ * it has stopped, and past the moment of rest. So no step takes more than a share of it. */
 import type { Network } from "../network/network.ts";
 import { AirPointLink } from "../solver/links/airPointLink.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
@@ -66,8 +66,8 @@ export class Pace {
     this.unrestWas = unrest(this.stages);
   }
 
-  /** ln of the greatest share by which a flow, what goes to the ground or the rate of a level has shrunk since. Under what
-   * counts as stopped, and as rest, nothing is looked at. */
+  /** ln of the greatest share by which a flow, what goes to the ground or the rate of a level has shrunk since. Under
+   * what counts as stopped, and as rest, nothing is looked at. */
   faded(): number {
     const { stages, links, least, was, rateWas } = this;
     let most = shrunk(this.spillingWas, stages.spilling(), restLoss);

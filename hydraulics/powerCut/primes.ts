@@ -1,6 +1,6 @@
 /** The openings of full lines that can be uncovered, and the level at which a broken line fills again: its crest
- * (the highest point of the pipe that bears the mouth and of what carries it on over joints), or, where no point of it lies above the mouth, 5 mm over
- * the mouth's edge (design notes, section 8). */
+ * (the highest point of the pipe that bears the mouth and of what carries it on over joints), or, where no point of it
+ * lies above the mouth, 5 mm over the mouth's edge (design notes, section 8). */
 import type { PartId } from "../document/section.ts";
 import type { Network } from "../network/network.ts";
 import { crestOfRun, runFrom } from "../network/onward.ts";

@@ -128,8 +128,9 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
   };
 }
 
-/** A vent on an overflow drawn from below works only in the run that follows it as a full line. Where that run ends alike,
- * because the vent does its work, the other one counts, in which nothing pulls there: its rating is told all the same. */
+/** A vent on an overflow drawn from below works only in the run that follows it as a full line. Where that run ends
+ * alike, because the vent does its work, the other one counts, in which nothing pulls there:
+ * its rating is told all the same. */
 const shownRatings = (
   counts: ReadonlyMap<PartId, CutVent>,
   asFull: ReadonlyMap<PartId, CutVent> | undefined,

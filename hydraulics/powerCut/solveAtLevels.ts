@@ -1,5 +1,5 @@
-/** A network whose pumps stand still, at the first moment of a cut: every body's level given, mouths broken that lie over
- * the water or at its surface. */
+/** A network whose pumps stand still, at the first moment of a cut: every body's level given, mouths broken that lie
+ * over the water or at its surface. */
 import type { PartId } from "../document/section.ts";
 import type { Network } from "../network/network.ts";
 import { systemOf } from "../solver/steady.ts";

@@ -52,8 +52,8 @@ export class Stages {
     this.flows1 = new Float64Array(network.links.length);
   }
 
-  /** A whole step of `h` seconds from where the system stands; levels afterwards in `system.head`. False, and `failedAt`
-   * says where, if it does not converge. */
+  /** A whole step of `h` seconds from where the system stands; levels afterwards in `system.head`. False, and
+   * `failedAt` says where, if it does not converge. */
   step(h: number): boolean {
     const { volumes, base2, rates1, rates2, flows1, links } = this;
     if (!this.stage(volumes, gamma * h)) return false;

@@ -1,5 +1,5 @@
-/** By which way a vessel lost its water in a power cut, and where that went: read off the flows of the run, counted from
- * the moment at which the vessel stood lower than its outlets would leave it.
+/** By which way a vessel lost its water in a power cut, and where that went: read off the flows of the run, counted
+ * from the moment at which the vessel stood lower than its outlets would leave it.
  *
  *        ┌──● crest ──────┐
  *        │    vent        │            way: supply ── tee ── branch, to the second tub

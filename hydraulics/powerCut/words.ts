@@ -1,5 +1,5 @@
-/** How levels, times and amounts are written in the sentences of results: metres above datum, and one digit more of litres
- * than is shown (`report/sentence.ts` rounds them as every other figure, or turns them into gallons). */
+/** How levels, times and amounts are written in the sentences of results: metres above datum, and one digit more of
+ * litres than is shown (`report/sentence.ts` rounds them as every other figure, or turns them into gallons). */
 import type { PartId, Section } from "../document/section.ts";
 
 /** `+0.474`, `−0.030`, `±0.000` */
@@ -20,5 +20,6 @@ export function tenthsOrWhole(amount: number): string {
 /** A part's label, or its id where it has none. */
 export const nameOf = (section: Section, id: PartId): string => section.parts.get(id)?.label || id;
 
-/** The text with a capital at its start: a part without a label is called by its id, `supply rises` → `Supply rises`. */
+/** The text with a capital at its start: a part without a label is called by its id,
+ * `supply rises` → `Supply rises`. */
 export const started = (text: string): string => text.replace(/^\p{Ll}/u, (letter) => letter.toUpperCase());

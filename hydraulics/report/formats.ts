@@ -1,10 +1,10 @@
-/** SI figures as they are read, in metric or US customary units: units, digits, signs. The command line's report, its page
- * and the editor's sheet all take them from here; only the columns of the report's tables have a fixed number of decimals
- * (`shown.ts`). A figure is never shown without its unit, apart from levels on a drawing, whose title block says
- * what they are in.
+/** SI figures as they are read, in metric or US customary units: units, digits, signs. The command line's report, its
+ * page and the editor's sheet all take them from here; only the columns of the report's tables have a fixed number of
+ * decimals (`shown.ts`). A figure is never shown without its unit, apart from levels on a drawing, whose title block
+ * says what they are in.
  *
- * Factors are exact by definition: foot 0.3048 m, US gallon 231 in³, pound 0.45359237 kg (NIST Handbook 44, appendix C);
- * a head of water in psi or bar is ρg·h with ρ 999.1 kg/m³ (15 °C) and g 9.80665 m/s². */
+ * Factors are exact by definition: foot 0.3048 m, US gallon 231 in³, pound 0.45359237 kg (NIST Handbook 44, appendix
+ * C); a head of water in psi or bar is ρg·h with ρ 999.1 kg/m³ (15 °C) and g 9.80665 m/s². */
 import { g } from "../formulas/gravity.ts";
 import { foot, gallon, inch, pound, psi } from "../formulas/units.ts";
 

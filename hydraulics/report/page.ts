@@ -1,5 +1,5 @@
-/** The report as a page of HTML to print, or to read in a browser: the same words and tables as the text. It holds all it
- * needs, runs nothing and reaches nowhere. */
+/** The report as a page of HTML to print, or to read in a browser: the same words and tables as the text. It holds all
+ * it needs, runs nothing and reaches nowhere. */
 import type { Section } from "../document/section.ts";
 import type { Finding, Severity } from "../findings/finding.ts";
 import type { PowerCut } from "../powerCut/powerCut.ts";

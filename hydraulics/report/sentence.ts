@@ -1,7 +1,8 @@
-/** Sentences of results are written in metres and litres, whoever reads them: they are made once, where the numbers are,
- * and a reader in feet and gallons gets the same sentences with their figures turned. Touched are figures that carry
- * their unit, first figures of ranges, which borrow theirs (`0.3 to 1.5 m/h`), and levels with their sign (`+0.474`).
- * A reader in metres gets litres, and litres an hour, rounded as they are beside the sentence: 2,112 L is `2,110 L`.
+/** Sentences of results are written in metres and litres, whoever reads them: they are made once, where the numbers
+ * are, and a reader in feet and gallons gets the same sentences with their figures turned. Touched are figures that
+ * carry their unit, first figures of ranges, which borrow theirs (`0.3 to 1.5 m/h`), and levels with their sign
+ * (`+0.474`). A reader in metres gets litres, and litres an hour, rounded as they are beside the sentence:
+ * 2,112 L is `2,110 L`.
  *
  * What a person has written is not ours to turn: a label such as `50 mm return` stays. So sentences about a drawing are
  * said by `sentencesOf`, which knows its labels. */
@@ -110,8 +111,8 @@ function amountIn(value: number, of: string, system: UnitSystem, asItWas: string
 /** Letters after which the reports and the findings cut a name. */
 const cuts = [27, 39];
 
-/** The drawing's own words in which a figure would be turned, whole and as sentences cut them, the longest first: one may
- * hold another. */
+/** The drawing's own words in which a figure would be turned, whole and as sentences cut them,
+ * the longest first: one may hold another. */
 function namesToKeep(section: Section): readonly string[] {
   const known = namesKept.get(section);
   if (known) return known;

@@ -1,5 +1,5 @@
-/** SI figures for the columns of a report, where every figure of a column has as many decimals. Flows and volumes have as many
- * digits as count, as in sentences and on the sheet (`formats.ts`): one figure is never rounded in two ways. */
+/** SI figures for the columns of a report, where every figure of a column has as many decimals. Flows and volumes have
+ * as many digits as count, as in sentences and on the sheet (`formats.ts`): one figure is never rounded in two ways. */
 import { foot, pound } from "../formulas/units.ts";
 import { formatFlow, formatVolume, type UnitSystem } from "./formats.ts";
 

@@ -1,6 +1,7 @@
 /** What builders go by, beside what this drawing has. Habits, not laws: each says where it comes from, and figures
- * that sources disagree about stand there as a span. Source: the design notes on the trade, sections 1 to 5, which name the
- * public material; "common practice" has no source. Nothing here is a finding: a rule that is not met may be right. */
+ * that sources disagree about stand there as a span. Source: the design notes on the trade, sections 1 to 5, which name
+ * the public material; "common practice" has no source. Nothing here is a finding:
+ * a rule that is not met may be right. */
 import type { Part, Section } from "../document/section.ts";
 import type { Assessment } from "../report/assessment.ts";
 import { drawingRules } from "./rules/drawing.ts";

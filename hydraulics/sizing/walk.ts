@@ -2,13 +2,14 @@
  * meets the rules the cheapest.
  *
  *   pond volume × share → vessel · vessel × volumes an hour → flow · for every size of supply: the head that the pump
- *   needs at that flow, by the solver on a drawing of just these parts → watts → cost of a year · for every size of return:
- *   what it carries, by the solver → the smallest with room to spare that is wider than the supply
+ *   needs at that flow, by the solver on a drawing of just these parts → watts → cost of a year · for every size of
+ *   return: what it carries, by the solver → the smallest with room to spare that is wider than the supply
  *
- * Cost over the years = years · W/1000 · 8760 · tariff + metres · price a metre. Two things are assumed and may be typed
- * over: the pump's wire-to-water efficiency (small submersibles 5 to 25 %, from memory) and the price of pipe, taken as
- * proportional to its bore (no source). No pump is named: the walk says the duty to look for, and the two figures that a
- * box would bear if its curve is the stand-in and the duty stands at six tenths of its greatest flow (ours). */
+ * Cost over the years = years · W/1000 · 8760 · tariff + metres · price a metre. Two things are assumed and may be
+ * typed over: the pump's wire-to-water efficiency (small submersibles 5 to 25 %, from memory) and the price of pipe,
+ * taken as proportional to its bore (no source). No pump is named: the walk says the duty to look for, and the two
+ * figures that a box would bear if its curve is the stand-in and the duty stands at six tenths
+ * of its greatest flow (ours). */
 import type { Section } from "../document/section.ts";
 import { seriesNamed } from "../formulas/sizes.ts";
 import { type Box, boxFor } from "./box.ts";

@@ -15,8 +15,8 @@ const waterLevel = -0.05;
 /** So high that a third of the water stays if a line parts. */
 const pumpPlace = [0.5, waterLevel - 0.58] as const;
 
-/** The walk's parts on a sheet, by the rules: over the rim by a loop with a breather, the return in the wall, a flush at
- * the base. Everything is rounded to the millimetre, as it would be built. */
+/** The walk's parts on a sheet, by the rules: over the rim by a loop with a breather, the return in the wall, a flush
+ * at the base. Everything is rounded to the millimetre, as it would be built. */
 export function walkDrawing(wish: WalkWish, supply: Laid, back: Laid, box: Box): Section {
   const round = (value: number, step = 1e-3): number => Number((Math.round(value / step) * step).toPrecision(12));
   const width = round(Math.sqrt((2 * wish.pondVolume) / depth));

@@ -1,13 +1,15 @@
 /** Tees of full lines at which a dry leg lets air in (design notes, section 8: "a branch that ends in air and passes no
- * water admits air at its tee like an ample vent"): the leg may be a branch, or what is left of the main past the tee, and
- * goes on over joints.
+ * water admits air at its tee like an ample vent"): the leg may be a branch, or what is left of the main past the tee,
+ * and goes on over joints.
  *
  *          arrives                    The tee stands at atmospheric pressure: the water that arrives is lifted to it.
  *     ────────────●───── dry leg      The cut lies where the water leaves, so that the dry leg meets the water that
- *                 │                   arrives: where it ends lower than that, some of it falls out there, and the rest goes
- *                 │ other leg         on by the other leg. But where the dry leg could so carry all that arrives, it would
- *                                     have to pull to stay full. Then the cut lies before both legs, and these share what
- * comes as their heads say: with the other leg at work the dry one gets nothing, as before air came in. */
+ *                 │                   arrives: where it ends lower than that, some of it falls out there, and the rest
+ *                 │ other leg         goes on by the other leg. But where the dry leg could so carry all that arrives,
+ *                                     it would have to pull to stay full.
+ *
+ * Then the cut lies before both legs, and these share what comes as their heads say: with the other leg at work the dry
+ * one gets nothing, as before air came in. */
 import type { PartId } from "../document/section.ts";
 import { boreArea } from "../formulas/circle.ts";
 import { velocityHead } from "../formulas/totalHead.ts";
@@ -137,8 +139,8 @@ function isUnderItsTee({ system }: Steady, { link, atI, atJ }: AiringTee): boole
   });
 }
 
-/** The side that the tees have to lie on for the cut to stand between the water that arrives and both legs; null where it
- * stands there already. */
+/** The side that the tees have to lie on for the cut to stand between the water that arrives and both legs; null where
+ * it stands there already. */
 function beforeBothLegs(tee: AiringTee): Joins | null {
   const side = comesBy(tee);
   const joins: Joins = side === "from" ? "to" : side === "to" ? "from" : "beyond";

@@ -212,7 +212,8 @@ export class Equations implements Iterate {
     return this.keeps[v] === 1 || this.junctionStep > 0;
   }
 
-  /** m²/s that leads out of a node by itself: into its store over this time step, or all of it where its head is given. */
+  /** m²/s that leads out of a node by itself: into its store over this time step,
+   * or all of it where its head is given. */
   leadsOut(v: number): number {
     if (this.given[v] === 1) return pinned;
     const { timeStep, junctionStep } = this;

@@ -1,7 +1,8 @@
 /** All stretches of full pipe of a network side by side: one loop linearises them, another takes a step.
  *
  * A large network is little else. Their laws are read as numbers (`LawNumbers`) from arrays, so that no iteration calls
- * a law, makes an object or boxes a number for each of ten thousand links. What is not of those shapes is asked itself. */
+ * a law, makes an object or boxes a number for each of ten thousand links.
+ * What is not of those shapes is asked itself. */
 import { phiAndSlope } from "../elements/darcyWeisbach.ts";
 import { type Loss, type LossAndSlope, lossAndSlope } from "../elements/element.ts";
 import { must } from "../must.ts";

@@ -116,7 +116,8 @@ export function capacityOf(state: Steady, vessel: Vessel, outlets: readonly Outl
 const goesOn = ({ way, pipe }: PipeOutlet): boolean =>
   ["tee", "joint"].includes((way === 1 ? pipe.to : pipe.from).kind);
 
-/** Where outlets share a pipe, the capacity is found with the vessel held at that level and the others where they run. */
+/** Where outlets share a pipe, the capacity is found with the vessel held at that level
+ * and the others where they run. */
 function loadedAt(state: Steady, vessel: Vessel, level: number) {
   const given = new Map<PartId, number>();
   for (const [id, body] of state.network.bodies) given.set(id, state.system.head[body.surface] as number);

@@ -1,4 +1,5 @@
-/** What a vessel's bed does to the water that rises through it: upflow, the grain that settles, the loss, the wet stone. */
+/** What a vessel's bed does to the water that rises through it:
+ * upflow, the grain that settles, the loss, the wet stone. */
 import { cloggingOf, siteOf } from "../document/defaults.ts";
 import { bottomOf } from "../document/geometry.ts";
 import { oneLevel } from "../document/limits.ts";

@@ -235,7 +235,8 @@ describe("a drawing that opens", () => {
     expect(Object.keys(report.startUp.ponds.pond)).toEqual(
       expect.arrayContaining(["startLevel", "lowestLevel", "highestLevel", "finalLevel", "litresLent"]),
     );
-    // The vessel starts at its base and its outlet runs within the half hour; after the cut it is full and runs at once.
+    // The vessel starts at its base and its outlet runs within the half hour;
+    // after the cut it is full and runs at once.
     const [first, again] = [report.startUp.vessels.bog, report.restart.vessels.bog];
     expect(first.timeToReturn).toBeGreaterThan(again.timeToReturn);
     expect(report.startUp.pumpsDry).toEqual({});

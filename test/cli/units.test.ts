@@ -1,4 +1,5 @@
-/** One system of units a report: what is asked for in feet and gallons says nothing in metres and litres, and the other way. */
+/** One system of units a report: what is asked for in feet and gallons says nothing in metres and litres,
+ * and the other way. */
 import { describe, expect, test } from "vitest";
 import { assess } from "../../hydraulics/assess.ts";
 import { type Section, sentencesOf } from "../../hydraulics/index.ts";

@@ -70,7 +70,8 @@ describe.each(drawings)("%s", (_, section) => {
     for (const [id, reading] of running.vessels) {
       const vessel = section.parts.get(id);
       if (vessel?.kind !== "vessel" || running.vessels.size > 1) continue;
-      // The filled weight is stone and water; a litre of the design's water weighs 0.9991 kg at 15 °C (published/water).
+      // The filled weight is stone and water; a litre of the design's water weighs
+      // 0.9991 kg at 15 °C (published/water).
       const stone = sum(group(rows, "media").map(({ mass }) => mass ?? 0));
       if (section.site.waterTemperature === undefined || section.site.waterTemperature === 15)
         expect(stone + reading.waterVolume * 999.1).toBeCloseTo(reading.filledMass, -1);

@@ -1,8 +1,8 @@
 /** A tee at the top of a line, one leg of it under water and one that ends in the air. Where the leg in the air would
- * pass nothing it admits air (design notes, section 8): the tee is at atmospheric pressure, y = H − V²/2g = z_tee with the
- * velocity that arrives. Where its end lies lower than that head, some of the water falls out there; where it lies so low
- * that all of it could, the leg would have to pull to stay full, and that water goes by the other leg. Worked out here
- * from the notes' own formulas, whichever leg the main is drawn to. */
+ * pass nothing it admits air (design notes, section 8): the tee is at atmospheric pressure, y = H − V²/2g = z_tee with
+ * the velocity that arrives. Where its end lies lower than that head, some of the water falls out there; where it lies
+ * so low that all of it could, the leg would have to pull to stay full, and that water goes by the other leg. Worked
+ * out here from the notes' own formulas, whichever leg the main is drawn to. */
 import { expect, it } from "vitest";
 import type { PartId, Pipe, Point } from "../../hydraulics/document/section.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";

@@ -1,4 +1,5 @@
-/** Walks the table of elements: every one listed there must behave, over bores, lengths and flows far wider than a garden's. */
+/** Walks the table of elements: every one listed there must behave, over bores,
+ * lengths and flows far wider than a garden's. */
 import { describe, expect, test } from "vitest";
 import type { Loss } from "../../hydraulics/elements/element.ts";
 import { type ElementKind, elements } from "../../hydraulics/elements/index.ts";

@@ -1,5 +1,5 @@
-/** Random drawings at the bounds of what the reader lets through: bores from 1 mm to 2 m, pipes up to 10 km, levels up to
- * 100 m over and under the datum, curves of two to forty points, whatever fits no garden. Made of `wild` ones. */
+/** Random drawings at the bounds of what the reader lets through: bores from 1 mm to 2 m, pipes up to 10 km, levels up
+ * to 100 m over and under the datum, curves of two to forty points, whatever fits no garden. Made of `wild` ones. */
 import { readSection } from "../../hydraulics/document/read.ts";
 import type { Section } from "../../hydraulics/document/section.ts";
 import { writeSection } from "../../hydraulics/document/write.ts";

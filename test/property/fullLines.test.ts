@@ -1,4 +1,5 @@
-/** Stretches of full pipe are linearised all at once, from their laws' numbers: by the law of each, as it stands alone. */
+/** Stretches of full pipe are linearised all at once, from their laws' numbers:
+ * by the law of each, as it stands alone. */
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { PartId } from "../../hydraulics/document/section.ts";

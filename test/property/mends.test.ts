@@ -1,5 +1,5 @@
-/** Every mend offered removes its finding, and brings no failure: seen again here, from the file that would be saved, with its
- * power cut and both its starts.
+/** Every mend offered removes its finding, and brings no failure: seen again here, from the file that would be saved,
+ * with its power cut and both its starts.
  *
  * All findings of a thousand drawings with all their mends take minutes. A usual run tries every 32nd finding, another
  * place in the list from drawing to drawing; `MENDS=all` tries them all. */

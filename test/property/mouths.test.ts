@@ -61,7 +61,8 @@ test("critical depth never passes the crown and solves its own condition", () =>
 
     expect(share).toBeGreaterThan(0);
     expect(share).toBeLessThanOrEqual(1);
-    // Q²·T/(g·A³) = 1, written out anew from the depth. Close to the invert and the crown the depth itself has too few digits.
+    // Q²·T/(g·A³) = 1, written out anew from the depth.
+    // Close to the invert and the crown the depth itself has too few digits.
     if (share > 0.01 && share < 0.995) {
       const angle = 2 * Math.acos(1 - 2 * share);
       const A = (angle - Math.sin(angle)) / 8;

@@ -362,7 +362,8 @@ function switches({ network, ratings }: Steady): string {
 }
 
 /** Whether a pump runs in a ring that hangs on no body of water: nothing says at what pressure, so that it may run
- * full, or with air in it at any flow. Such a drawing has no one state (seeds 20 and 263 at size 2, 10 at size 4, wild). */
+ * full, or with air in it at any flow. Such a drawing has no one state (seeds 20 and 263 at size 2,
+ * 10 at size 4, wild). */
 function hasLooseRing({ network }: Steady): boolean {
   const ring = network.nodes.map((_, v) => v);
   const top = (v: number): number => {

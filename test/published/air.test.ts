@@ -6,7 +6,8 @@ import { airChecks } from "./laws/air.ts";
 
 describe("air and vents", () => holdAgainst(airChecks));
 
-// Source: an orifice of Cd 0.6 and a pipe of friction factor 0.03 in a row share one velocity: 1/Ae² = 1/(Cd·A)² + f·L/(d·A²).
+// Source: an orifice of Cd 0.6 and a pipe of friction factor 0.03 in a row share one velocity:
+// 1/Ae² = 1/(Cd·A)² + f·L/(d·A²).
 test("a bare vent is a sharp opening, half open half of it, and a riser takes what its friction takes", () => {
   const A = (Math.PI * 0.012 ** 2) / 4;
 

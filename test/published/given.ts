@@ -1,4 +1,5 @@
-/** The inputs of published.json by name, units in the name. A name that an entry does not have throws, so that no law is fed a hole. */
+/** The inputs of published.json by name, units in the name. A name that an entry does not have throws, so that no law
+ * is fed a hole. */
 export type NumberName =
   | "Cd"
   | "Hc_over_D"

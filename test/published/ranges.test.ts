@@ -39,7 +39,8 @@ test("the other laws name their limits too", () => {
   expect(stokesRange(0.02, 1e-3, 1.1e-3, 999)).toHaveLength(1);
 });
 
-// Source: ASTM D1785, outside diameter and least wall of Schedule 40 in inches, as a public chart gives them. Read there.
+// Source: ASTM D1785, outside diameter and least wall of Schedule 40 in inches,
+// as a public chart gives them. Read there.
 test.each([
   ["½ in", 0.84, 0.109],
   ["¾ in", 1.05, 0.113],

@@ -26,7 +26,8 @@ describe("litres an hour that a flush side mouth takes", () => {
       const D = boreMm / 1000;
       const flowAt = (head: number) => bisect(0, 0.1, (Q) => inletHead(Q, D) - head) / perHour;
 
-      // At its crown every bore takes D^2.5 times one number; the notes' small bores lie 1.5 % off their own large ones.
+      // At its crown every bore takes D^2.5 times one number;
+      // the notes' small bores lie 1.5 % off their own large ones.
       expect(Math.abs(flowAt(D) / atCrown - 1)).toBeLessThan(0.016);
       expect(Math.abs(flowAt(D + 0.03) / over30 - 1)).toBeLessThan(0.005);
       expect(Math.abs(selfVentingFlow(D) / perHour / venting - 1)).toBeLessThan(0.02);
@@ -51,7 +52,8 @@ describe("bore in mm of an ample vent on the pipe itself", () => {
   ])("at %f m of suction and %i m³/h it is %f", (suction, flow, boreMm) => {
     const bore = ampleBore({ passing: flow / 3600, suction, density: 1000 }, 1, 0);
 
-    // The notes' table leaves the bracket for the air's expansion out and takes lighter air: 2 % at 0.6 m, and their rounding.
+    // The notes' table leaves the bracket for the air's expansion out and takes lighter air:
+    // 2 % at 0.6 m, and their rounding.
     expect(Math.abs((bore ?? 0) * 1000 - boreMm)).toBeLessThan(0.05 + 0.021 * boreMm);
   });
 });

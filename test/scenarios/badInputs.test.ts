@@ -1,4 +1,5 @@
-/** Drawings that make no sense, or that would take for ever: each has a stated result, and no run lasts past its bound. */
+/** Drawings that make no sense, or that would take for ever:
+ * each has a stated result, and no run lasts past its bound. */
 import { describe, expect, it } from "vitest";
 import { type Assessed, assess } from "../../hydraulics/assess.ts";
 import { readSection } from "../../hydraulics/document/read.ts";

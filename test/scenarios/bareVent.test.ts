@@ -1,5 +1,5 @@
-/** A credited bare valve in a pumped line that feeds two vessels, while the pump has drawn its pond down to the intake and
- * half of the return is blocked: the valve opens at its tee, so the water falls on past it and none comes out,
+/** A credited bare valve in a pumped line that feeds two vessels, while the pump has drawn its pond down to the intake
+ * and half of the return is blocked: the valve opens at its tee, so the water falls on past it and none comes out,
  * y = H − V²/2g = z_tee = z_end (design notes, section 7). Each step hangs on the last digits of that velocity head. */
 import { expect, it } from "vitest";
 import type { PartId, Section } from "../../hydraulics/document/section.ts";

@@ -5,7 +5,8 @@ import { openEnd, pipe, pond, pump, section, vessel } from "../support/builders.
 import { assessed, judgeAfter } from "./assessed.ts";
 
 test("a narrow branch off a wide riser stops at its own invert, not at the riser's", () => {
-  // The branch, 20 mm, leaves an 80 mm riser at 0.6: its invert there is 0.59, the riser's is 0.56, its far end is lower.
+  // The branch, 20 mm, leaves an 80 mm riser at 0.6:
+  // its invert there is 0.59, the riser's is 0.56, its far end is lower.
   const drawing = section([
     pond(),
     vessel({ baseLevel: 0, rimLevel: 1.1, media: [] }),

@@ -1,7 +1,7 @@
 /** Single faults: for each kind a drawing where it matters and a neighbour, a number or a part away, where it does not.
  *
- * The pond of the builders: 3 m × 2 m, bed at −0.8, water at 0.01: 4,860 L. The pump's intake is at −0.5 unless said. Levels
- * by hand; the words of the outcomes are common practice, no source (`faults/judge.ts`). */
+ * The pond of the builders: 3 m × 2 m, bed at −0.8, water at 0.01: 4,860 L. The pump's intake is at −0.5 unless said.
+ * Levels by hand; the words of the outcomes are common practice, no source (`faults/judge.ts`). */
 import { describe, expect, it } from "vitest";
 import type { Part, PartId, Section } from "../../hydraulics/document/section.ts";
 import { waterVolume } from "../../hydraulics/document/volumes.ts";
@@ -94,7 +94,8 @@ describe("faults of the power cut", () => {
     const { outcome, vesselLeft } = fault(yard(), "ventBlocked");
 
     expect(outcome).toBe("nuisance");
-    // 0.45 × 0.636 m² between the lower stones: 23.8 L under the entry's invert, and at most 4.7 m of line falling back.
+    // 0.45 × 0.636 m² between the lower stones: 23.8 L under the entry's invert,
+    // and at most 4.7 m of line falling back.
     expect(vesselLeft.get("vessel" as PartId)).toBeGreaterThan(0.0237);
     expect(vesselLeft.get("vessel" as PartId)).toBeLessThan(0.0281);
   });

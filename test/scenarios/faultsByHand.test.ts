@@ -1,12 +1,12 @@
-/** The worst faults of five samples, with litres and depths reckoned here from the drawing alone: prisms of water, and the level to
- * which the design notes (sections 8 and 9) let each body fall.
+/** The worst faults of five samples, with litres and depths reckoned here from the drawing alone: prisms of water, and
+ * the level to which the design notes (sections 8 and 9) let each body fall.
  *
  *   pond     down to the pump's intake, or to the mouth of its suction line, where it runs dry
  *   vessel   return blocked: full to its rim
  *            flush open: down to the highest of its mouth's lowest point and the inverts of its pipe
- *            supply parted: its rest has no pump (section 6, a gravity group): down to the highest of the mouth's lowest
- *            point and its inverts, at a parted end that looks up or down its level; a rest that rises over the mouth was
- *            full and siphons: down to the higher of the mouth's lowest point and the axis where it parted
+ *            supply parted: its rest has no pump (section 6, a gravity group): down to the highest of the mouth's
+ *            lowest point and its inverts, at a parted end that looks up or down its level; a rest that rises over the
+ *            mouth was full and siphons: down to the higher of the mouth's lowest point and the axis where it parted
  *
  * All that is missing then lies on the ground. Only the level at which the vessel runs is the solver's. */
 import { describe, expect, it } from "vitest";

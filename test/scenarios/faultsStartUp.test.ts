@@ -1,4 +1,5 @@
-/** Start-up and restart: an empty vessel filled from the pond. Levels and volumes by hand from the builders' drawing. */
+/** Start-up and restart: an empty vessel filled from the pond.
+ * Levels and volumes by hand from the builders' drawing. */
 import { expect, it } from "vitest";
 import type { PartId, Section } from "../../hydraulics/document/section.ts";
 import { waterVolume } from "../../hydraulics/document/volumes.ts";

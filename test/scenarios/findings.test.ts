@@ -195,7 +195,8 @@ describe("how grave a finding is hangs on what is at stake", () => {
   });
 
   it("a tee between the outlet and the water is a warning only where the vessel is not held", () => {
-    // The outlet stops at +0.566 and the water stands at +0.616: a tee at +0.59 on the falling leg holds it all the same.
+    // The outlet stops at +0.566 and the water stands at +0.616:
+    // a tee at +0.59 on the falling leg holds it all the same.
     expect(severityOf(turned("vent", { on: { pipe: "supply", at: 4.21 } }), "vent-below-water")).toBe("advice");
     expect(severityOf(turned("vent", { on: { pipe: "supply", at: 4.3 } }), "vent-below-water")).toBe("warning");
   });

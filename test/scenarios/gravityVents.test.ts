@@ -1,5 +1,5 @@
-/** A vent on a gravity pipe (design notes, section 7): one in which water stands, or that sees none, changes nothing; its
- * tee is no vertex of the route. One whose open end lies under the water spills. */
+/** A vent on a gravity pipe (design notes, section 7): one in which water stands, or that sees none, changes nothing;
+ * its tee is no vertex of the route. One whose open end lies under the water spills. */
 import { expect, it } from "vitest";
 import { lineLength, pipeLine } from "../../hydraulics/document/geometry.ts";
 import type { PartId, Pipe, Section, Vent } from "../../hydraulics/document/section.ts";

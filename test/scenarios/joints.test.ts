@@ -1,6 +1,6 @@
-/** A pipe carried on by another at its very end (format notes: "a tee at `at` 0 or at the full length of another pipe is a
- * joint: no tee loss, but the sudden change of bore"): that end is closed. So one line drawn in two pieces of one bore is
- * the same line, and a reducer loses what the change of bore costs and nothing else. */
+/** A pipe carried on by another at its very end (format notes: "a tee at `at` 0 or at the full length of another pipe
+ * is a joint: no tee loss, but the sudden change of bore"): that end is closed. So one line drawn in two pieces of one
+ * bore is the same line, and a reducer loses what the change of bore costs and nothing else. */
 import { expect, it } from "vitest";
 import { assess } from "../../hydraulics/assess.ts";
 import { lineLength, pipeLine, placeAt } from "../../hydraulics/document/geometry.ts";
@@ -12,8 +12,8 @@ import { assessed, judgeAfter } from "./assessed.ts";
 
 const idOf = (id: string): PartId => id as PartId;
 
-/** The same drawing with a pipe in two pieces, the second joined to the open end of the first. What stands past the place
- * is not moved: it has to stand before it. */
+/** The same drawing with a pipe in two pieces, the second joined to the open end of the first. What stands past the
+ * place is not moved: it has to stand before it. */
 function inTwo(drawing: Section, id: string, at: number, drawnBackwards = false): Section {
   const whole = drawing.parts.get(idOf(id)) as Pipe;
   const line = pipeLine(drawing, whole);

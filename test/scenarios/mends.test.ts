@@ -1,9 +1,9 @@
-/** Mends by name: a small drawing, the finding that it raises, the mend that is offered, and the mended drawing assessed anew
- * with its power cut and both its starts: the finding is gone and nothing worse has come. Each changed number has its reason
- * in a sentence.
+/** Mends by name: a small drawing, the finding that it raises, the mend that is offered, and the mended drawing
+ * assessed anew with its power cut and both its starts: the finding is gone and nothing worse has come. Each changed
+ * number has its reason in a sentence.
  *
- * The drawing of the builders: pond 3 m × 2 m, bed at −0.80, water at +0.01; vessel from ±0.00 to its rim at +0.75, its water at
- * about +0.62; supply from the pump over +0.70 down to the vessel's base; return of 67.8 mm from +0.60. */
+ * The drawing of the builders: pond 3 m × 2 m, bed at −0.80, water at +0.01; vessel from ±0.00 to its rim at +0.75, its
+ * water at about +0.62; supply from the pump over +0.70 down to the vessel's base; return of 67.8 mm from +0.60. */
 import { describe, expect, it } from "vitest";
 import { type Assessed, assess } from "../../hydraulics/assess.ts";
 import { readSection } from "../../hydraulics/document/read.ts";
@@ -214,8 +214,9 @@ describe("a return that carries too little", () => {
   });
 
   it("lower the return's outlet: at +0.59, 10 mm under its mouth, 23 m of pipe need more fall than that", () => {
-    // 53.2 mm: about 4 mm/m at 3,400 L/h (0.94 L/s: 10.67·0.00094^1.852/(150^1.852·0.0532^4.87)), 8 at half as much again: 0.2 m
-    // and some fittings. From +0.70, the rim less the freeboard, 0.11 m are too little and 0.21 m about enough.
+    // 53.2 mm: about 4 mm/m at 3,400 L/h (0.94 L/s: 10.67·0.00094^1.852/(150^1.852·0.0532^4.87)), 8 at half as much
+    // again: 0.2 m and some fittings. From +0.70, the rim less the freeboard,
+    // 0.11 m are too little and 0.21 m about enough.
     const long = yard({
       with: [
         returnPipe({ bore: 0.0532, extraLength: 20, to: { part: "pond", x: 2.7, z: 0.59, mouth: "down" }, route: [] }),

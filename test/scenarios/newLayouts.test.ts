@@ -1,5 +1,5 @@
-/** New layouts from five answers, each written, read back and assessed anew: what the program draws for a builder has to
- * stand before the same judges as what the builder draws. */
+/** New layouts from five answers, each written, read back and assessed anew: what the program draws for a builder has
+ * to stand before the same judges as what the builder draws. */
 import { describe, expect, test } from "vitest";
 import {
   assess,

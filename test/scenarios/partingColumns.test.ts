@@ -31,8 +31,8 @@ const friction = (Q: number, length: number): number =>
   (10.667 * length * Q ** 1.852) / (150 ** 1.852 * bore ** 4.8704);
 
 describe("a column parts where the pressure falls under −7 m, losses taken off", () => {
-  // Backwards from the vessel: entrance 0.5, an elbow 0.9 at either end of the crest, then the lowest pressure lies at the
-  // crest's pond-side end (bend and velocity head included); all by the energy equation.
+  // Backwards from the vessel: entrance 0.5, an elbow 0.9 at either end of the crest, then the lowest pressure lies at
+  // the crest's pond-side end (bend and velocity head included); all by the energy equation.
   const cases = [2, 40].flatMap((run) => [7.2, 7.35, 7.5, 7.65, 7.8].map((crest) => ({ run, crest })));
   const told = cases.map(({ run, crest }) => {
     const { powerCut } = assess(over(crest, run), { quick: true });

@@ -17,8 +17,8 @@ export const drawingsIn = (...folders: readonly string[]): readonly string[] =>
 
 const opened = new Map<string, Section>();
 
-/** A drawing beside the scenarios' tests, the same object whenever it is asked for; a drawing that the reader refuses is
- * a slip of the test. */
+/** A drawing beside the scenarios' tests, the same object whenever it is asked for; a drawing that the reader refuses
+ * is a slip of the test. */
 export function readDrawing(path: string): Section {
   const file = new URL(path, import.meta.url).href;
   const drawing = opened.get(file) ?? open(path);

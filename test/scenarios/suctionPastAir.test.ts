@@ -6,8 +6,8 @@ import { readings } from "../../hydraulics/solver/readings.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
 import { openEnd, pipe, pond, pump, returnPipe, section, vent, vessel } from "../support/builders.ts";
 
-/** Over a top at 2 m; 1 m past the vent a branch falls to the tub and takes all the water. The main goes on to a vessel that
- * nothing feeds, which stands at the edge of its mouth: no air comes in there. */
+/** Over a top at 2 m; 1 m past the vent a branch falls to the tub and takes all the water. The main goes on to a vessel
+ * that nothing feeds, which stands at the edge of its mouth: no air comes in there. */
 const branched = (breather: Part | null): Section =>
   section([
     pond(),

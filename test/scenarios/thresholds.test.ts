@@ -1,6 +1,7 @@
 /** Each bound of a finding, by drawings a percent or a millimetre on either side of it, from values worked out by hand.
- * The flow is set by a pump whose curve stands all but upright at it, so that it is known without the solver. Bounds: the
- * design notes, sections 2, 4, 6 and 10, the document's format (2 %), or common practice as said beside each rule. */
+ * The flow is set by a pump whose curve stands all but upright at it, so that it is known without the solver. Bounds:
+ * the design notes, sections 2, 4, 6 and 10, the document's format (2 %),
+ * or common practice as said beside each rule. */
 import { describe, expect, it } from "vitest";
 import { assess } from "../../hydraulics/assess.ts";
 import type { Part, PartId, Section } from "../../hydraulics/document/section.ts";
@@ -47,7 +48,8 @@ const below = (value: number, draw: (value: number) => Section, off = 0.01) => a
 const supply = area(0.034);
 const tub = (Math.PI * 0.9 ** 2) / 4;
 const gross = tub * 0.75;
-/** Without the vent, which spills where the line is under pressure, and with a return so steep that its mouth controls. */
+/** Without the vent, which spills where the line is under pressure,
+ * and with a return so steep that its mouth controls. */
 const steep = returnPipe({ route: [[2.7, 0.3]] });
 const flowing = (flow: number) => yard([gives(flow), steep], ["vent"]);
 const gulping = (flow: number) => yard([gives(flow), returnPipe({ route: [[2.7, 0.3]], bore: 0.045 })], ["vent"]);

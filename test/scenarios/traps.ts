@@ -1,7 +1,7 @@
 /** Hand-made traps: each drawing with what a right tool says of it, reasoned from levels, never taken from a run.
  *
- * Unless a sentence says otherwise: pond 3 m × 2 m, water at −0.02, rim 0.06; tub 1 m × 0.7 m, rim 0.70; supply into the
- * tub's foot (axis 0.10, bore 34 mm: lowest point 0.083); return from its side (axis 0.55, bore 68 mm: it stops at
+ * Unless a sentence says otherwise: pond 3 m × 2 m, water at −0.02, rim 0.06; tub 1 m × 0.7 m, rim 0.70; supply into
+ * the tub's foot (axis 0.10, bore 34 mm: lowest point 0.083); return from its side (axis 0.55, bore 68 mm: it stops at
  * 0.516, so `rest` below); the running level is some 50 mm over that. `start` and `vents` are estimates and ratings by
  * hand, so that the judge can be tested without a solver; a run must find the same ratings, and levels within 60 mm. */
 import type { HeldBy, VentRating, Verdict } from "../../hydraulics/powerCut/powerCut.ts";
@@ -27,7 +27,8 @@ export interface Trap {
   readonly lost?: readonly [volume: number, tolerance: number];
 }
 
-/** Water out of the loop's legs lifts a tub that nothing empties any more: 3.9 m of 34 mm pipe hold 3.6 L, 5 mm of tub. */
+/** Water out of the loop's legs lifts a tub that nothing empties any more:
+ * 3.9 m of 34 mm pipe hold 3.6 L, 5 mm of tub. */
 const columns = 0.006;
 /** With the leg of a return of 68 mm besides. */
 const moreColumns = 0.01;
@@ -261,7 +262,8 @@ export const traps: readonly Trap[] = [
     says: "A 25 mm vent on the arch breaks that siphon: the arch is a weir again.",
     start: running,
     vents: { breather: "ample", "arch-vent": "ample" },
-    // The arch as a weir ends lower than the vented siphon (0.55), so that run counts; the vent is rated as the siphon's.
+    // The arch as a weir ends lower than the vented siphon (0.55), so that run counts;
+    // the vent is rated as the siphon's.
     ...held(),
   },
   {

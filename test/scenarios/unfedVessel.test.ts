@@ -1,5 +1,5 @@
-/** Vents rated for the power cut by outside facts: a vessel that nothing feeds stands at its mouth's edge and sends nothing
- * past a vent; the air that a suction draws hangs on how heavy the water is. */
+/** Vents rated for the power cut by outside facts: a vessel that nothing feeds stands at its mouth's edge and sends
+ * nothing past a vent; the air that a suction draws hangs on how heavy the water is. */
 import { expect, it } from "vitest";
 import type { PartId, Section } from "../../hydraulics/document/section.ts";
 import { waterDensity } from "../../hydraulics/formulas/water.ts";

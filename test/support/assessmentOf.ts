@@ -1,4 +1,5 @@
-/** What the program says of a drawing, as quickly as it shows it. Asked for again, by whichever file, it is the same. */
+/** What the program says of a drawing, as quickly as it shows it.
+ * Asked for again, by whichever file, it is the same. */
 import { type Assessed, assess, type Section } from "../../hydraulics/index.ts";
 
 const known = new WeakMap<Section, Assessed>();

@@ -94,7 +94,8 @@ async function packed(): Promise<Found> {
   };
 }
 
-/** Unpacks beside the place and moves there at the end, so that a broken or a second run never leaves half a browser. */
+/** Unpacks beside the place and moves there at the end,
+ * so that a broken or a second run never leaves half a browser. */
 async function unpackInto(kept: string): Promise<void> {
   const making = `${kept}-${process.pid}`;
   mkdirSync(making, { recursive: true });

@@ -1,7 +1,8 @@
 /** Random drawings as the cases of a law, and what is said of those that break it.
  *
- * DRAWINGS says how many of them a run looks at. A case has a name by which `randomSection` draws it again. Cases come the smallest first, and the first one that
- * breaks a law is shrunk on top: parts are left out as long as what remains can be read and still breaks it. */
+ * DRAWINGS says how many of them a run looks at. A case has a name by which `randomSection` draws it again. Cases come
+ * the smallest first, and the first one that breaks a law is shrunk on top: parts are left out as long as what remains
+ * can be read and still breaks it. */
 import { expect } from "vitest";
 import { readSection } from "../../hydraulics/document/read.ts";
 import type { PartId, Section } from "../../hydraulics/document/section.ts";

@@ -1,9 +1,9 @@
 /** Random drawings that the reader accepts, repeatable from a seed.
  *
  * `sensible` ones are what people build: ponds with vessels beside them, supplies looped over or led low,
- * returns, flushes, breathers, check valves, in series and in parallel, on or under the water. `wild` ones join anything
- * to anything within ±3 m, for what has to hold of every network. `size` is about the number of vessels (sensible)
- * or pipes (wild); `anySection` shrinks it. */
+ * returns, flushes, breathers, check valves, in series and in parallel, on or under the water. `wild` ones join
+ * anything to anything within ±3 m, for what has to hold of every network. `size` is about the number of vessels
+ * (sensible) or pipes (wild); `anySection` shrinks it. */
 import fc from "fast-check";
 import { lineLength, pipeLine, placeAt } from "../../hydraulics/document/geometry.ts";
 import type {

@@ -9,8 +9,8 @@ import { BranchLink, mostThrough, outside } from "./link.ts";
 
 /** s/m², where a drowned stretch has no length and bears nothing: Newton's slope only, the law is untouched. */
 const flattest = 1e-6;
-/** m lost under water, a thousandth of the solver's tolerance: below it a chord stands for the curve, as in full lines. A
- * square law is flat at rest: flows would halve from step to step and a trickle be left that nothing drives. */
+/** m lost under water, a thousandth of the solver's tolerance: below it a chord stands for the curve, as in full lines.
+ * A square law is flat at rest: flows would halve from step to step and a trickle be left that nothing drives. */
 const chordUnder = 1e-9;
 
 export class GravityLink extends BranchLink {
@@ -77,8 +77,8 @@ export class GravityLink extends BranchLink {
     this.gj = sign === 1 ? other : g;
   }
 
-  /** Whether what holds the water up from below does so beyond doubt: what the way itself needs rises with the flow, and
-   * takes critical depths to find. Where it is deep under, twice the flow needs no more, and that is asked once. */
+  /** Whether what holds the water up from below does so beyond doubt: what the way itself needs rises with the flow,
+   * and takes critical depths to find. Where it is deep under, twice the flow needs no more, and that is asked once. */
   private staysDrowned(law: GravityLaw, flow: number, held: number): boolean {
     if (this.bounded !== law || flow > this.boundFlow) {
       this.bounded = law;

@@ -1,7 +1,7 @@
 /** A vent spilling (i: its tee): y = z_end + r·Q², r = 1/(2g·Ae²), y the head less the velocity head that arrives.
- * Nothing passes while the water stands below the open end; air comes in elsewhere (`airPointLink`). Nor where the water
- * falls on past the cut of a vent that is credited: y is at the tee then, never over an open end. Asked of the heads alone, a bare valve,
- * whose end is its tee, would open and shut with the last digits of the velocity head. */
+ * Nothing passes while the water stands below the open end; air comes in elsewhere (`airPointLink`). Nor where the
+ * water falls on past the cut of a vent that is credited: y is at the tee then, never over an open end. Asked of the
+ * heads alone, a bare valve, whose end is its tee, would open and shut with the last digits of the velocity head. */
 import type { PartId } from "../../document/section.ts";
 import type { Loss } from "../../elements/element.ts";
 import type { AirPointLink } from "./airPointLink.ts";
@@ -45,8 +45,8 @@ export class SpillLink extends BranchLink {
     this.Q = open ? Math.max(Q, 0.2 * this.Q) : Math.max(0, Q > 0 && Q < 1e-12 ? 0 : Q);
   }
 
-  /** Whether the water comes from this side and falls on past an open cut. The cut is linearised before, and accepts its
-   * flow before: it is added to the network with its pipe, and vents come after the pipes. */
+  /** Whether the water comes from this side and falls on past an open cut. The cut is linearised before, and accepts
+   * its flow before: it is added to the network with its pipe, and vents come after the pipes. */
   private get isCut(): boolean {
     return this.cut !== null && this.cut.state === "free" && this.cut.Q > 0;
   }

@@ -75,7 +75,8 @@ function fullGrade(
       const found = bears.slice(borne).filter((item) => item.at <= at + samePlace);
       borne += found.length;
       const here = found.filter(({ what }) => what !== "bore");
-      // At the `from` end the water of this pipe is past the change; at the `to` end the change lies past its last point.
+      // At the `from` end the water of this pipe is past the change;
+      // at the `to` end the change lies past its last point.
       if (at <= samePlace) for (const item of found) if (item.what === "bore") lose(item);
       add(at);
       if (Q === 0) {
@@ -123,8 +124,9 @@ export function emptyLegs(
   return empty;
 }
 
-/** The nodes at which air stands: on the air's side of each air point (the lower one, or both where nothing passes), at a
- * mouth that snatches air because its pump could lift more than enters there, and on from there by whatever pipe the water takes, as long as it does not stand over the axis again. */
+/** The nodes at which air stands: on the air's side of each air point (the lower one, or both where nothing passes), at
+ * a mouth that snatches air because its pump could lift more than enters there, and on from there by whatever pipe the
+ * water takes, as long as it does not stand over the axis again. */
 export function airyNodes({ network, system }: Pick<Steady, "network" | "system">): ReadonlySet<number> {
   const { vents, branchAir, pipes } = network;
   const nodes = new Set<number>();

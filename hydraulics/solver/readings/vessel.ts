@@ -70,8 +70,8 @@ function greatestUpflow(flows: readonly OpeningFlow[], vessel: Vessel, level: nu
   return settle(Math.max(0, ...flowsUpThrough(flows, Math.min(level, top))));
 }
 
-/** m³/s upward past each level of openings under a level, from below: what has entered up to there, net. Of several at one
- * level all count: what comes in by one and leaves by the other rises nowhere. */
+/** m³/s upward past each level of openings under a level, from below: what has entered up to there, net. Of several at
+ * one level all count: what comes in by one and leaves by the other rises nowhere. */
 export function flowsUpThrough(flows: readonly OpeningFlow[], level: number): readonly number[] {
   const under = flows.filter((flow) => flow.level < level).sort((a, b) => a.level - b.level);
   let sum = 0;

@@ -53,7 +53,8 @@ export const culvertInletChecks: Checks = {
   "hds5-submerged-8": worksheetSubmerged,
   "hds5-unsubmerged-0.3": worksheetUnsubmerged,
   "hds5-unsubmerged-1.18": worksheetUnsubmerged,
-  // The source's section is an ellipse: the two forms that hold for any section, which criticalFlow.test.ts holds our circle against.
+  // The source's section is an ellipse: the two forms that hold for any section,
+  // which criticalFlow.test.ts holds our circle against.
   "hds5-critical-flow-0.4": ({ area_ratio, hydraulic_depth_over_D, g_m_s2 }) =>
     criticalFlowAt(area_ratio, hydraulic_depth_over_D, g_m_s2),
   "hds5-critical-head-0.4": ({ depth_ratio, hydraulic_depth_over_D }) =>

@@ -1,5 +1,6 @@
 /** Losses in fittings, and our table of K against other tables.
- * The tables differ among themselves by a factor of two and more: where ours is another number, the reason is beside it. */
+ * The tables differ among themselves by a factor of two and more:
+ * where ours is another number, the reason is beside it. */
 import { minorLoss } from "../../../hydraulics/elements/minorLoss.ts";
 import { valveK } from "../../../hydraulics/elements/valve.ts";
 import { boreArea } from "../../../hydraulics/formulas/circle.ts";

@@ -8,7 +8,8 @@ import type { Checks } from "../hold.ts";
 export const orificeAndWeirChecks: Checks = {
   "inward-tube": ({ holeArea_m2, Cd, head_m }) => orificeFlow(head_m, holeArea_m2, Cd),
   "jet-100mm-2m": ({ orifice_m, Cd, level_1_m }) => orificeFlow(level_1_m, boreArea(orifice_m), Cd),
-  // The source counts the velocity of approach; we do not (a pond stands still), so it is added here as the source does.
+  // The source counts the velocity of approach; we do not (a pond stands still),
+  // so it is added here as the source does.
   "weir-sharp-approach-metric": ({ crest_m, head_m, coefficient_m_half_s, channel_width_m, crest_height_m, alpha }) => {
     const flowAt = (head: number) => (weirFlow(head, crest_m) * coefficient_m_half_s) / weirFactor("sharp");
     let Q = flowAt(head_m);

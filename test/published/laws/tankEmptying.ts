@@ -1,4 +1,5 @@
-/** Tanks by their closed forms, the yardstick of the simulation; networks.test.ts runs the simulation itself against some. */
+/** Tanks by their closed forms, the yardstick of the simulation;
+ * networks.test.ts runs the simulation itself against some. */
 import { boreArea } from "../../../hydraulics/formulas/circle.ts";
 import {
   emptyingTime,
