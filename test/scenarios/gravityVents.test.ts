@@ -3,7 +3,7 @@
 import { expect, it } from "vitest";
 import { lineLength, pipeLine } from "../../hydraulics/document/geometry.ts";
 import type { PartId, Pipe, Section, Vent } from "../../hydraulics/document/section.ts";
-import { pipe, pond, pump, returnPipe, section, vent, vessel } from "../support/builders.ts";
+import { pipe, returnPipe, section, tubFedOverRim, vent } from "../support/builders.ts";
 import { assessed, judgeAfter } from "./assessed.ts";
 
 /** An overflow drawn from below over an arch; its first bend is 0.3 m from the mouth, its second 0.25 m on. */
@@ -20,21 +20,7 @@ const arch = (bore: number) =>
   });
 
 const drawing = (bore: number, breather: Vent | null, more: readonly Pipe[] = []): Section =>
-  section([
-    pond(),
-    vessel({ media: [] }),
-    pump(),
-    pipe({
-      to: { part: "vessel", x: 3.8, z: 0.72, mouth: "down" },
-      route: [
-        [0.4, 0.9],
-        [3.8, 0.9],
-      ],
-    }),
-    arch(bore),
-    ...more,
-    ...(breather ? [breather] : []),
-  ]);
+  section([...tubFedOverRim(), arch(bore), ...more, ...(breather ? [breather] : [])]);
 
 const settled = (of: Section) => {
   const all = assessed(of);

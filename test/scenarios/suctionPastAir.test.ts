@@ -4,42 +4,13 @@ import { expect, it } from "vitest";
 import type { Part, PartId, Section } from "../../hydraulics/document/section.ts";
 import { readings } from "../../hydraulics/solver/readings.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
-import { openEnd, pipe, pond, pump, returnPipe, section, vent, vessel } from "../support/builders.ts";
+import { openEnd, pipe, pump, section, tubFedOverRim, twoTubs, vent } from "../support/builders.ts";
 
-/** Over a top at 2 m; 1 m past the vent a branch falls to the tub and takes all the water. The main goes on to a vessel
- * that nothing feeds, which stands at the edge of its mouth: no air comes in there. */
-const branched = (breather: Part | null): Section =>
-  section([
-    pond(),
-    vessel({ media: [] }),
-    vessel({ id: "high", x: 6, baseLevel: 1, rimLevel: 1.8, media: [] }),
-    pump({
-      curve: [
-        [0, 4],
-        [0.0008, 2.6],
-        [0.0012, 0],
-      ],
-    }),
-    pipe({
-      to: { part: "high", z: 1.2, mouth: "side" },
-      route: [
-        [0.4, 2],
-        [5.5, 2],
-        [5.5, 1.2],
-      ],
-    }),
-    pipe({
-      id: "branch",
-      from: { pipe: "supply", at: 6.1 },
-      to: { part: "vessel", x: 4, z: 0.3, mouth: "down" },
-      route: [[4, 2]],
-    }),
-    returnPipe(),
-    ...(breather ? [breather] : []),
-  ]);
+/** 1 m past the vent the branch takes all the water; no air comes in where the main ends. */
+const branched = (breather: Part): Section => section([...twoTubs(2), breather]);
 
 /** The same way in one line, over a joint at the same place. */
-const joined = (breather: Part | null): Section =>
+const joined = (breather: Part): Section =>
   section([
     ...[...branched(breather).parts.values()].filter(({ id }) => id !== "supply" && id !== "branch"),
     pipe({ to: openEnd(4, 2), route: [[0.4, 2]] }),
@@ -72,16 +43,7 @@ it("nor does a pipe that carries the line on past it; with a pinhole it does", (
 /** A tub fed by a pump in the pond; another beside it draws from the tub's side, and could lift twice as much. */
 const snatching = (times: number): Section =>
   section([
-    pond(),
-    vessel({ media: [] }),
-    pump(),
-    pipe({
-      to: { part: "vessel", x: 3.8, z: 0.72, mouth: "down" },
-      route: [
-        [0.4, 0.9],
-        [3.8, 0.9],
-      ],
-    }),
+    ...tubFedOverRim(),
     pump({
       id: "beside",
       in: undefined,

@@ -7,39 +7,14 @@ import { rateVents } from "../../hydraulics/powerCut/rateVents.ts";
 import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
 import { startLevelsOf } from "../../hydraulics/powerCut/startLevels.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
-import { pipe, pond, pump, returnPipe, section, vent, vessel } from "../support/builders.ts";
+import { returnPipe, section, twoTubs, vent } from "../support/builders.ts";
 
-/** The pump lifts into a line over a high point with a breather; past it all the water falls by a branch to the lower
- * tub, and none comes to the upper one at the line's end. */
-const twoTubs = (waterTemperature: number): Section =>
+/** With a breather just before the branch; the upper tub's overflow steps down to the lower one. */
+const vented = (waterTemperature: number): Section =>
   section(
     [
-      pond(),
-      vessel({ media: [] }),
-      vessel({ id: "high", x: 6, baseLevel: 1, rimLevel: 1.8, media: [] }),
-      pump({
-        curve: [
-          [0, 4],
-          [0.0008, 2.6],
-          [0.0012, 0],
-        ],
-      }),
-      pipe({
-        to: { part: "high", z: 1.2, mouth: "side" },
-        route: [
-          [0.4, 2.2],
-          [5.5, 2.2],
-          [5.5, 1.2],
-        ],
-      }),
-      pipe({
-        id: "branch",
-        from: { pipe: "supply", at: 6.3 },
-        to: { part: "vessel", x: 4, z: 0.3, mouth: "down" },
-        route: [[4, 2.2]],
-      }),
+      ...twoTubs(2.2),
       vent({ on: { pipe: "supply", at: 6.25 }, bore: 0.012, openEndZ: 2.5 }),
-      returnPipe(),
       returnPipe({
         id: "step",
         from: { part: "high", z: 1.5, mouth: "side" },
@@ -54,7 +29,7 @@ const ratio = (of: Section, levels: ReadonlyMap<PartId, number>): number =>
   rateVents(of, levels, new Set()).get("vent" as PartId)?.airToWater ?? Number.NaN;
 
 it("a vessel at the edge of its mouth, a hair over it, counts as uncovered in a vent's rating", () => {
-  const drawing = twoTubs(15);
+  const drawing = vented(15);
   const levels = startLevelsOf(solveSteady(drawing));
   const edge = 1.2 - 0.034 / 2;
   const high = "high" as PartId;
@@ -68,7 +43,7 @@ it("a vessel at the edge of its mouth, a hair over it, counts as uncovered in a 
 });
 
 it("no water falls back into it out of a leg that held none", () => {
-  const drawing = twoTubs(15);
+  const drawing = vented(15);
   const state = solveSteady(drawing);
   expect(state.network.pipes.get("supply" as PartId)?.stretches.at(-1)?.link.Q).toBeLessThan(1e-9);
   const cut = simulatePowerCut(drawing, state);
@@ -86,7 +61,7 @@ it("no water falls back into it out of a leg that held none", () => {
 it("a vent draws air as the root of the water's density at the site's temperature", () => {
   // Hazen-Williams knows no viscosity, so that nothing else hangs on the temperature here.
   const [cold, warm] = [4, 32].map((temperature) => {
-    const drawing = twoTubs(temperature);
+    const drawing = vented(temperature);
     return ratio(drawing, startLevelsOf(solveSteady(drawing)));
   }) as [number, number];
   expect(warm / cold).toBeCloseTo(Math.sqrt(waterDensity(32) / waterDensity(4)), 6);

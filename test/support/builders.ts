@@ -155,6 +155,50 @@ export function yard(change: { with?: readonly Part[]; without?: readonly string
   return section([...changed.values()]);
 }
 
+/** A tub without stone, fed over its rim by the pump. */
+export const tubFedOverRim = (): readonly Part[] => [
+  pond(),
+  vessel({ media: [] }),
+  pump(),
+  pipe({
+    to: { part: "vessel", x: 3.8, z: 0.72, mouth: "down" },
+    route: [
+      [0.4, 0.9],
+      [3.8, 0.9],
+    ],
+  }),
+];
+
+/** A line over a top at a level; 3.6 m along it all the water falls by a branch to the tub. The main goes on to a higher
+ * tub that nothing else feeds: it stands at the edge of its mouth. */
+export const twoTubs = (top: number): readonly Part[] => [
+  pond(),
+  vessel({ media: [] }),
+  vessel({ id: "high", x: 6, baseLevel: 1, rimLevel: 1.8, media: [] }),
+  pump({
+    curve: [
+      [0, 4],
+      [0.0008, 2.6],
+      [0.0012, 0],
+    ],
+  }),
+  pipe({
+    to: { part: "high", z: 1.2, mouth: "side" },
+    route: [
+      [0.4, top],
+      [5.5, top],
+      [5.5, 1.2],
+    ],
+  }),
+  pipe({
+    id: "branch",
+    from: { pipe: "supply", at: top + 4.1 },
+    to: { part: "vessel", x: 4, z: 0.3, mouth: "down" },
+    route: [[4, top]],
+  }),
+  returnPipe(),
+];
+
 export const note = (given: Given<Note> = {}): Note =>
   build<Note>({ id: "note", kind: "note", x: 1, z: 1, text: "Keep the vent clear" }, given);
 
