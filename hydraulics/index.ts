@@ -4,6 +4,7 @@ export { type Assessed, assess, dataOf, solveRunning } from "./assess.ts";
 export * from "./document/defaults.ts";
 export { bottomOf, drawnWidth, lineLength, nearestOnLine, pipeLine, placeAt, wallsAt } from "./document/geometry.ts";
 export { joinedTo } from "./document/joints.ts";
+export { kindWords } from "./document/kindWords.ts";
 export { most } from "./document/limits.ts";
 export { readSection, readSectionValue } from "./document/read.ts";
 export type * from "./document/section.ts";

@@ -3,6 +3,7 @@ import type { JSX } from "react";
 import {
   type Assessment,
   type Finding,
+  kindWords as kindsInReports,
   type Mend,
   type Part,
   type PartKind,
@@ -26,17 +27,7 @@ import { LevelsPlot } from "./why/LevelsPlot.tsx";
 import { ReturnPlot } from "./why/ReturnPlot.tsx";
 import { WorkedList } from "./why/WorkedList.tsx";
 
-export const kindWords: Record<PartKind, string> = {
-  pond: "pond",
-  vessel: "vessel",
-  pump: "pump",
-  pipe: "pipe",
-  valve: "valve",
-  checkValve: "check valve",
-  vent: "breather",
-  spillway: "spillway",
-  note: "note",
-};
+export const kindWords: Readonly<Record<PartKind, string>> = { ...kindsInReports, vent: "breather" };
 
 export interface PartSlipProps {
   readonly section: Section;

@@ -6,6 +6,7 @@
  * fills the section's laid-out lines from the bottom, so that a chain of twenty thousand tees asks for no
  * deep recursion in `geometry.ts`. */
 import { lineLength, pipeLine, placeAt } from "./geometry.ts";
+import { kindWords } from "./kindWords.ts";
 import { ranges, samePlace } from "./limits.ts";
 import type { CheckValve, PartId, Pipe, PipeEnd, Section, Valve, Vent } from "./section.ts";
 import { inside, type Place } from "./shape/place.ts";
@@ -147,7 +148,6 @@ function agreeOnAt(
 }
 
 type Device = Valve | CheckValve | Vent;
-const deviceWords = { valve: "valve", checkValve: "check valve", vent: "vent" } as const;
 
 function agreeOnDevices(lengths: ReadonlyMap<PartId, number>, laid: Laid): void {
   const beside = new Map<string, Device[]>();
@@ -185,7 +185,7 @@ function agreeOnOneAPlace(devices: readonly Device[], { places, problems }: Laid
     const field = inside(inside(places.get(device.id) as Place, "on"), "at");
     problems.addNumber(
       field,
-      `one ${deviceWords[device.kind]} at a place ("${before.id}" is here already)`,
+      `one ${kindWords[device.kind]} at a place ("${before.id}" is here already)`,
       device.on.at,
       "length",
     );

@@ -2,19 +2,8 @@
  *
  * A part without a label is called by its id in words (`purge-valve`: purge valve), as on the sheet; where the id says
  * no more than the kind, by that ("the pipe"), and where it says no word at all, by both ("pipe 7"). */
+import { kindWords } from "./kindWords.ts";
 import type { Part, PartId, PartKind, Section } from "./section.ts";
-
-const kindWords: Readonly<Record<PartKind, string>> = {
-  pond: "pond",
-  vessel: "vessel",
-  pump: "pump",
-  pipe: "pipe",
-  valve: "valve",
-  checkValve: "check valve",
-  vent: "vent",
-  spillway: "spillway",
-  note: "note",
-};
 
 /** The same drawing with a label on every part. */
 export function named(section: Section): Section {
