@@ -19,11 +19,39 @@ import { solveAtLevels } from "./solveAtLevels.ts";
 
 export const marginalFrom = 0.2;
 
+type Ratings = ReadonlyMap<PartId, CutVent>;
+
+interface Rated {
+  readonly startLevels: ReadonlyMap<PartId, number>;
+  readonly asFull: ReadonlySet<PartId>;
+  readonly ratings: Ratings;
+}
+
+/** The last of each drawing: the second judge asks for the same as the cut, and each rating takes a solve. */
+const known = new WeakMap<Section, readonly Rated[]>();
+const mostKnown = 2;
+
+/** @param startLevels m, of every body
+ *  @param asFull pipes that are followed as full lines */
 export function rateVents(
   section: Section,
   startLevels: ReadonlyMap<PartId, number>,
   asFull: ReadonlySet<PartId>,
-): Map<PartId, CutVent> {
+): Ratings {
+  const before = known.get(section) ?? [];
+  const same = before.find((one) => isSameMap(one.startLevels, startLevels) && isSameSet(one.asFull, asFull));
+  if (same) return same.ratings;
+  const ratings = rate(section, startLevels, asFull);
+  known.set(section, [{ startLevels: new Map(startLevels), asFull, ratings }, ...before].slice(0, mostKnown));
+  return ratings;
+}
+
+const isSameSet = <T>(a: ReadonlySet<T>, b: ReadonlySet<T>): boolean =>
+  a.size === b.size && [...a].every((one) => b.has(one));
+const isSameMap = <T>(a: ReadonlyMap<T, number>, b: ReadonlyMap<T, number>): boolean =>
+  a.size === b.size && [...a].every(([key, value]) => b.get(key) === value);
+
+function rate(section: Section, startLevels: ReadonlyMap<PartId, number>, asFull: ReadonlySet<PartId>): Ratings {
   const ratings = new Map<PartId, CutVent>();
   const density = waterDensity(siteOf(section).waterTemperature);
   const byTee = new Map<number, PartId[]>();
@@ -32,9 +60,11 @@ export function rateVents(
     if (vent.node < 0) ratings.set(id, { rating: "notUsed", airToWater: null, ampleBore: null });
     else byTee.set(vent.teeLevel, [...(byTee.get(vent.teeLevel) ?? []), id]);
   }
-  // Vents with tees at one level share a solve.
+  // Vents with tees at one level share a solve. It leaves its marks on a network: each has its own.
+  let unused: Network | null = first;
   for (const [tee, ids] of byTee) {
-    const network = stopped(section, asFull);
+    const network: Network = unused ?? stopped(section, asFull);
+    unused = null;
     const given = new Map(
       [...network.bodies].map(([id, { body }]) => {
         const start = startLevels.get(id) as number;
