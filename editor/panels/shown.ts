@@ -7,8 +7,9 @@ export interface Shown {
   readonly running: Running | null;
   /** whole and of this very section; null while it is being solved */
   readonly assessment: Assessment | null;
-  /** For verdict, strip and findings. In mid drag it may be up to 0.4 s old where it says the same in words
-   * (`worker/results.ts`), so that the title block does not blink; never of a drawing with other parts. */
+  /** For verdict, strip and findings. In mid drag it may be as old as a verdict takes and its worker rests after one
+   * (`worker/solving.ts`: up to 0.3 s), and 0.4 s more where it says the same in words (`worker/results.ts`), so that the
+   * title block does not blink; never of a drawing with other parts. */
   readonly latest: Assessment | null;
 }
 

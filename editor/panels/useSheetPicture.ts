@@ -4,7 +4,7 @@ import type { FaultResult, Section } from "../../hydraulics/index.ts";
 import type { Brush } from "../canvas/paint.ts";
 import { type Projection, projectionOf } from "../canvas/projection.ts";
 import type { SceneInput, SceneView } from "../scene/build.ts";
-import { fitSection, type SheetLayout, sheetLayout } from "../scene/layout.ts";
+import { fitSection, isNarrow, type SheetLayout, sheetLayout } from "../scene/layout.ts";
 import type { SceneNode } from "../scene/node.ts";
 import { palettes, penWidths } from "../scene/palette.ts";
 import { compose, follow, type Picture } from "../scene/picture.ts";
@@ -43,12 +43,12 @@ export interface SheetPicture {
 export function useSheetPicture({ view, section, shown, inHand, width, height }: PictureWish): SheetPicture {
   const { desk } = useProgram();
   const paper = useMemo(() => ({ width: mmOfPx(width), height: mmOfPx(height) }), [width, height]);
-  const narrow = paper.width < 200;
+  const narrow = isNarrow(paper);
   const headroom = headroomOf(narrow);
-  const layout = useMemo(() => sheetLayout(paper, { headroom: headroom }), [paper, headroom]);
+  const layout = useMemo(() => sheetLayout(paper, { headroom }), [paper, headroom]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: fitted counts the wishes to fit; edits must not move the sheet
   const fitted = useMemo(
-    () => cameraOf(fitSection(desk.get().section, paper, { headroom: headroom })),
+    () => cameraOf(fitSection(desk.get().section, paper, { headroom })),
     [view.fitted, paper, headroom],
   );
   const camera = view.camera ?? fitted;
@@ -62,7 +62,7 @@ export function useSheetPicture({ view, section, shown, inHand, width, height }:
       gradeLine: view.gradeLine,
       transform: transformOfCamera(camera),
       paper,
-      headroom: headroom,
+      headroom,
     }),
     [view.units, view.moment, view.gradeLine, camera, paper, headroom],
   );

@@ -2,6 +2,7 @@
  * section has run out to. */
 import type { Drawing } from "./drawing.ts";
 import { corners, stroke } from "./ink.ts";
+import { isNarrow } from "./layout.ts";
 import type { SceneNode } from "./node.ts";
 
 /** mm of desk round the sheet of a window */
@@ -24,7 +25,7 @@ export const drawPaper = ({ input }: Drawing): SceneNode => ({
 function desk({ input }: Drawing): readonly SceneNode[] {
   if (input.view.isoMargins !== undefined) return [];
   const { width, height } = input.view.paper;
-  const d = width < 200 ? 0.8 : deskWidth;
+  const d = isNarrow({ width }) ? 0.8 : deskWidth;
   const data = `M0 0H${width}V${height}H0ZM${d} ${d}V${height - d}H${width - d}V${d}Z`;
   return [
     {

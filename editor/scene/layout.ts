@@ -50,9 +50,12 @@ const leastWordy = 230;
 /** Under this nothing is left between a strip's words and its axis. */
 const leastStrip = 28;
 
+/** A hand's screen: margins shrink, and what stands side by side on a desk stands one under the other. */
+export const isNarrow = ({ width }: Pick<Paper, "width">): boolean => width < 200;
+
 export function sheetLayout(paper: Paper, options: LayoutOptions = {}): SheetLayout {
   if (options.panel) return panelLayout(options.panel);
-  const narrow = paper.width < 200;
+  const narrow = isNarrow(paper);
   const iso = options.isoMargins;
   const side = iso !== undefined ? 10 * iso : narrow ? 2.5 : 5;
   const left = iso !== undefined ? 20 * iso : narrow ? 2.5 : 12;

@@ -61,10 +61,10 @@ const rested = 1000;
 const mostParts = 30;
 
 /** What an answer says in words: how each vessel fares, and what is found. */
-const verdictsOf = ({ assessment }: Result): string =>
+const verdictsOf = ({ powerCut, findings }: Assessment): string =>
   [
-    ...[...(assessment?.powerCut?.vessels ?? [])].map(([id, { verdict, heldBy }]) => `${id} ${verdict} ${heldBy}`),
-    ...(assessment?.findings ?? []).map(({ code, parts }) => `${code} ${parts.join(" ")}`),
+    ...[...(powerCut?.vessels ?? [])].map(([id, { verdict, heldBy }]) => `${id} ${verdict} ${heldBy}`),
+    ...findings.map(({ code, parts }) => `${code} ${parts.join(" ")}`),
   ].join("; ");
 
 interface Kept {
@@ -103,15 +103,17 @@ export function createResults(): Results {
   };
   /** What comes in mid drag is shown together with the next move, not in a frame of its own; where the hand rests, as
    * soon as that is known. */
-  const announceSoon = (): void => {
+  const whenHandRests = (work: () => void): ReturnType<typeof setTimeout> => {
     const before = asked;
-    setTimeout(() => {
-      if (asked === before) announce();
+    return setTimeout(() => {
+      if (asked === before) work();
     }, handRests);
   };
   let shownAt = Number.NEGATIVE_INFINITY;
+  let verdicts: string | null = null;
   const show = (result: Result): void => {
     latest = result;
+    verdicts = result.assessment && verdictsOf(result.assessment);
     shownAt = performance.now();
   };
   const tell = (result: Result): void => {
@@ -121,20 +123,18 @@ export function createResults(): Results {
       show(result);
       return announce();
     }
-    const news = !latest?.assessment || !result.assessment || verdictsOf(latest) !== verdictsOf(result);
-    if (news || performance.now() - shownAt >= readable) show(result);
+    const saysSame = verdicts !== null && result.assessment !== null && verdictsOf(result.assessment) === verdicts;
+    if (!saysSame || performance.now() - shownAt >= readable) show(result);
     // What waits is shown where the hand rests, or a later one in its place.
-    const before = asked;
-    waiting = setTimeout(() => {
-      if (asked !== before) return;
+    waiting = whenHandRests(() => {
       if (latest !== result) show(result);
       announce();
-    }, handRests);
+    });
   };
   const following = startFollowing(newFollower, (section, running) => {
     keep(section, running);
     arrivals += 1;
-    announceSoon();
+    whenHandRests(announce);
   });
   const solving = startSolving(newWorker, ({ section, depth }, answer) => {
     if ("progress" in answer) {
