@@ -1,4 +1,5 @@
 /** Cameras that look at the sheet from nearer or further. */
+import type { Bounds } from "../sheet/transform.ts";
 import type { Camera } from "../state/view.ts";
 import type { Px } from "./projection.ts";
 
@@ -10,6 +11,26 @@ export function zoomedAt(camera: Camera, at: Px, scale: number): Camera {
   const x = camera.x0 + at[0] / camera.scale;
   const z = camera.z0 - at[1] / camera.scale;
   return { x0: x - at[0] / scale, z0: z + at[1] / scale, scale };
+}
+
+/** px of the drawing that stay in the window, however far the sheet is moved */
+const leastSeen = 60;
+
+/** The camera, moved back where next to nothing of the drawing would be seen: a flick of a wheel must not lose it.
+ * @param bounds m, what there is to see
+ * @param size px of the window */
+export function inSight(
+  camera: Camera,
+  bounds: Bounds,
+  size: { readonly width: number; readonly height: number },
+): Camera {
+  const { scale } = camera;
+  const between = (value: number, least: number, most: number): number => Math.min(Math.max(value, least), most);
+  return {
+    scale,
+    x0: between(camera.x0, bounds.left - (size.width - leastSeen) / scale, bounds.right - leastSeen / scale),
+    z0: between(camera.z0, bounds.bottom + leastSeen / scale, bounds.top + (size.height - leastSeen) / scale),
+  };
 }
 
 export interface Pinch {

@@ -6,9 +6,9 @@ import { attachGestures, type Gestures, type HandShow, restingHand } from "../ca
 import { handNodes } from "../canvas/handNodes.ts";
 import { placeByKey } from "../canvas/placing.ts";
 import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
-import { zoomedAt } from "../canvas/zoom.ts";
+import { inSight, zoomedAt } from "../canvas/zoom.ts";
 import { nodesOf } from "../scene/picture.ts";
-import { pxOfMm } from "../sheet/transform.ts";
+import { boundsOf, pxOfMm } from "../sheet/transform.ts";
 import { takeDropped } from "../state/files/openFile.ts";
 import { inOrder } from "../state/inOrder.ts";
 import { fitSheet, type Tool } from "../state/view.ts";
@@ -97,7 +97,9 @@ export function Sheet(): JSX.Element {
         const { x, y, width: w, height: h } = l.field;
         // About the middle of the section's part of the sheet: a narrow one has its strip in the window's middle.
         const middle = [pxOfMm(x + w / 2), pxOfMm(y + h / 2)] as const;
-        desk.look((v) => ({ ...v, camera: zoomedAt(p.camera, middle, p.camera.scale * by) }));
+        const camera = zoomedAt(p.camera, middle, p.camera.scale * by);
+        const seen = inSight(camera, boundsOf(desk.get().section), now.current);
+        desk.look((v) => ({ ...v, camera: seen }));
       },
     }),
     [desk, now],

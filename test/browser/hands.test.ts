@@ -174,6 +174,21 @@ test("the wheel moves the sheet, with Ctrl it zooms at the pointer, and the draw
   expect(await savedText(app.page)).toBe(text);
 });
 
+test("a wheel that is turned without end leaves a bit of the drawing in the window", async () => {
+  const { width } = app.page.viewportSize() as { width: number };
+  for (const [way, seen, name] of [
+    [1, [30, at(4.6, 0.5)[1]], "Trough"],
+    [-1, [width - 30, at(0.3, -0.4)[1]], "Basin"],
+  ] as const) {
+    await app.page.mouse.move(...at(4.6, 0.5));
+    for (let k = 0; k < 12; k++) await app.page.mouse.wheel(way * 2000, 0);
+    await app.page.mouse.click(seen[0], seen[1]);
+    await expect.poll(() => app.page.locator("#slip h2").textContent()).toBe(name);
+    await app.page.keyboard.press("Escape");
+    await app.page.keyboard.press("0");
+  }
+});
+
 test("a part snaps to another's level, and says so; with Alt it does not", async () => {
   const goal = 0.05 + 0.012;
   await app.page.mouse.move(...at(4.9, 0.55));

@@ -1,12 +1,14 @@
 /** The hands on one sheet: what they do now, where the pointers are, and how a place under one of them is met. */
 import type { PartId, Point } from "../../../hydraulics/index.ts";
 import { ownerOf } from "../../scene/inFault.ts";
+import { boundsOf } from "../../sheet/transform.ts";
 import { bodyAt } from "../../state/actions/newPart.ts";
 import type { Desk } from "../../state/desk.ts";
 import type { Camera, Tool } from "../../state/view.ts";
 import { partAt } from "../hit.ts";
 import type { Px } from "../projection.ts";
 import { snapStep } from "../snap.ts";
+import { inSight } from "../zoom.ts";
 import { type GestureContext, type Hand, type HandShow, restingHand } from "./hand.ts";
 
 /** A move of a pointer as far as it counts. */
@@ -78,7 +80,9 @@ export class Hands {
   }
 
   look(camera: Camera): void {
-    this.desk.look((view) => ({ ...view, camera }));
+    const { clientWidth: width, clientHeight: height } = this.element;
+    const seen = inSight(camera, boundsOf(this.desk.get().section), { width, height });
+    this.desk.look((view) => ({ ...view, camera: seen }));
   }
 
   px(event: { readonly clientX: number; readonly clientY: number }): Px {
