@@ -16,7 +16,9 @@ export const turned = ({ pipe, side }: Entered): Entered => ({ pipe, side: side 
 /** The pipes that meet a pipe at the joint at its end; none where that end is no joint. */
 export function carriedOn({ pipes }: Pick<Network, "pipes">, { pipe, side }: Entered): readonly Entered[] {
   const end = pipe[side];
-  const bearer = end.kind === "tee" && end.joint ? pipes.get(end.pipe) : pipe;
+  // A branch ends at its main's side: what is joined to its other end does not carry it on here.
+  if (end.kind === "tee" && !end.joint) return [];
+  const bearer = end.kind === "tee" ? pipes.get(end.pipe) : pipe;
   const at = end.kind === "tee" ? (end.at < samePlace ? "from" : "to") : side;
   const joint = bearer?.[at];
   if (!bearer || joint?.kind !== "joint") return [];

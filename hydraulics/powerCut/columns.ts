@@ -129,7 +129,7 @@ function endsIn(network: Network, { pipe, side }: Entered, seen: Set<PartId>): P
     const feeder = [...network.pipes.values()].find((each) => !seen.has(each.pipe.id) && feeds(each));
     return feeder && onBy({ pipe: feeder, side: "from" });
   }
-  const joined = end.kind === "joint" || end.joint ? carriedOn(network, { pipe, side }) : [];
+  const joined = carriedOn(network, { pipe, side });
   if (end.kind === "joint" || joined.length > 0) {
     const open = joined.filter((each) => !seen.has(each.pipe.pipe.id) && each.pipe.shutAt.length === 0).map(turned);
     const lowest = open.sort((a, b) => levelOfEnd(a) - levelOfEnd(b))[0];

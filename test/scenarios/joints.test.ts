@@ -7,7 +7,9 @@ import { lineLength, pipeLine, placeAt } from "../../hydraulics/document/geometr
 import type { Part, PartId, Pipe, PipeEnd, Point, Section } from "../../hydraulics/document/section.ts";
 import { partedAt } from "../../hydraulics/faults/parted.ts";
 import { suddenEnlargementK } from "../../hydraulics/formulas/fittingK.ts";
-import { pipe, pond, pump, returnPipe, section, vent, vessel, yard } from "../support/builders.ts";
+import { buildNetwork } from "../../hydraulics/network/build.ts";
+import { chainsOf } from "../../hydraulics/network/chains.ts";
+import { pipe, pond, pump, returnPipe, section, twoTubs, vent, vessel, yard } from "../support/builders.ts";
 import { assessed, judgeAfter } from "./assessed.ts";
 
 const idOf = (id: string): PartId => id as PartId;
@@ -47,6 +49,7 @@ const drawings: readonly (readonly [says: string, drawing: Section, id: string, 
   ["a supply that goes on as a siphon", siphon, "supply", 2.5],
   ["a supply parted on its way up", siphon, "supply", 0.9],
   ["a return", yard(), "return", 0.4],
+  ["a branch that leaves its main at a tee", section(twoTubs(2.2)), "branch", 1],
 ];
 
 it.each(drawings)("%s, drawn in two pieces, is the line that it is in one", (_, drawing, id, at) => {
@@ -227,4 +230,25 @@ it("a vent past a joint breaks the siphon of the whole line", () => {
   const breather = vent({ on: { pipe: "rest", at: 4 - at } });
   const { cut } = quick({ ...split, parts: new Map([...split.parts, [breather.id, breather]]) });
   expect(cut.vessels.get(idOf("vessel"))).toMatchObject({ verdict: "held", heldBy: "geometry" });
+});
+
+it.each([false, true])("a branch off a tee and what carries it on are one line, from the tee down", (backwards) => {
+  const whole = section(twoTubs(2.2));
+  const of = (drawing: Section) => {
+    const network = buildNetwork(drawing, {
+      pumps: "stopped",
+      checkValves: "open",
+      ventsShut: true,
+      asFull: new Set(),
+    });
+    return chainsOf(network).find(({ links }) => links.some((link) => link.pipe.pipe.id === idOf("branch")));
+  };
+  const [one, two] = [of(whole), of(inTwo(whole, "branch", 1, backwards))];
+
+  expect(two?.links.map((link) => [link.pipe.pipe.id, link.along])).toEqual([
+    ["branch", true],
+    ["rest", true],
+  ]);
+  expect(two?.drawn).toBeCloseTo(one?.drawn ?? Number.NaN, 9);
+  expect(two?.line.filter(([, z]) => Math.abs(z - 1.2) > 1e-6)).toEqual(one?.line);
 });
