@@ -8,7 +8,11 @@
  * `step`: by the clock, from the start of a frame until its script, style, layout and paint calls are done.
  * `gap`: by the clock, from frame to frame, raster included; not under 16.7 ms at 60 Hz.
  * `figures`: of the frames, how many showed flows and levels of the very drawing under the hand, and how many frames
- * old the others' were. Bare konva solves nothing and is given its pictures ready. */
+ * old the others' were. Bare konva solves nothing and is given its pictures ready.
+ *
+ * Each is timed in several pages in turn (`RUNS`, three unless told otherwise) and the median of each figure is printed,
+ * with the lowest and the highest p95: a machine that others share stands still for milliseconds now and then, and its
+ * clock of a thread's time goes on. Ratios within one run of this say more than its milliseconds. */
 import { build as bundle } from "esbuild";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { drag } from "../../editor/canvas/drag.ts";
@@ -37,6 +41,7 @@ import type { Drawn, Frames } from "./bareKonva.ts";
 import { sideBySide } from "./sideBySide.ts";
 
 const sizes = (process.env.SIZES ?? "11,60,200,1000").split(",").map(Number);
+const runs = Number(process.env.RUNS ?? "3");
 const size = { width: 1440, height: 900 };
 /** px under the upper frame line that the page gives its stencils */
 const headroom = mmOfPx(62);
@@ -52,14 +57,20 @@ export async function benchDrag(): Promise<void> {
     for (const count of sizes) {
       const { section, dragged } = sideBySide(count);
       const hold = holdOn(section, dragged);
-      const ours = await timeOurs(browser, page.address, section, hold.at);
-      print(`drag, ${count} parts (a ${hold.kind}), here`, ours);
       const frames = framesOf(section, hold);
+      const ours: Timed[] = [];
+      const bares: Record<1 | 2, Timed[]> = { 1: [], 2: [] };
+      for (let k = 0; k < runs; k++) {
+        ours.push(await timeOurs(browser, page.address, section, hold.at));
+        for (const layers of [1, 2] as const) bares[layers].push(await timeBare(browser, frames, layers));
+      }
+      const here = medianOf(ours);
+      print(`drag, ${count} parts (a ${hold.kind}), here`, here);
       for (const layers of [1, 2] as const) {
-        const bare = await timeBare(browser, frames, layers);
+        const bare = medianOf(bares[layers]);
         print(`drag, ${count} parts, bare konva, ${layers === 1 ? "one layer" : "what moves on its own layer"}`, bare);
         console.log(
-          `${"".padEnd(58)} here / bare: work p50 ${(ours.work[0] / bare.work[0]).toFixed(2)} mean ${(ours.work[2] / bare.work[2]).toFixed(2)}   step p50 ${(ours.step[0] / bare.step[0]).toFixed(2)}`,
+          `${"".padEnd(58)} here / bare: work p50 ${(here.work[0] / bare.work[0]).toFixed(2)} p95 ${(here.work[1] / bare.work[1]).toFixed(2)} mean ${(here.work[2] / bare.work[2]).toFixed(2)}   step p50 ${(here.step[0] / bare.step[0]).toFixed(2)}`,
         );
       }
     }
@@ -80,7 +91,25 @@ interface Timed {
   readonly behind: readonly number[];
 }
 
-function print(name: string, { work, step, gap, frames, behind }: Timed): void {
+/** Several runs of the same, and how far their p95 of `work` lie apart. */
+interface Runs extends Timed {
+  readonly between: readonly [number, number];
+}
+
+function medianOf(all: readonly Timed[]): Runs {
+  const of = (pick: (one: Timed) => number): number => quantile(all.map(pick), 0.5);
+  const worst = all.map(({ work }) => work[1]);
+  return {
+    work: [of(({ work }) => work[0]), of(({ work }) => work[1]), of(({ work }) => work[2])],
+    step: [of(({ step }) => step[0]), of(({ step }) => step[1])],
+    gap: [of(({ gap }) => gap[0]), of(({ gap }) => gap[1])],
+    frames: all.reduce((sum, { frames }) => sum + frames, 0),
+    behind: all.flatMap(({ behind }) => behind),
+    between: [Math.min(...worst), Math.max(...worst)],
+  };
+}
+
+function print(name: string, { work, step, gap, frames, behind, between }: Runs): void {
   const ms = (value: number) => value.toFixed(1).padStart(6);
   const exact = behind.filter((moves) => moves === 0).length;
   const told =
@@ -88,7 +117,7 @@ function print(name: string, { work, step, gap, frames, behind }: Timed): void {
       ? ""
       : `   figures exact in ${exact} of ${behind.length}, behind by p50 ${quantile(behind, 0.5)} p95 ${quantile(behind, 0.95)} frames`;
   console.log(
-    `${name.padEnd(58)} work p50 ${ms(work[0])} p95 ${ms(work[1])} mean ${ms(work[2])}   step p50 ${ms(step[0])} p95 ${ms(step[1])}   gap p50 ${ms(gap[0])} p95 ${ms(gap[1])}   ${frames} frames${told}`,
+    `${name.padEnd(58)} work p50 ${ms(work[0])} p95 ${ms(work[1])} (${between.map((one) => one.toFixed(1)).join(" to ")}) mean ${ms(work[2])}   step p50 ${ms(step[0])} p95 ${ms(step[1])}   gap p50 ${ms(gap[0])} p95 ${ms(gap[1])}   ${frames} frames${told}`,
   );
 }
 
