@@ -96,7 +96,7 @@ export function setArriving({ link, area, atI, atJ }: AiringTee): void {
 }
 
 /** Whether the stretch at an end of a full line passes nothing and is open to the air from there. */
-export function isDryFrom({ system }: Pick<Steady, "system">, pipe: PipeModel, side: Side): boolean {
+function isDryFrom({ system }: Pick<Steady, "system">, pipe: PipeModel, side: Side): boolean {
   const mouth = side === "from" ? pipe.mouthFrom : pipe.mouthTo;
   const stretch = side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
   if (!mouth || !stretch || Math.abs(stretch.link.Q) > atRest || pipe.shutAt.length > 0) return false;
@@ -107,6 +107,21 @@ export function isDryFrom({ system }: Pick<Steady, "system">, pipe: PipeModel, s
     pipe[side].kind === "air" ||
     (mouth.i !== outside && (system.head[mouth.i] as number) < mouth.mouth.edge - atItsEdge)
   );
+}
+
+/** The same, over joints by which other pipes carry the line on, as long as nothing flows in them and nothing shuts them. */
+export function isDryOver(state: Pick<Steady, "system" | "network">, pipe: PipeModel, side: Side): boolean {
+  const seen = new Set<PartId>();
+  for (let here: Entered | undefined = { pipe, side }; here && !seen.has(here.pipe.pipe.id); ) {
+    if (isDryFrom(state, here.pipe, here.side)) return true;
+    if (here.pipe.shutAt.length > 0 || here.pipe.checks.length > 0) return false;
+    seen.add(here.pipe.pipe.id);
+    const next: readonly Entered[] = carriedOn(state.network, here);
+    const only: Entered | undefined = next.length === 1 ? next[0] : undefined;
+    const rests = only?.pipe.stretches.every(({ link }) => Math.abs(link.Q) <= atRest);
+    here = only && rests ? turned(only) : undefined;
+  }
+  return false;
 }
 
 /** Where to cut a main, and on which side of the cut the tees lie. */

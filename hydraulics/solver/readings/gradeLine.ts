@@ -7,7 +7,7 @@ import { boreArea } from "../../formulas/circle.ts";
 import { velocityHead } from "../../formulas/totalHead.ts";
 import type { Bears, PipeModel, StretchModel } from "../../network/network.ts";
 import { distinct, samePlace } from "../../network/pipeModel.ts";
-import { isDryFrom } from "../branchAir.ts";
+import { isDryOver } from "../branchAir.ts";
 import { atRest, settle } from "../rest.ts";
 import type { GradePoint } from "../running.ts";
 import { gravityPressureHead, type Steady } from "../steady.ts";
@@ -119,8 +119,8 @@ export function emptyLegs(
     if (airy.has(stretch.j) && Q <= 0) empty.fill(true, 0, k + 1);
   });
   const flowing = flows.findIndex((Q) => Q !== 0);
-  if (isDryFrom(state, pipe, "from")) empty.fill(true, 0, flowing < 0 ? empty.length : flowing);
-  if (isDryFrom(state, pipe, "to")) empty.fill(true, flows.findLastIndex((Q) => Q !== 0) + 1);
+  if (isDryOver(state, pipe, "from")) empty.fill(true, 0, flowing < 0 ? empty.length : flowing);
+  if (isDryOver(state, pipe, "to")) empty.fill(true, flows.findLastIndex((Q) => Q !== 0) + 1);
   return empty;
 }
 
