@@ -21,6 +21,9 @@ export interface Reach {
   /** another pipe ends there; where nothing but a vent does, the route goes on as if it were whole */
   readonly startIsTee: boolean;
   readonly endIsTee: boolean;
+  /** another pipe of the same bore carries the line straight on there: so does the route */
+  readonly startGoesOn: boolean;
+  readonly endGoesOn: boolean;
 }
 
 /** null where water cannot go that way: a shut valve, a sound check valve, an end in air to draw from. */
@@ -66,10 +69,12 @@ export function gravityLaw(
   const lowEnd = way === 1 ? reach.end : reach.start;
   const highEnd = way === 1 ? reach.start : reach.end;
   const invert = (at: number) => placeAt(pipe.line, at)[1] - bore / 2;
-  // A tee, or a joint, counts as a vertex of the pipe it lies on, and as one of the pipe that ends there: a narrow
+  const [upperGoesOn, lowerGoesOn] =
+    way === 1 ? [reach.startGoesOn, reach.endGoesOn] : [reach.endGoesOn, reach.startGoesOn];
+  // A tee, or a joint at which the line turns or changes its bore, counts as a vertex of the pipe it lies on, and as one of the pipe that ends there: a narrow
   // branch begins higher up in a wide main than the main's own invert. At the upper end of this reach …
   const [upperTee, lowerTee] = way === 1 ? [reach.startIsTee, reach.endIsTee] : [reach.endIsTee, reach.startIsTee];
-  if (upper === null ? upperTee : upper.kind === "tee" || upper.kind === "joint")
+  if (upper === null ? upperTee : !upperGoesOn && (upper.kind === "tee" || upper.kind === "joint"))
     floors.push({ level: invert(highEnd), jet: false, length: 0, square: 0, what: "route" });
   for (const { at, place } of verticesOf(pipe.line)) {
     // Under a vent a vertex keeps its own floor, on the reach that bears its bend; under a tee it has the tee's.
@@ -91,7 +96,7 @@ export function gravityLaw(
   // … and at its lower end.
   const allK = kTo(lowEnd, true);
   if (lower === null || lower.kind === "tee" || lower.kind === "joint") {
-    if (lower !== null || lowerTee)
+    if (lower === null ? lowerTee : !lowerGoesOn)
       floors.push({ level: invert(lowEnd), jet: false, length: whole, square: allK * perK, what: "route" });
   } else if (lower.kind !== "pump") {
     const jet = lower.kind === "air" ? lower.facing === "upright" : lower.opening.mouth !== "side";

@@ -1,5 +1,6 @@
 /** A pipe that runs by gravity: a stretch from body to body, cut at tees and vents only. The cut at a vent is there for
  * what it may spill, and for nothing else: the two stretches together need the level that the whole one would. */
+import type { PartId, Point } from "../document/section.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { outside } from "../solver/links/link.ts";
 import { bottomIn } from "./bodies.ts";
@@ -41,6 +42,8 @@ export function gravityPipe(draft: Draft, pipe: LaidPipe): PipeModel {
       endIsEnd: b.own,
       startIsTee: !a.own && hasTee(a.at),
       endIsTee: !b.own && hasTee(b.at),
+      startGoesOn: a.own && goesStraightOn(draft, pipe, "from"),
+      endGoesOn: b.own && goesStraightOn(draft, pipe, "to"),
     };
     const law = (way: 1 | -1) => gravityLaw(pipe, reach, way, perMetre, circumstances);
     const forward = a.node === outside ? null : law(1);
@@ -54,6 +57,31 @@ export function gravityPipe(draft: Draft, pipe: LaidPipe): PipeModel {
 /** Whether a place is an end that others carry on: one node, and no reach of no length to it. */
 const isJoint = ({ from, to, drawn }: LaidPipe, at: number): boolean =>
   (from.kind === "joint" && at < samePlace) || (to.kind === "joint" && at > drawn - samePlace);
+
+/** Whether one other pipe, of the same bore, carries the line straight on at an end: a line drawn in two is one route. */
+function goesStraightOn({ layout: { pipes } }: Draft, pipe: LaidPipe, side: "from" | "to"): boolean {
+  const end = pipe[side];
+  const bearer = end.kind === "joint" ? pipe : end.kind === "tee" && end.joint ? pipes.get(end.pipe) : undefined;
+  const at = end.kind === "tee" ? (end.at < samePlace ? "from" : "to") : side;
+  const joint = bearer?.[at];
+  if (!bearer || joint?.kind !== "joint" || joint.joins.length !== 1) return false;
+  const [join] = joint.joins;
+  const other = bearer === pipe ? pipes.get(join?.pipe as PartId) : bearer;
+  if (!join || !other || other.pipe.bore !== pipe.pipe.bore) return false;
+  const a = lastLeg(pipe, side);
+  const b = lastLeg(other, bearer === pipe ? join.side : at);
+  const lengths = Math.hypot(...a) * Math.hypot(...b);
+  return a[0] * b[0] + a[1] * b[1] < 0 && Math.abs(a[0] * b[1] - a[1] * b[0]) <= straight * lengths;
+}
+
+/** rad */
+const straight = 1e-3;
+
+/** Outwards to an end. */
+function lastLeg({ line }: LaidPipe, side: "from" | "to"): Point {
+  const [inner, end] = (side === "from" ? [line[1], line[0]] : [line.at(-2), line.at(-1)]) as [Point, Point];
+  return [end[0] - inner[0], end[1] - inner[1]];
+}
 
 function endNode(draft: Draft, pipe: LaidPipe, side: "from" | "to"): number {
   const end = pipe[side];
