@@ -71,8 +71,9 @@ export function gravityLaw(
   const invert = (at: number) => placeAt(pipe.line, at)[1] - bore / 2;
   const [upperGoesOn, lowerGoesOn] =
     way === 1 ? [reach.startGoesOn, reach.endGoesOn] : [reach.endGoesOn, reach.startGoesOn];
-  // A tee, or a joint at which the line turns or changes its bore, counts as a vertex of the pipe it lies on, and as one of the pipe that ends there: a narrow
-  // branch begins higher up in a wide main than the main's own invert. At the upper end of this reach …
+  // A tee, or a joint at which the line turns or changes its bore, counts as a vertex of the pipe it lies on, and as one
+  // of the pipe that ends there: a narrow branch begins higher up in a wide main than the main's own invert. At the
+  // upper end of this reach …
   const [upperTee, lowerTee] = way === 1 ? [reach.startIsTee, reach.endIsTee] : [reach.endIsTee, reach.startIsTee];
   if (upper === null ? upperTee : !upperGoesOn && (upper.kind === "tee" || upper.kind === "joint"))
     floors.push({ level: invert(highEnd), jet: false, length: 0, square: 0, what: "route" });
