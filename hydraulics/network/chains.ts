@@ -2,7 +2,7 @@
  * falls) does not hang on where it is drawn in two. A joint of three pipes or more ends a chain, as a tee does. */
 import type { PartId, Point } from "../document/section.ts";
 import type { Network, PipeModel } from "./network.ts";
-import { carriedOn, type Entered, turned } from "./onward.ts";
+import { carriedOnAlone, type Entered, turned } from "./onward.ts";
 import { samePlace } from "./pipeModel.ts";
 
 export interface Chain {
@@ -48,10 +48,8 @@ function followed(network: Pick<Network, "pipes">, first: Entered, seen: Set<Par
   return found;
 }
 
-function onlyNext(network: Pick<Network, "pipes">, entered: Entered): Entered | undefined {
-  const next = carriedOn(network, turned(entered));
-  return next.length === 1 ? next[0] : undefined;
-}
+const onlyNext = (network: Pick<Network, "pipes">, entered: Entered): Entered | undefined =>
+  carriedOnAlone(network, turned(entered));
 
 function chainOf(run: readonly Entered[]): Chain {
   const links: ChainLink[] = [];

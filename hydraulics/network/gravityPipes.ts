@@ -1,6 +1,6 @@
 /** A pipe that runs by gravity: a stretch from body to body, cut at tees and vents only. The cut at a vent is there for
  * what it may spill, and for nothing else: the two stretches together need the level that the whole one would. */
-import type { PartId, Point } from "../document/section.ts";
+import type { Point } from "../document/section.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { outside } from "../solver/links/link.ts";
 import { bottomIn } from "./bodies.ts";
@@ -9,6 +9,7 @@ import { gravityLaw } from "./gravityPath.ts";
 import { frictionOf } from "./laws.ts";
 import type { PipeModel, StretchModel } from "./network.ts";
 import { nodeOn } from "./nodePlaces.ts";
+import { carriedOnAlone } from "./onward.ts";
 import { type LaidPipe, samePlace } from "./pipeModel.ts";
 
 interface Stop {
@@ -60,16 +61,9 @@ const isJoint = ({ from, to, drawn }: LaidPipe, at: number): boolean =>
 
 /** Whether one other pipe, of the same bore, carries the line straight on at an end: a line drawn in two is one route. */
 function goesStraightOn({ layout: { pipes } }: Draft, pipe: LaidPipe, side: "from" | "to"): boolean {
-  const end = pipe[side];
-  const bearer = end.kind === "joint" ? pipe : end.kind === "tee" && end.joint ? pipes.get(end.pipe) : undefined;
-  const at = end.kind === "tee" ? (end.at < samePlace ? "from" : "to") : side;
-  const joint = bearer?.[at];
-  if (!bearer || joint?.kind !== "joint" || joint.joins.length !== 1) return false;
-  const [join] = joint.joins;
-  const other = bearer === pipe ? pipes.get(join?.pipe as PartId) : bearer;
-  if (!join || !other || other.pipe.bore !== pipe.pipe.bore) return false;
-  const a = lastLeg(pipe, side);
-  const b = lastLeg(other, bearer === pipe ? join.side : at);
+  const next = carriedOnAlone({ pipes }, { pipe, side });
+  if (!next || next.pipe.pipe.bore !== pipe.pipe.bore) return false;
+  const [a, b] = [lastLeg(pipe, side), lastLeg(next.pipe, next.side)];
   const lengths = Math.hypot(...a) * Math.hypot(...b);
   return a[0] * b[0] + a[1] * b[1] < 0 && Math.abs(a[0] * b[1] - a[1] * b[0]) <= straight * lengths;
 }

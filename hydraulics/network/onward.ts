@@ -2,10 +2,10 @@
 import type { JoinedEnd } from "../document/joints.ts";
 import type { PartId } from "../document/section.ts";
 import type { Network, PipeEndModel, PipeModel } from "./network.ts";
-import { crestOf, samePlace } from "./pipeModel.ts";
+import { crestOf, type LaidPipe, samePlace } from "./pipeModel.ts";
 
-export interface Entered {
-  readonly pipe: PipeModel;
+export interface Entered<P extends LaidPipe = PipeModel> {
+  readonly pipe: P;
   /** the end of it that lies at the joint */
   readonly side: "from" | "to";
 }
@@ -14,7 +14,10 @@ export interface Entered {
 export const turned = ({ pipe, side }: Entered): Entered => ({ pipe, side: side === "from" ? "to" : "from" });
 
 /** The pipes that meet a pipe at the joint at its end; none where that end is no joint. */
-export function carriedOn({ pipes }: Pick<Network, "pipes">, { pipe, side }: Entered): readonly Entered[] {
+export function carriedOn<P extends LaidPipe>(
+  { pipes }: { readonly pipes: ReadonlyMap<PartId, P> },
+  { pipe, side }: Entered<P>,
+): readonly Entered<P>[] {
   const end = pipe[side];
   // A branch ends at its main's side: what is joined to its other end does not carry it on here.
   if (end.kind === "tee" && !end.joint) return [];
@@ -27,6 +30,15 @@ export function carriedOn({ pipes }: Pick<Network, "pipes">, { pipe, side }: Ent
     const other = pipes.get(each.pipe);
     return other && other !== pipe ? [{ pipe: other, side: each.side }] : [];
   });
+}
+
+/** The pipe that alone carries one on there; undefined where none or several do. */
+export function carriedOnAlone<P extends LaidPipe>(
+  network: { readonly pipes: ReadonlyMap<PartId, P> },
+  end: Entered<P>,
+): Entered<P> | undefined {
+  const next = carriedOn(network, end);
+  return next.length === 1 ? next[0] : undefined;
 }
 
 /** A pipe with what carries it on past one of its ends, joint by joint: each pipe once, itself first, each with the end

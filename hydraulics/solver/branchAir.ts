@@ -15,7 +15,7 @@ import { boreArea } from "../formulas/circle.ts";
 import { velocityHead } from "../formulas/totalHead.ts";
 import { type Joins, type Side, teeKey } from "../network/draft.ts";
 import type { BranchAir, Network, PipeModel, StretchModel } from "../network/network.ts";
-import { carriedOn, type Entered, turned } from "../network/onward.ts";
+import { carriedOnAlone, type Entered, turned } from "../network/onward.ts";
 import { samePlace } from "../network/pipeModel.ts";
 import type { AirPointLink } from "./links/airPointLink.ts";
 import { type Link, outside } from "./links/link.ts";
@@ -116,9 +116,8 @@ export function isDryOver(state: Pick<Steady, "system" | "network">, pipe: PipeM
     if (isDryFrom(state, here.pipe, here.side)) return true;
     if (here.pipe.shutAt.length > 0 || here.pipe.checks.length > 0) return false;
     seen.add(here.pipe.pipe.id);
-    const next: readonly Entered[] = carriedOn(state.network, here);
-    const only: Entered | undefined = next.length === 1 ? next[0] : undefined;
-    const rests = only?.pipe.stretches.every(({ link }) => Math.abs(link.Q) <= atRest);
+    const only: Entered | undefined = carriedOnAlone(state.network, here);
+    const rests: boolean | undefined = only?.pipe.stretches.every(({ link }) => Math.abs(link.Q) <= atRest);
     here = only && rests ? turned(only) : undefined;
   }
   return false;
@@ -208,8 +207,7 @@ function teeOf({ network }: Steady, end: Entered): TeePlace | null {
     const far: Entered = turned(here);
     const last = pipe[far.side];
     if (last.kind === "tee" && !last.joint) return { pipe: last.pipe, at: last.at, own: null };
-    const next: readonly Entered[] = carriedOn(network, far);
-    here = next.length === 1 ? next[0] : undefined;
+    here = carriedOnAlone(network, far);
   }
   return null;
 }
