@@ -49,7 +49,7 @@ function run(project, files, say, yields = false) {
 const waiting = [];
 let later = (line) => waiting.push(line);
 const browser = run("app", 2, (line) => later(line));
-const node = await run("node", 1, (line) => console.log(line), true);
+const node = await run("node", 2, (line) => console.log(line), true);
 for (const line of waiting) console.log(line);
 later = (line) => console.log(line);
 const runs = [node, await browser];

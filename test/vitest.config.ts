@@ -6,8 +6,6 @@ export default defineConfig({
   cacheDir: ".cache/vitest",
   test: {
     reporters: ["default", "./test/tally.ts"],
-    // `npm test` gives each project a run of its own, both at once (.scripts/test.mjs says how many files at a time).
-    maxWorkers: 1,
     // Files share what they import: none of them leaves anything behind, and importing took longer than many tests.
     isolate: false,
     projects: [
