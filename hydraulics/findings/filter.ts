@@ -5,7 +5,7 @@ import { mediaOf } from "../document/defaults.ts";
 import { bottomOf } from "../document/geometry.ts";
 import type { Vessel } from "../document/section.ts";
 import { levelWords, litreWords } from "../powerCut/words.ts";
-import { isFlush } from "../solver/outlets.ts";
+import { flushPipes } from "../solver/outlets.ts";
 import type { Steady } from "../solver/steady.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
@@ -118,8 +118,7 @@ function lowestFlush(state: Steady, { id }: Vessel): number | null {
   const offer = (level: number) => {
     lowest = lowest === null ? level : Math.min(lowest, level);
   };
-  for (const pipe of state.network.pipes.values()) {
-    if (!isFlush(pipe)) continue;
+  for (const pipe of flushPipes(state.network)) {
     for (const end of [pipe.from, pipe.to]) {
       if (end.kind === "body" && end.opening.body === id) offer(end.opening.level);
       // A flush that leaves another pipe of this vessel, or carries one on, draws from where that one does.

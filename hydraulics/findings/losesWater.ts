@@ -1,7 +1,10 @@
 /** Ways by which the running system puts water on the ground: vents, open ends, sills; and flushes left open. */
 import { ventEnd } from "../document/defaults.ts";
+import type { Section } from "../document/section.ts";
+import { type Chain, chainsOf } from "../network/chains.ts";
+import type { Entered } from "../network/onward.ts";
 import { levelWords } from "../powerCut/words.ts";
-import { isFlush } from "../solver/outlets.ts";
+import { hasFlush } from "../solver/outlets.ts";
 import { atRest } from "../solver/rest.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
@@ -28,39 +31,49 @@ export const ventLosesWater: Rule = ({ section, running, state }) => {
   });
 };
 
+/** m³/s out of an end into the air */
+function outOf({ pipe, side }: Entered): number {
+  if (pipe[side].kind !== "air") return 0;
+  const Q = (side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1))?.link.Q ?? 0;
+  return side === "from" ? -Q : Q;
+}
+
+/** What a line loses at its end in the air, or lets past its flush; nothing where neither passes any. */
+function lost(section: Section, { from, to, links }: Chain): Finding | undefined {
+  const pieces = links.map(({ pipe }) => pipe);
+  const flush = pieces.find(hasFlush)?.pipe.id;
+  const valves = pieces.flatMap((piece) => piece.valves.map(({ valve }) => valve.id));
+  const leak = outOf(to) > outOf(from) ? to : from;
+  const out = outOf(leak);
+  if (out > atRest) {
+    const { id } = leak.pipe.pipe;
+    return {
+      code: "open-end-loses-water",
+      severity: "failure",
+      parts: [id, ...valves],
+      text: `${called(section, id)} ends in the air and puts ${flowWords(out)} on the ground while the pumps run${flush ? ": its flush valve is open" : ""}.`,
+      remedy: flush
+        ? "Shut its flush valve once the vessel has been flushed."
+        : "Lead its end into the pond, or shut it with a valve.",
+      figures: { flow: out },
+    };
+  }
+  const ends = pieces.flatMap(({ stretches }) => [stretches[0], stretches.at(-1)]);
+  const flow = Math.max(...ends.map((stretch) => Math.abs(stretch?.link.Q ?? 0)));
+  if (flush === undefined || flow <= atRest) return;
+  return {
+    code: "flush-open",
+    severity: "warning",
+    parts: [flush, ...valves],
+    text: `The flush valve of ${called(section, flush)} is open, and ${flowWords(flow)} pass it while the pumps run.`,
+    remedy: "Shut the flush valve once the vessel has been flushed.",
+    figures: { flow },
+  };
+}
+
 export const openEndLosesWater: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
-  const found: Finding[] = [];
-  for (const pipe of state.network.pipes.values()) {
-    const { id } = pipe.pipe;
-    const name = called(section, id);
-    const flush = isFlush(pipe);
-    const valves = pipe.valves.map(({ valve }) => valve.id);
-    const first = pipe.stretches[0]?.link.Q ?? 0;
-    const last = pipe.stretches.at(-1)?.link.Q ?? 0;
-    const out = Math.max(pipe.from.kind === "air" ? -first : 0, pipe.to.kind === "air" ? last : 0);
-    if (out > atRest) {
-      found.push({
-        code: "open-end-loses-water",
-        severity: "failure",
-        parts: [id, ...valves],
-        text: `${name} ends in the air and puts ${flowWords(out)} on the ground while the pumps run${flush ? ": its flush valve is open" : ""}.`,
-        remedy: flush
-          ? "Shut its flush valve once the vessel has been flushed."
-          : "Lead its end into the pond, or shut it with a valve.",
-        figures: { flow: out },
-      });
-    } else if (flush && Math.max(Math.abs(first), Math.abs(last)) > atRest) {
-      found.push({
-        code: "flush-open",
-        severity: "warning",
-        parts: [id, ...valves],
-        text: `The flush valve of ${name} is open, and ${flowWords(Math.max(Math.abs(first), Math.abs(last)))} pass it while the pumps run.`,
-        remedy: "Shut the flush valve once the vessel has been flushed.",
-        figures: { flow: Math.max(Math.abs(first), Math.abs(last)) },
-      });
-    }
-  }
+  const found = chainsOf(state.network).flatMap((line) => lost(section, line) ?? []);
   for (const [id, { flow }] of running.spillways) {
     const sill = section.parts.get(id);
     if (sill?.kind !== "spillway" || sill.to !== "ground" || flow <= atRest) continue;

@@ -6,7 +6,7 @@ import { corrugatedManningN, plasticManningN } from "../formulas/manning.ts";
 import type { PipeModel } from "../network/network.ts";
 import { bottomDraws } from "../powerCut/bottomDraw.ts";
 import { levelWords } from "../powerCut/words.ts";
-import { isFlush } from "../solver/outlets.ts";
+import { flushPipes } from "../solver/outlets.ts";
 import { nearLevelFill } from "../solver/readings/pipe.ts";
 import { atRest } from "../solver/rest.ts";
 import type { PipeReading } from "../solver/running.ts";
@@ -17,8 +17,10 @@ import type { Rule } from "./rule.ts";
 import { boreWords, called, flowWords, percentWords } from "./words.ts";
 
 /** Gravity pipes in daily use: an open flush is said by its own finding, and is shut again. */
-const inDailyUse = (state: Steady): readonly PipeModel[] =>
-  [...state.network.pipes.values()].filter((pipe) => pipe.runs === "gravity" && !isFlush(pipe));
+function inDailyUse({ network }: Steady): readonly PipeModel[] {
+  const flushes = flushPipes(network);
+  return [...network.pipes.values()].filter((pipe) => pipe.runs === "gravity" && !flushes.has(pipe));
+}
 
 export const airGulping: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];

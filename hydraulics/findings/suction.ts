@@ -2,8 +2,8 @@
 
 import { placeAt } from "../document/geometry.ts";
 import type { PartId } from "../document/section.ts";
-import type { PipeModel } from "../network/network.ts";
-import { carriedOn } from "../network/onward.ts";
+import { piecesOf } from "../network/chains.ts";
+import { carriedOn, type Entered, turned } from "../network/onward.ts";
 import { crestOf } from "../network/pipeModel.ts";
 import { levelWords } from "../powerCut/words.ts";
 import type { Steady } from "../solver/steady.ts";
@@ -65,8 +65,8 @@ export const mustBePrimed: Rule = ({ section, running, state }) => {
     if (pump.in !== undefined) return [];
     for (const pipe of state.network.pipes.values()) {
       if (pipe.to.kind !== "pump" || pipe.to.pump !== pump.id) continue;
-      const source = sourceOf(state, pipe, new Set());
-      const top = crestOf(pipe);
+      const source = sourceOf(state, { pipe, side: "from" }, new Set());
+      const top = Math.max(...piecesOf(state.network, pipe).map(crestOf));
       if (source === null || top <= source.level) continue;
       return [
         {
@@ -84,20 +84,24 @@ export const mustBePrimed: Rule = ({ section, running, state }) => {
   });
 };
 
-/** The highest body at the far end of a suction line, over tees and joints; null where a pump feeds it. */
-function sourceOf(state: Steady, pipe: PipeModel, seen: Set<PartId>): { body: PartId; level: number } | null {
+/** The highest body that an end leads to, over tees and joints; null where a pump feeds it. */
+function sourceOf(
+  state: Steady,
+  { pipe, side }: Entered,
+  seen: Set<PartId>,
+): { readonly body: PartId; readonly level: number } | null {
   if (seen.has(pipe.pipe.id)) return null;
   seen.add(pipe.pipe.id);
-  const { from } = pipe;
-  if (from.kind === "body") {
-    const model = state.network.bodies.get(from.opening.body);
-    return model ? { body: from.opening.body, level: state.system.head[model.surface] as number } : null;
+  const end = pipe[side];
+  if (end.kind === "body") {
+    const model = state.network.bodies.get(end.opening.body);
+    return model ? { body: end.opening.body, level: state.system.head[model.surface] as number } : null;
   }
-  if (from.kind === "joint") {
-    const joined = carriedOn(state.network, { pipe, side: "from" });
-    const sources = joined.flatMap((each) => sourceOf(state, each.pipe, seen) ?? []);
+  const joined = carriedOn(state.network, { pipe, side });
+  if (joined.length > 0) {
+    const sources = joined.flatMap((each) => sourceOf(state, turned(each), seen) ?? []);
     return sources.length > 0 ? sources.reduce((a, b) => (b.level > a.level ? b : a)) : null;
   }
-  const next = from.kind === "tee" ? state.network.pipes.get(from.pipe) : undefined;
-  return next ? sourceOf(state, next, seen) : null;
+  const main = end.kind === "tee" ? state.network.pipes.get(end.pipe) : undefined;
+  return main ? sourceOf(state, { pipe: main, side: "from" }, seen) : null;
 }

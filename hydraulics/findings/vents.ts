@@ -4,7 +4,7 @@ import type { PartId } from "../document/section.ts";
 import type { VentModel } from "../network/network.ts";
 import { levelWords } from "../powerCut/words.ts";
 import type { Finding } from "./finding.ts";
-import { linesOf } from "./linesOf.ts";
+import { linesOf, ventsOn } from "./linesOf.ts";
 import type { Looked, Rule } from "./rule.ts";
 import { upToTenth } from "./upToTenth.ts";
 import { boreWords, called, percentWords } from "./words.ts";
@@ -92,11 +92,6 @@ function guarded({ section, running, state }: Looked): readonly Guarded[] {
     if (vessel?.kind !== "vessel") return [];
     return linesOf(state, id)
       .filter(({ opening }) => opening.edge < level)
-      .map(({ pipe }) => ({
-        vessel: id,
-        level,
-        rim: vessel.rimLevel,
-        vents: [...state.network.vents.values()].filter((vent) => vent.pipe === pipe.pipe.id),
-      }));
+      .map((line) => ({ vessel: id, level, rim: vessel.rimLevel, vents: ventsOn(state, line) }));
   });
 }

@@ -1,11 +1,12 @@
 /** What would keep a vessel's water in, said from the way by which the power cut lets it go. */
 import type { PartId } from "../document/section.ts";
+import { piecesOf } from "../network/chains.ts";
 import { bottomDraws } from "../powerCut/bottomDraw.ts";
 import type { CutVent, CutVessel } from "../powerCut/powerCut.ts";
 import { levelWords } from "../powerCut/words.ts";
-import { isFlush } from "../solver/outlets.ts";
+import { flushPipes } from "../solver/outlets.ts";
 import type { Steady } from "../solver/steady.ts";
-import { type LineOf, linesOf } from "./linesOf.ts";
+import { type LineOf, linesOf, ventsOn } from "./linesOf.ts";
 import type { Looked } from "./rule.ts";
 import { upToTenth } from "./upToTenth.ts";
 import { boreWords, called } from "./words.ts";
@@ -40,9 +41,6 @@ export function whatHolds({ section, state, powerCut }: Looked, id: PartId, cut:
   return `Put an ample vent on ${called(section, line.pipe.pipe.id)} at a point above ${level}, or end it above the water.`;
 }
 
-const ventsOn = (state: Steady, { pipe }: LineOf) =>
-  [...state.network.vents.values()].filter((vent) => vent.pipe === pipe.pipe.id);
-
 /** An ample vent above the water breaks this line: the water went another way. */
 const isHeld = (
   state: Steady,
@@ -54,8 +52,8 @@ const isHeld = (
 
 /** A flush that is not shut and draws from under the level at which the outlets stop. */
 function openFlush(state: Steady, id: PartId, restingLevel: number): PartId | null {
-  for (const pipe of state.network.pipes.values()) {
-    if (!isFlush(pipe) || pipe.shutAt.length > 0) continue;
+  for (const pipe of flushPipes(state.network)) {
+    if (piecesOf(state.network, pipe).some(({ shutAt }) => shutAt.length > 0)) continue;
     for (const end of [pipe.from, pipe.to]) {
       if (end.kind === "body" && end.opening.body === id && end.opening.edge < restingLevel) return pipe.pipe.id;
     }

@@ -37,6 +37,17 @@ export function chainsOf(network: Pick<Network, "pipes">): readonly Chain[] {
   });
 }
 
+/** A pipe with all that alone carries it on, either way: the pieces of one line, itself among them. */
+export function piecesOf(network: Pick<Network, "pipes">, pipe: PipeModel): readonly PipeModel[] {
+  const seen = new Set<PartId>();
+  const before = followed(network, { pipe, side: "to" }, seen).slice(1);
+  return [...before.reverse(), ...followed(network, { pipe, side: "from" }, seen)].map((piece) => piece.pipe);
+}
+
+/** The end that a pipe leads to, entered by one of its ends: its own other one, or that of the last piece of its line. */
+export const leadsTo = (network: Pick<Network, "pipes">, entered: Entered): Entered =>
+  turned(followed(network, entered, new Set()).at(-1) ?? entered);
+
 /** From a pipe, entered by one of its ends, on over joints of two. */
 function followed(network: Pick<Network, "pipes">, first: Entered, seen: Set<PartId>): readonly Entered[] {
   const found = [first];

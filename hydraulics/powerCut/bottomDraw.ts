@@ -6,6 +6,7 @@
  * at its end, over joints, is one route with them. */
 import type { PartId } from "../document/section.ts";
 import { froudeFull } from "../formulas/froude.ts";
+import { piecesOf } from "../network/chains.ts";
 import { crestOfRun, type Entered, endsOf, runFrom } from "../network/onward.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { atRest } from "../solver/rest.ts";
@@ -23,7 +24,7 @@ export interface BottomDraw {
 export function bottomDraws(state: Steady): readonly BottomDraw[] {
   const found: BottomDraw[] = [];
   for (const pipe of state.network.pipes.values()) {
-    if (pipe.runs !== "gravity" || pipe.shutAt.length > 0) continue;
+    if (pipe.runs !== "gravity" || piecesOf(state.network, pipe).some(({ shutAt }) => shutAt.length > 0)) continue;
     const first = pipe.stretches[0]?.link;
     const last = pipe.stretches.at(-1)?.link;
     if (!(first instanceof GravityLink) || !(last instanceof GravityLink)) continue;

@@ -25,14 +25,18 @@ export function fallingColumns(
   dry: readonly DryLeg[],
 ): Map<PartId | null, number> {
   const falls = new Map<PartId | null, number>();
-  for (const chain of chainsOf(network)) {
+  const chains = chainsOf(network);
+  const lines: Lines = new Map(
+    chains.flatMap((chain) => chain.links.map(({ pipe }) => [pipe.pipe.id, chain] as const)),
+  );
+  for (const chain of chains) {
     const { links, line, drawn } = chain;
     if (links.some(({ pipe }) => pipe.runs !== "full" || !tookAir.has(pipe.group)) || drawn === 0) continue;
     const pieces = Math.min(400, Math.max(20, Math.ceil(drawn / 0.02)));
     const length = drawn / pieces;
     const levels = Array.from({ length: pieces }, (_, k) => placeAt(line, (k + 0.5) * length)[1]);
     const blockers = links.flatMap((link) => link.pipe.shutAt.map((at) => placeOn(link, at)));
-    const legs = (["from", "to"] as const).map((side) => legAt(network, chain, side, levelOf));
+    const legs = (["from", "to"] as const).map((side) => legAt(network, lines, chain, side, levelOf));
     const split = splitAt(network, chain, levels, legs);
     for (const { side, body, stands } of legs) {
       if (body === undefined) continue;
@@ -83,9 +87,18 @@ interface Leg {
   readonly foot: number;
 }
 
-function legAt(network: Network, chain: Chain, side: Leg["side"], levelOf: (body: PartId) => number): Leg {
+/** The line that each pipe is of. */
+type Lines = ReadonlyMap<PartId, Chain>;
+
+function legAt(
+  network: Network,
+  lines: Lines,
+  chain: Chain,
+  side: Leg["side"],
+  levelOf: (body: PartId) => number,
+): Leg {
   const end = chain[side];
-  const body = endsIn(network, end, new Set(chain.links.map(({ pipe }) => pipe.pipe.id)));
+  const body = endsIn(network, lines, end, new Set(chain.links.map(({ pipe }) => pipe.pipe.id)));
   const stands = body === null || body === undefined ? Number.NEGATIVE_INFINITY : levelOf(body);
   const foot = body === undefined ? Number.POSITIVE_INFINITY : Math.max(stands, levelOfEnd(end));
   return { side, body, stands, foot };
@@ -112,15 +125,15 @@ function splitAt(network: Network, chain: Chain, levels: readonly number[], legs
 const piecesFrom = (first: number, beyond: number): number[] =>
   Array.from({ length: beyond - first }, (_, k) => first + k);
 
-/** The body that an end leads to by its own weight: through a stopped pump, along a tee's pipe to its lower end, past a
- * joint of three by the one that ends lowest.
+/** The body that an end leads to by its own weight: through a stopped pump, along the line that a tee sits on to its
+ * lower end, past a joint of three by the one that ends lowest.
  * null: the air over the ground; undefined: nowhere.
  * @param seen pipes passed on the way; grows, as there is but one way */
-function endsIn(network: Network, { pipe, side }: Entered, seen: Set<PartId>): PartId | null | undefined {
+function endsIn(network: Network, lines: Lines, { pipe, side }: Entered, seen: Set<PartId>): PartId | null | undefined {
   const end = pipe[side];
   if (end.kind === "body") return end.opening.body;
   if (end.kind === "air") return null;
-  const onBy = (next: Entered) => endsIn(network, next, seen.add(next.pipe.pipe.id));
+  const onBy = (next: Entered) => endsIn(network, lines, next, seen.add(next.pipe.pipe.id));
   if (end.kind === "pump") {
     const pump = network.pumps.get(end.pump);
     if (!pump) return undefined;
@@ -135,10 +148,10 @@ function endsIn(network: Network, { pipe, side }: Entered, seen: Set<PartId>): P
     const lowest = open.sort((a, b) => levelOfEnd(a) - levelOfEnd(b))[0];
     return lowest && onBy(lowest);
   }
-  const main = network.pipes.get(end.pipe);
-  if (!main || seen.has(end.pipe)) return undefined;
-  const fromLower = (main.line[0]?.[1] ?? 0) <= (main.line.at(-1)?.[1] ?? 0);
-  return onBy({ pipe: main, side: fromLower ? "from" : "to" });
+  const main = lines.get(end.pipe);
+  if (!main || main.links.some((link) => seen.has(link.pipe.pipe.id))) return undefined;
+  for (const link of main.links) seen.add(link.pipe.pipe.id);
+  return onBy(levelOfEnd(main.from) <= levelOfEnd(main.to) ? main.from : main.to);
 }
 
 const levelOfEnd = ({ pipe, side }: Entered): number => pipe[side].place[1];

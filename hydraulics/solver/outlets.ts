@@ -7,7 +7,8 @@ import type { GravityLaw } from "../capacity/gravityLaw.ts";
 import { crestKind, siteOf, valveRole } from "../document/defaults.ts";
 import type { PartId, Spillway, Vessel } from "../document/section.ts";
 import { weirFlow } from "../formulas/weir.ts";
-import type { PipeEndModel, PipeModel } from "../network/network.ts";
+import { leadsTo, piecesOf } from "../network/chains.ts";
+import type { Network, PipeEndModel, PipeModel } from "../network/network.ts";
 import { GravityLink } from "./links/gravityLink.ts";
 import { outside } from "./links/link.ts";
 import { atRest } from "./rest.ts";
@@ -33,23 +34,35 @@ export interface SillOutlet {
 }
 export type Outlet = PipeOutlet | SillOutlet;
 
-export const isFlush = (pipe: PipeModel): boolean => pipe.valves.some(({ valve }) => valveRole(valve) === "flush");
+export const hasFlush = (pipe: PipeModel): boolean => pipe.valves.some(({ valve }) => valveRole(valve) === "flush");
+
+/** The pipes of lines with a flush valve, on whichever piece of its line it sits. */
+export function flushPipes(network: Pick<Network, "pipes">): ReadonlySet<PipeModel> {
+  const found = new Set<PipeModel>();
+  for (const pipe of network.pipes.values()) {
+    if (found.has(pipe) || !hasFlush(pipe)) continue;
+    for (const piece of piecesOf(network, pipe)) found.add(piece);
+  }
+  return found;
+}
 
 const isIn = (end: PipeEndModel, { id }: Vessel): boolean => end.kind === "body" && end.opening.body === id;
 
 export function outletsOf(state: Steady, vessel: Vessel): readonly Outlet[] {
   const { network } = state;
+  const flushes = flushPipes(network);
   const ways: PipeOutlet[] = [];
   for (const pipe of network.pipes.values()) {
-    if (pipe.runs !== "gravity" || isFlush(pipe)) continue;
+    if (pipe.runs !== "gravity" || flushes.has(pipe)) continue;
     const ends = [
       { end: pipe.from, stretch: pipe.stretches[0], way: 1 as const },
       { end: pipe.to, stretch: pipe.stretches.at(-1), way: -1 as const },
     ];
     for (const { end, stretch, way } of ends) {
       if (!isIn(end, vessel) || !stretch || !(stretch.link instanceof GravityLink)) continue;
-      // A pipe that leads back into the same water lets none of it out.
-      if (isIn(way === 1 ? pipe.to : pipe.from, vessel)) continue;
+      // A line that leads back into the same water lets none of it out.
+      const far = leadsTo(network, { pipe, side: way === 1 ? "from" : "to" });
+      if (isIn(far.pipe[far.side], vessel)) continue;
       const law = way === 1 ? stretch.link.forward : stretch.link.backward;
       if (!law) continue;
       ways.push({
