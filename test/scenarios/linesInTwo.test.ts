@@ -57,7 +57,7 @@ const cases: readonly (readonly [says: string, drawing: Section, id: string, at:
       "a vent under the water",
       yard({ with: [vent({ on: { pipe: "supply" as never, at: 0.8 } })] }),
       "supply",
-      0.3,
+      1.5,
       "vent-below-water",
       true,
     ],
@@ -77,7 +77,7 @@ const cases: readonly (readonly [says: string, drawing: Section, id: string, at:
     ],
     ["a flush that is shut", yard(), "flush", 0.1, "no-flush", false],
     ["a flush as the only way out", yard({ without: ["return"] }), "flush", 0.1, "no-return", true],
-    ["a suction line over the water", yard({ with: suction }), "suction", 1.5, "pump-must-be-primed", true],
+    ["a suction line over the water", yard({ with: suction }), "suction", 2.6, "pump-must-be-primed", true],
     ["a suction line with its mouth bare", yard({ with: bareMouth }), "suction", 1, "pump-dry", true],
     ["a shut line over the water", yard({ with: shutSiphon }), "draw", 1.5, "may-siphon", false],
   ];
