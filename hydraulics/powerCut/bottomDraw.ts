@@ -24,18 +24,19 @@ export interface BottomDraw {
 export function bottomDraws(state: Steady): readonly BottomDraw[] {
   const found: BottomDraw[] = [];
   for (const pipe of state.network.pipes.values()) {
-    if (pipe.runs !== "gravity" || piecesOf(state.network, pipe).some(({ shutAt }) => shutAt.length > 0)) continue;
+    if (pipe.runs !== "gravity") continue;
     const first = pipe.stretches[0]?.link;
     const last = pipe.stretches.at(-1)?.link;
     if (!(first instanceof GravityLink) || !(last instanceof GravityLink)) continue;
     // At rest the drawn direction says from where it draws.
     const backwards = first.Q < -atRest;
     const upper = backwards ? pipe.to : pipe.from;
-    const route = runFrom(state.network, { pipe, side: backwards ? "to" : "from" });
-    const outlets = endsOf(route).flatMap((end) => (end.kind === "body" ? [end.opening] : []));
     // An overflow is a vessel's: a pipe drawn out of a pond and up to a vessel has never been full. Nor has one, at
     // rest, that is drawn from a lower vessel up to a higher one: no water was ever drawn from there.
     if (upper.kind !== "body" || state.network.bodies.get(upper.opening.body)?.body.kind !== "vessel") continue;
+    if (piecesOf(state.network, pipe).some(({ shutAt }) => shutAt.length > 0)) continue;
+    const route = runFrom(state.network, { pipe, side: backwards ? "to" : "from" });
+    const outlets = endsOf(route).flatMap((end) => (end.kind === "body" ? [end.opening] : []));
     if (outlets.some(({ body }) => levelOf(state, body) > levelOf(state, upper.opening.body) + 1e-6)) continue;
     const crestLevel = crestOfRun(route);
     if (crestLevel <= upper.opening.level + 1e-6) continue;
