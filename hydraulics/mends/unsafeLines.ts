@@ -2,7 +2,8 @@
  * and overflows drawn from below. */
 import type { Assessed } from "../assess.ts";
 import type { PartId, Vent, Vessel } from "../document/section.ts";
-import { linesOf } from "../findings/linesOf.ts";
+import { linesOf, ventsOn } from "../findings/linesOf.ts";
+import { piecesOf } from "../network/chains.ts";
 import type { Opening, PipeModel } from "../network/network.ts";
 import { bottomDraws } from "../powerCut/bottomDraw.ts";
 
@@ -15,7 +16,7 @@ export interface UnsafeLine {
   /** the vessel's running water */
   readonly level: number;
   readonly crest: number;
-  /** vents that stand on the pipe */
+  /** vents that stand on any piece of the line */
   readonly vents: readonly Vent[];
 }
 
@@ -34,8 +35,10 @@ export function unsafeLines({ state, powerCut }: Assessed, id: PartId): readonly
       return there.kind === "body" && there.opening.body === id;
     });
     const end = side ? pipe[side] : undefined;
-    if (!side || end?.kind !== "body" || end.opening.edge >= level || pipe.shutAt.length > 0) return [];
-    const models = [...state.network.vents.values()].filter((vent) => vent.pipe === pipe.pipe.id);
+    const pieces = piecesOf(state.network, pipe);
+    const isShut = pieces.some(({ shutAt }) => shutAt.length > 0);
+    if (!side || end?.kind !== "body" || end.opening.edge >= level || isShut) return [];
+    const models = ventsOn(state, { pieces });
     const isSafe = models.some(
       ({ vent, teeLevel }) => teeLevel >= level && powerCut.vents.get(vent.id)?.rating === "ample",
     );
