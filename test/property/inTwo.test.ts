@@ -93,7 +93,7 @@ function others(
 const again = (section: Section, wanted: Case["wanted"]): Case => ({ wanted, tag: "", section });
 
 test("a line drawn in two pieces is the line that it was", { timeout: 120_000 }, () => {
-  const cases = drawings("sensible", [40, 15]);
+  const cases = drawings("sensible", [30, 10]);
   expectLaw({ cases, again }, ({ section }) => {
     const one = solved(section);
     if (!one) return [];
