@@ -1,6 +1,6 @@
-// Runs the tests in two runs at a time: those of the library and of the page's parts, and those in a browser, two files
-// at a time. A browser test spends half its time waiting for what a page says or shows, and two of them with the others
-// behind fill two processors. The browser's take longest: the others yield to them.
+// Runs the tests in two runs at a time: those of the library and of the page's parts, and those in a browser; two files
+// of each at a time. A browser test waits now and then for what a page says or shows, and the others fill the gaps: they
+// yield to the browser's, and have both processors once those are done.
 // The browser's words wait until the others have spoken. Ends with `N passed, N failed, N skipped`, both together.
 import { spawn } from "node:child_process";
 import { createRequire } from "node:module";

@@ -10,7 +10,7 @@ export interface BareSuction {
   readonly level: number;
 }
 
-/** Null where one of its lines has water, and where none comes straight from a body. */
+/** Null where one of its lines has water, and where none comes from a body alone, over joints or not. */
 export function bareSuction(state: Steady, pump: Pump): BareSuction | null {
   let bare: BareSuction | null = null;
   for (const line of state.network.pipes.values()) {

@@ -1,6 +1,6 @@
 /** What would keep a vessel's water in, said from the way by which the power cut lets it go. */
 import type { PartId } from "../document/section.ts";
-import { piecesOf } from "../network/chains.ts";
+import { isLineShut } from "../network/chains.ts";
 import { bottomDraws } from "../powerCut/bottomDraw.ts";
 import type { CutVent, CutVessel } from "../powerCut/powerCut.ts";
 import { levelWords } from "../powerCut/words.ts";
@@ -53,7 +53,7 @@ const isHeld = (
 /** A flush that is not shut and draws from under the level at which the outlets stop. */
 function openFlush(state: Steady, id: PartId, restingLevel: number): PartId | null {
   for (const pipe of flushPipes(state.network)) {
-    if (piecesOf(state.network, pipe).some(({ shutAt }) => shutAt.length > 0)) continue;
+    if (isLineShut(state.network, pipe)) continue;
     for (const end of [pipe.from, pipe.to]) {
       if (end.kind === "body" && end.opening.body === id && end.opening.edge < restingLevel) return pipe.pipe.id;
     }

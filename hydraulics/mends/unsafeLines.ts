@@ -3,7 +3,7 @@
 import type { Assessed } from "../assess.ts";
 import type { PartId, Vent, Vessel } from "../document/section.ts";
 import { linesOf, ventsOn } from "../findings/linesOf.ts";
-import { piecesOf } from "../network/chains.ts";
+import { isLineShut, piecesOf } from "../network/chains.ts";
 import type { Opening, PipeModel } from "../network/network.ts";
 import { bottomDraws } from "../powerCut/bottomDraw.ts";
 
@@ -35,10 +35,8 @@ export function unsafeLines({ state, powerCut }: Assessed, id: PartId): readonly
       return there.kind === "body" && there.opening.body === id;
     });
     const end = side ? pipe[side] : undefined;
-    const pieces = piecesOf(state.network, pipe);
-    const isShut = pieces.some(({ shutAt }) => shutAt.length > 0);
-    if (!side || end?.kind !== "body" || end.opening.edge >= level || isShut) return [];
-    const models = ventsOn(state, { pieces });
+    if (!side || end?.kind !== "body" || end.opening.edge >= level || isLineShut(state.network, pipe)) return [];
+    const models = ventsOn(state, { pieces: piecesOf(state.network, pipe) });
     const isSafe = models.some(
       ({ vent, teeLevel }) => teeLevel >= level && powerCut.vents.get(vent.id)?.rating === "ample",
     );

@@ -44,6 +44,10 @@ export function piecesOf(network: Pick<Network, "pipes">, pipe: PipeModel): read
   return [...before.reverse(), ...followed(network, { pipe, side: "from" }, seen)].map((piece) => piece.pipe);
 }
 
+/** Whether something shuts the line that a pipe is of, on whichever piece. */
+export const isLineShut = (network: Pick<Network, "pipes">, pipe: PipeModel): boolean =>
+  piecesOf(network, pipe).some(({ shutAt }) => shutAt.length > 0);
+
 /** The end that a pipe leads to, entered by one of its ends: its own other one, or that of the last piece of its line. */
 export const leadsTo = (network: Pick<Network, "pipes">, entered: Entered): Entered =>
   turned(followed(network, entered, new Set()).at(-1) ?? entered);

@@ -6,7 +6,7 @@
  * at its end, over joints, is one route with them. */
 import type { PartId } from "../document/section.ts";
 import { froudeFull } from "../formulas/froude.ts";
-import { piecesOf } from "../network/chains.ts";
+import { isLineShut } from "../network/chains.ts";
 import { crestOfRun, type Entered, endsOf, runFrom } from "../network/onward.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { atRest } from "../solver/rest.ts";
@@ -34,7 +34,7 @@ export function bottomDraws(state: Steady): readonly BottomDraw[] {
     // An overflow is a vessel's: a pipe drawn out of a pond and up to a vessel has never been full. Nor has one, at
     // rest, that is drawn from a lower vessel up to a higher one: no water was ever drawn from there.
     if (upper.kind !== "body" || state.network.bodies.get(upper.opening.body)?.body.kind !== "vessel") continue;
-    if (piecesOf(state.network, pipe).some(({ shutAt }) => shutAt.length > 0)) continue;
+    if (isLineShut(state.network, pipe)) continue;
     const route = runFrom(state.network, { pipe, side: backwards ? "to" : "from" });
     const outlets = endsOf(route).flatMap((end) => (end.kind === "body" ? [end.opening] : []));
     if (outlets.some(({ body }) => levelOf(state, body) > levelOf(state, upper.opening.body) + 1e-6)) continue;
