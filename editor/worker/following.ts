@@ -1,5 +1,6 @@
 /** Asks a worker of its own for the running state while a drawing changes under the hand. While one section is being
- * solved only the newest of those that came after it waits, so what is told is one solve old at most. */
+ * solved only the newest of those that came after it waits, so what is told is one solve old at most. What is asked in a
+ * frame is sent after it: sent at once, the worker took a processor from the frame that had just begun to be drawn. */
 import type { Running, Section } from "../../hydraulics/index.ts";
 import type { RunningAnswer, RunningQuestion } from "./messages.ts";
 import { withRunningDelta } from "./runningDelta.ts";
@@ -22,6 +23,7 @@ export function startFollowing(make: () => Follower, tell: (section: Section, ru
   let running: Running | null = null;
   let busy = false;
   let waiting: Section | null = null;
+  let due = false;
   const answered = ({ data }: MessageEvent<RunningAnswer>): void => {
     busy = false;
     const of = known as Section;
@@ -29,9 +31,14 @@ export function startFollowing(make: () => Follower, tell: (section: Section, ru
       running = withRunningDelta(running, data.delta);
       tell(of, running);
     }
+    sendNewest();
+  };
+  const sendNewest = (): void => {
+    due = false;
     const next = waiting;
+    if (busy || !next) return;
     waiting = null;
-    if (next) send(next);
+    send(next);
   };
   const send = (section: Section): void => {
     if (!worker) {
@@ -45,10 +52,10 @@ export function startFollowing(make: () => Follower, tell: (section: Section, ru
   };
   return {
     ask(section) {
-      if (!busy) {
-        if (section !== known) send(section);
-      } else if (section === known) waiting = null;
-      else waiting = section;
+      waiting = section === known ? null : section;
+      if (busy || !waiting || due) return;
+      due = true;
+      setTimeout(sendNewest);
     },
   };
 }
