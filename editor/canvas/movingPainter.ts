@@ -211,8 +211,9 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
   };
 }
 
-/** What is painted anew of a window: apart, so that nothing is laid over itself. */
-const dirty = { worth: 4000, most: 4, apart: true };
+/** What is painted anew of a window: apart, so that nothing is laid over itself. Measured: with larger rectangles more ink
+ * is painted for nothing, with smaller ones the same ink is begun more often. */
+const dirty = { worth: 1500, most: 16, apart: true };
 
 /** Where two lists of things differ. */
 function otherIn(was: readonly Placed[], is: readonly Placed[], picture: MovingPicture): readonly Box[] {
