@@ -12,3 +12,4 @@ export {
   variantsOf,
 } from "./sweep.ts";
 export { curveHead, headNeeded, plottedFlows, type SystemPoint } from "./systemCurve.ts";
+export { withNumber } from "./withNumber.ts";

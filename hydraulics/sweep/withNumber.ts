@@ -1,17 +1,19 @@
 /** A drawing with one number changed, or why that is no drawing: in the reader's own words, since the changed
  * drawing goes through the reader like any other. */
 import { readSectionValue } from "../document/read.ts";
-import type { PartId, Point, Problem, Result, Section } from "../document/section.ts";
+import type { Amounts, PartId, Point, Problem, Result, Section } from "../document/section.ts";
 import { writeSection } from "../document/write.ts";
 import { type FieldPath, raised, type SweptField } from "./numberFields.ts";
 
 /** A file's object, as it is parsed. */
 type Loose = { [key: string]: unknown };
 
+/** @param amounts how a refusal writes its figures; as the file has them where it is left out */
 export function withNumber(
   section: Section,
   { part, path }: Pick<SweptField, "part" | "path">,
   value: number,
+  amounts?: Amounts,
 ): Result<Section, string> {
   const file = JSON.parse(writeSection(section)) as Loose & { site?: Loose; parts: Loose[] };
   file.site ??= {};
@@ -23,7 +25,7 @@ export function withNumber(
     // A bore of its own is no longer the one of a listed size.
     if (path[0] === "bore") delete target.nominal;
   }
-  return checked(file);
+  return checked(file, amounts);
 }
 
 /** A pipe in a size that is sold. */
@@ -39,8 +41,8 @@ export function withSize(
   return checked(file);
 }
 
-function checked(file: unknown): Result<Section, string> {
-  const read = readSectionValue(file);
+function checked(file: unknown, amounts?: Amounts): Result<Section, string> {
+  const read = readSectionValue(file, amounts);
   return read.ok ? read : { ok: false, error: reasonOf(read.error) };
 }
 

@@ -76,6 +76,11 @@ test("a sweep shows its rows, its gaps with their reason, and can be stopped", a
   await expect.poll(() => slip.locator("tbody tr").count(), { timeout: 15_000 }).toBe(3);
   expect(await slip.locator("tr.gap-row").first().textContent()).toMatch(/No drawing: wanted is .*, found /);
   expect(await slip.locator("tbody tr").last().textContent()).toMatch(/L\/h.*m\/s.*held/);
+  const refused = slip.locator("tr.gap-row td").first();
+  expect(await refused.textContent()).toMatch(/found −0\.2\d* m\.$/);
+  await word(page, "Metric").click();
+  await expect.poll(() => refused.textContent()).toMatch(/found −0\.656\d* ft\.$/);
+  await word(page, "US units").click();
 
   await type(page, "In so many steps", "200");
   // At once: a click that waits for the slip to stand still may come after the last row.

@@ -1,9 +1,9 @@
 /** The figures of a sweep, row by row. */
-import type { JSX } from "react";
-import { type Section, siteOf } from "../../../hydraulics/index.ts";
+import { type JSX, useMemo } from "react";
+import { type Section, type SweptField, siteOf, withNumber } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
-import { sentenceIn } from "../../sheet/sentence.ts";
-import { formatMoney, formatNumber } from "../../sheet/units.ts";
+import { refusalFigures } from "../../sheet/refusalFigures.ts";
+import { formatMoney, formatNumber, type UnitSystem } from "../../sheet/units.ts";
 import { showQuantity } from "../quantity.ts";
 import { wholeFigures } from "../wholeFigures.tsx";
 import type { RowsProps } from "./SweepPlot.tsx";
@@ -27,6 +27,7 @@ export function SweepTable({ rows, field, section, units, asDrawn }: SweepTableP
   const isDrawn = (value: number): boolean => asDrawn !== null && Math.abs(value - asDrawn) < 1e-6;
   const watched = rows.flatMap((row) => (row.ok && row.velocityIn ? [row.velocityIn] : []))[0];
   const pipe = watched ? section.parts.get(watched) : undefined;
+  const refusal = useMemo(() => refusalsIn(section, field, units), [section, field, units]);
   return (
     <div className="scroll">
       <table className="grid-table sweep">
@@ -58,7 +59,7 @@ export function SweepTable({ rows, field, section, units, asDrawn }: SweepTableP
               return (
                 <tr key={label} className="gap-row">
                   <th scope="row">{label}</th>
-                  <td colSpan={5}>No drawing: {wholeFigures(sentenceIn(row.reason, units, []))}.</td>
+                  <td colSpan={5}>No drawing: {wholeFigures(refusal(row.value) ?? row.reason)}.</td>
                 </tr>
               );
             return (
@@ -86,4 +87,22 @@ export function SweepTable({ rows, field, section, units, asDrawn }: SweepTableP
       </table>
     </div>
   );
+}
+
+/** Why a value makes no drawing, in the units of the sheet: a row has it as the file would. Each is asked once; rows come
+ * one by one, and each draws the table anew. */
+function refusalsIn(
+  section: Section,
+  field: SweptField | null,
+  units: UnitSystem,
+): (value: number) => string | undefined {
+  const known = new Map<number, string | undefined>();
+  return (value) => {
+    if (!field) return undefined;
+    if (!known.has(value)) {
+      const made = withNumber(section, field, value, refusalFigures(units));
+      known.set(value, made.ok ? undefined : made.error);
+    }
+    return known.get(value);
+  };
 }
