@@ -2,7 +2,7 @@
 import { ventEnd } from "../document/defaults.ts";
 import type { Section } from "../document/section.ts";
 import { type Chain, chainsOf } from "../network/chains.ts";
-import type { Entered } from "../network/onward.ts";
+import { type Entered, stretchAt } from "../network/onward.ts";
 import { levelWords } from "../powerCut/words.ts";
 import { hasFlush } from "../solver/outlets.ts";
 import { atRest } from "../solver/rest.ts";
@@ -32,10 +32,10 @@ export const ventLosesWater: Rule = ({ section, running, state }) => {
 };
 
 /** m³/s out of an end into the air */
-function outOf({ pipe, side }: Entered): number {
-  if (pipe[side].kind !== "air") return 0;
-  const Q = (side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1))?.link.Q ?? 0;
-  return side === "from" ? -Q : Q;
+function outOf(end: Entered): number {
+  if (end.pipe[end.side].kind !== "air") return 0;
+  const Q = stretchAt(end)?.link.Q ?? 0;
+  return end.side === "from" ? -Q : Q;
 }
 
 /** What a line loses at its end in the air, or lets past its flush; nothing where neither passes any. */

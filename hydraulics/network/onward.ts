@@ -1,7 +1,7 @@
 /** What carries a pipe on past its ends: the pipes joined to an end that is drawn open (`document/joints.ts`). */
 import type { JoinedEnd } from "../document/joints.ts";
 import type { PartId } from "../document/section.ts";
-import type { Network, PipeEndModel, PipeModel } from "./network.ts";
+import type { Network, PipeEndModel, PipeModel, StretchModel } from "./network.ts";
 import { crestOf, type LaidPipe, samePlace } from "./pipeModel.ts";
 
 export interface Entered<P extends LaidPipe = PipeModel> {
@@ -12,6 +12,10 @@ export interface Entered<P extends LaidPipe = PipeModel> {
 
 /** The same pipe, by its other end. */
 export const turned = ({ pipe, side }: Entered): Entered => ({ pipe, side: side === "from" ? "to" : "from" });
+
+/** The stretch at the end; undefined where the pipe runs part full. */
+export const stretchAt = ({ pipe, side }: Entered): StretchModel | undefined =>
+  side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
 
 /** The pipes that meet a pipe at the joint at its end; none where that end is no joint. */
 export function carriedOn<P extends LaidPipe>(

@@ -7,7 +7,7 @@
 import type { PartId } from "../document/section.ts";
 import { froudeFull } from "../formulas/froude.ts";
 import { isLineShut } from "../network/chains.ts";
-import { crestOfRun, type Entered, endsOf, runFrom } from "../network/onward.ts";
+import { crestOfRun, type Entered, endsOf, runFrom, stretchAt } from "../network/onward.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { atRest } from "../solver/rest.ts";
 import type { Steady } from "../solver/steady.ts";
@@ -57,8 +57,7 @@ export function bottomDraws(state: Steady): readonly BottomDraw[] {
   return found;
 }
 
-const froudeAtEntry = ({ pipe, side }: Entered): number =>
-  froudeFull((side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1))?.link.Q ?? 0, pipe.pipe.bore);
+const froudeAtEntry = (end: Entered): number => froudeFull(stretchAt(end)?.link.Q ?? 0, end.pipe.pipe.bore);
 
 function levelOf({ network, system }: Steady, body: PartId): number {
   const model = network.bodies.get(body);

@@ -15,7 +15,7 @@ import { boreArea } from "../formulas/circle.ts";
 import { velocityHead } from "../formulas/totalHead.ts";
 import { type Joins, type Side, teeKey } from "../network/draft.ts";
 import type { BranchAir, Network, PipeModel, StretchModel } from "../network/network.ts";
-import { carriedOnAlone, type Entered, turned } from "../network/onward.ts";
+import { carriedOnAlone, type Entered, stretchAt, turned } from "../network/onward.ts";
 import { samePlace } from "../network/pipeModel.ts";
 import type { AirPointLink } from "./links/airPointLink.ts";
 import { type Link, outside } from "./links/link.ts";
@@ -98,7 +98,7 @@ export function setArriving({ link, area, atI, atJ }: AiringTee): void {
 /** Whether the stretch at an end of a full line passes nothing and is open to the air from there. */
 function isDryFrom({ system }: Pick<Steady, "system">, pipe: PipeModel, side: Side): boolean {
   const mouth = side === "from" ? pipe.mouthFrom : pipe.mouthTo;
-  const stretch = side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
+  const stretch = stretchAt({ pipe, side });
   if (!mouth || !stretch || Math.abs(stretch.link.Q) > atRest || pipe.shutAt.length > 0) return false;
   // A sound check valve that points out of the line keeps air from coming in.
   const checked = pipe.checks.some(({ at }) => at >= stretch.start - samePlace && at <= stretch.end + samePlace);
@@ -200,7 +200,7 @@ function teeOf({ network }: Steady, end: Entered): TeePlace | null {
   for (let here: Entered | undefined = end; here && !seen.has(here.pipe.pipe.id); ) {
     const { pipe, side }: Entered = here;
     seen.add(pipe.pipe.id);
-    const stretch = side === "from" ? pipe.stretches[0] : pipe.stretches.at(-1);
+    const stretch = stretchAt({ pipe, side });
     if (!stretch || Math.abs(stretch.link.Q) > atRest || pipe.shutAt.length > 0) return null;
     const inward = side === "from" ? stretch.end : stretch.start;
     if (inward > samePlace && inward < pipe.drawn - samePlace) return { pipe: pipe.pipe.id, at: inward, own: side };
