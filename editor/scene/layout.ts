@@ -40,6 +40,12 @@ export interface SheetLayout {
 /** Width of the ruler on the left frame edge. */
 export const rulerWidth = 15;
 const titleHeight = 55;
+/** of the verdict and of what drawing this is, alone */
+const briefTitle = 24;
+/** Under this a section with labels round it would be nothing but labels. */
+const leastLabelled = 25;
+/** Where less than this is left for the section, the title block has no figures and no reasons. */
+const leastSection = 40;
 const titleWidth = 112;
 /** Narrow, an event may take two lines over the curves. */
 const narrowStrip = 44;
@@ -71,10 +77,12 @@ export function sheetLayout(paper: Paper, options: LayoutOptions = {}): SheetLay
   // A low window, or one seen at twice its size, has both side by side as a wide one has.
   const sideBySide = !narrow || (low && paper.width >= leastSideBySide);
   const width = sideBySide ? Math.min(titleWidth, frame.width * 0.5) : frame.width;
-  const title: Rect = { x: right - width, y: bottom - titleHeight, width, height: titleHeight };
   // On a phone that lies on its side the section stands beside the title block, or nothing would be left of it.
   const beside = !narrow && paper.height < 125;
   const roof = frame.y + (options.headroom ?? 0);
+  const brief = narrow && !sideBySide && bottom - roof < titleHeight + leastSection;
+  const height = brief ? briefTitle : titleHeight;
+  const title: Rect = { x: right - width, y: bottom - height, width, height };
   // Over the title block, unless the words along the upper edge come down there.
   const over = paper.width < leastWordy ? 0 : Math.min(title.y - roof, narrowStrip);
   const strip: Rect | null = beside
@@ -113,13 +121,15 @@ function panelLayout(panel: Rect): SheetLayout {
 function inset(field: Rect, narrow: boolean): Rect {
   const left = rulerWidth + (narrow ? 2 : 12);
   const right = narrow ? 12 : 42;
-  const top = 14;
-  const bottom = narrow ? 12 : 24;
+  // The smallest windows show the section, whatever becomes of its labels.
+  const low = narrow && field.height < leastLabelled;
+  const top = low ? 4 : 14;
+  const bottom = low ? 3 : narrow ? 12 : 24;
   return {
     x: field.x + left,
     y: field.y + top,
     width: Math.max(field.width - left - right, 10),
-    height: Math.max(field.height - top - bottom, 10),
+    height: Math.max(field.height - top - bottom, low ? 5 : 10),
   };
 }
 

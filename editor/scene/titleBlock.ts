@@ -9,7 +9,7 @@ import type { SceneNode } from "./node.ts";
 import { cutText, plainText } from "./plainText.ts";
 import { textWidth } from "./textWidth.ts";
 import { figureColumns, figuresHeight } from "./titleFigures.ts";
-import { barWidth, pad, verdictBar, verdictWords } from "./titleVerdict.ts";
+import { barWidth, pad, verdictBar, verdictHeight, verdictWords } from "./titleVerdict.ts";
 import { verdictOf } from "./verdict.ts";
 
 const footHeight = 14;
@@ -17,31 +17,26 @@ const footHeight = 14;
 export function drawTitleBlock(drawing: Drawing): readonly SceneNode[] {
   const { title } = drawing.layout;
   const foot = title.y + title.height - footHeight;
-  const figures = foot - figuresHeight;
+  // A small window's has the verdict and what drawing this is, no more.
+  const brief = title.height < verdictHeight + figuresHeight + footHeight;
+  const figures = brief ? foot : foot - figuresHeight;
   const verdict = verdictOf(drawing);
+  const line = (key: string, y: number): SceneNode =>
+    stroke(
+      key,
+      [
+        [title.x + barWidth, y],
+        [title.x + title.width, y],
+      ],
+      "part",
+      "ink",
+    );
   return [
     box("sheet title", title, { pen: "outline", stroke: "ink", fill: "sheet" }),
     ...verdictBar(verdict, title),
     ...verdictWords(verdict, title, figures),
-    stroke(
-      "sheet title figures line",
-      [
-        [title.x + barWidth, figures],
-        [title.x + title.width, figures],
-      ],
-      "part",
-      "ink",
-    ),
-    ...figureColumns(drawing, figures),
-    stroke(
-      "sheet title foot line",
-      [
-        [title.x + barWidth, foot],
-        [title.x + title.width, foot],
-      ],
-      "part",
-      "ink",
-    ),
+    ...(brief ? [] : [line("sheet title figures line", figures), ...figureColumns(drawing, figures)]),
+    line("sheet title foot line", foot),
     ...footWords(drawing, foot),
   ];
 }

@@ -11,6 +11,8 @@ import type { SheetVerdict } from "./verdict.ts";
 /** mm: the verdict's bar, and from the block's left edge to its words */
 export const barWidth = 2.4;
 export const pad = 5.6;
+/** mm that the verdict alone takes */
+export const verdictHeight = 10;
 
 type Title = SheetLayout["title"];
 
@@ -104,7 +106,8 @@ export function verdictWords(
       ),
     );
   }
-  const lines = Math.max(1, Math.floor((floor - y - 9.4) / 3.9));
+  const lines = Math.floor((floor - y - 9.4) / 3.9);
+  if (lines < 1) return nodes;
   evenly(reason, room, lines).forEach((line, i) => {
     nodes.push(words(`sheet reason ${i}`, [left, y + 12 + i * 3.9], line, { size: letters.small, fill: "soft" }));
   });

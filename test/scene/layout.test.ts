@@ -3,6 +3,8 @@
 import { describe, expect, test } from "vitest";
 import { sheetLayout } from "../../editor/scene/layout.ts";
 import { mmOfPx, type Rect } from "../../editor/sheet/transform.ts";
+import { readDrawing } from "../scenarios/readDrawing.ts";
+import { sceneOf } from "./sheets.ts";
 
 const headroom = { narrow: mmOfPx(88), wide: mmOfPx(62) };
 const laidOut = (width: number, height: number) =>
@@ -41,4 +43,35 @@ describe("strip, title block and section", () => {
       for (const other of rects.slice(k + 1)) expect(shares(rect, other)).toBe(false);
     expect(field.height).toBeGreaterThan(mmOfPx(100));
   });
+
+  // A large screen's window seen at four times its size (1.4.10), and others too low for a whole title block.
+  test.each([
+    [320, 256],
+    [400, 300],
+    [360, 400],
+    [320, 420],
+  ])("leave the section its place in %i by %i px, the title block the verdict and the caution", (width, height) => {
+    const { frame, field, title } = laidOut(width, height);
+
+    expect(within(title, frame)).toBe(true);
+    expect(within(field, frame)).toBe(true);
+    expect(shares(field, title)).toBe(false);
+    expect(field.height).toBeGreaterThanOrEqual(mmOfPx(50));
+
+    const { nodes } = sceneOf(
+      readDrawing("design/courtyard.json"),
+      { width: mmOfPx(width), height: mmOfPx(height) },
+      { headroom: headroom.narrow },
+    );
+    const texts = nodes.filter(({ key, shape }) => shape === "text" && inTitle.test(key));
+    const keys = texts.map(({ key }) => key);
+    expect(keys).toEqual(expect.arrayContaining(["sheet verdict", "sheet name", "sheet findings", "sheet hedge"]));
+    for (const node of texts)
+      if (node.shape === "text") {
+        expect(node.at[1]).toBeLessThan(title.y + title.height);
+        expect(node.at[1] - node.size).toBeGreaterThan(title.y);
+      }
+  });
 });
+
+const inTitle = /^sheet (verdict|reason|figure|name|findings|about|hedge)/;
