@@ -40,6 +40,7 @@ const layers: readonly (readonly string[])[] = [
   ["layout/"],
   ["materials/", "sweep/", "sizing/"],
   ["index.ts"],
+  ["answerCall.ts"],
   ["check.ts"],
 ];
 
