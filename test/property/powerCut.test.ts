@@ -14,6 +14,7 @@ import type { Steady } from "../../hydraulics/solver/steady.ts";
 import { nameOf as at, drawingCount, type Mode, modes, notFinite } from "../support/drawings.ts";
 import type { Wanted } from "../support/randomSection.ts";
 import { manyCuts } from "./manyCuts.ts";
+import "./closedFormLaws.ts";
 
 interface Found {
   readonly wanted: Wanted;

@@ -1,7 +1,7 @@
 /** The judge (levels only) and the simulation (flows in time) against each other, and laws that hold of both.
  *
- * Seeded: each failure names its seed, size and mode, the smallest size first,
- * so that `randomSection` draws it again. */
+ * Seeded: each failure names its seed, size and mode, the smallest size first, so that `randomSection` draws it again.
+ * Run by `powerCut.test.ts`: a file of its own would make the thousand cuts again. */
 import { describe, expect, it } from "vitest";
 import { lineLength, pipeLine, placeAt } from "../../hydraulics/document/geometry.ts";
 import type { Part, PartId, Pipe, Section, Vent, Vessel } from "../../hydraulics/document/section.ts";
