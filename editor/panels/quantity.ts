@@ -1,7 +1,15 @@
 /** How a slip shows and reads its quantities. The units themselves live in `sheet/units.ts`; here a field's
  * quantity finds the unit it is typed in. */
 import type { Result } from "../../hydraulics/index.ts";
-import { fieldText, format, parseQuantity, type Quantity as Unit, type UnitSystem } from "../sheet/units.ts";
+import {
+  exactText,
+  fieldText,
+  fineFieldText,
+  format,
+  parseQuantity,
+  type Quantity as Unit,
+  type UnitSystem,
+} from "../sheet/units.ts";
 import type { Quantity } from "./fields/field.ts";
 
 const unitOf = (quantity: Quantity | Unit): Unit => {
@@ -20,9 +28,13 @@ const unitOf = (quantity: Quantity | Unit): Unit => {
 export const showQuantity = (quantity: Quantity | Unit, value: number, system: UnitSystem): string =>
   format(unitOf(quantity), value, system);
 
-/** A figure to be typed over: every digit that counts. */
+/** A figure to be typed over: the digits that matter. */
 export const typedQuantity = (quantity: Quantity | Unit, value: number, system: UnitSystem): string =>
-  fieldText(unitOf(quantity), value, system);
+  (quantity === "roughness" ? fineFieldText : fieldText)(unitOf(quantity), value, system);
+
+/** With every digit that counts, to tell two figures apart. */
+export const exactQuantity = (quantity: Quantity | Unit, value: number, system: UnitSystem): string =>
+  exactText(unitOf(quantity), value, system);
 
 export const readQuantity = (quantity: Quantity | Unit, typed: string, system: UnitSystem): Result<number, string> => {
   const read = parseQuantity(unitOf(quantity), typed, system);

@@ -1,6 +1,6 @@
 /** Figures in the words of a refusal, as the field shows them: the units of the sheet, shares in percent. */
 import type { Amounts, Measure } from "../../hydraulics/index.ts";
-import { fieldText, format, formatBore, formatNumber, type UnitSystem } from "./units.ts";
+import { exactText, format, formatBore, formatNumber, type UnitSystem } from "./units.ts";
 
 /** No field holds a figure as large; told whole it would be a row of noughts. */
 const endless = 1e7;
@@ -15,13 +15,13 @@ export function refusalFigures(system: UnitSystem): Amounts {
     if (measure === "level") return format("level", value, system).replace(/\.0+(?= )/, "");
     return format(measure, value, system);
   };
-  // With all the digits that its field would show: rounded, what was found might look like what was wanted.
+  // With six digits: rounded, what was found might look like what was wanted.
   const one = (value: number, measure: Measure): string => {
     if (!Number.isFinite(value)) return "no number";
     if (Math.abs(value) > endless)
       return `${value < 0 ? "less than" : "more than"} ${bound(endless * Math.sign(value), measure === "level" ? "length" : measure)}`;
     if (measure === "number" || measure === "share") return bound(value, measure);
-    return fieldText(measure, value, system);
+    return exactText(measure, value, system);
   };
   return { one, found: one, range: (min, max, measure) => `${bound(min, measure)} to ${bound(max, measure)}` };
 }

@@ -1,8 +1,20 @@
 /** What is typed and can not be: each is said in the words and units of the sheet. */
+import { readFile } from "node:fs/promises";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import type { App } from "../support/app.ts";
-import { dragMouse, newSheet, type Px, partStops, saved, tabOnto, takenBack, word } from "./sheet.ts";
+import {
+  dragMouse,
+  newSheet,
+  openText,
+  type Px,
+  partStops,
+  saved,
+  savedText,
+  tabOnto,
+  takenBack,
+  word,
+} from "./sheet.ts";
 import { openYard, partById } from "./yard.ts";
 
 let app: App;
@@ -84,4 +96,30 @@ test("an empty sheet has nothing to look at", async () => {
 
   expect(await page.locator("#sheet-slip").textContent()).toMatch(/Nothing is drawn yet/);
   expect(await page.locator("button.on-picture").first().textContent()).toBe("Nothing drawn yet");
+});
+
+test("a field that is entered and left as it was changes nothing, though it shows fewer digits", async () => {
+  await openText(page, "two-pumps.json", await readFile("samples/two-pumps.json", "utf8"));
+  await page.getByRole("heading", { name: /^Two pumps/ }).waitFor({ state: "attached" });
+  await word(page, "Metric").click();
+  const before = await savedText(page);
+  const stops = partStops(page);
+  const texts: string[] = [];
+
+  for (let k = 0; k < (await stops.count()); k++) {
+    await tabOnto(page, stops.nth(k));
+    for (const field of await page.locator("#slip input, #slip textarea").all()) {
+      texts.push(await field.inputValue());
+      await field.focus();
+      if ((await field.evaluate((each) => each.tagName)) === "INPUT") await page.keyboard.press("Enter");
+      await page.keyboard.press("Tab");
+    }
+    await page.keyboard.press("Escape");
+  }
+
+  expect(texts.filter((text) => /(ft|in|gph)$/.test(text)).length).toBeGreaterThan(40);
+  expect(texts.filter((text) => /\d\.\d{4,} ft$/.test(text))).toEqual([]);
+  expect(await word(page, "Undo").isEnabled()).toBe(false);
+  expect(await savedText(page)).toBe(before);
+  await word(page, "US units").click();
 });

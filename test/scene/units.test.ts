@@ -3,7 +3,9 @@
 import { describe, expect, test } from "vitest";
 import { sentenceIn } from "../../editor/sheet/sentence.ts";
 import {
+  exactText,
   fieldText,
+  fineFieldText,
   format,
   formatDimension,
   formatFlow,
@@ -179,7 +181,7 @@ describe("typed", () => {
     expect(typed(quantity, text)).toMatch(/understood are/);
   });
 
-  test("what a field holds reads back as the same value", () => {
+  test("what a field holds reads back, and with every digit as the same value", () => {
     for (const quantity of [
       "length",
       "level",
@@ -193,12 +195,32 @@ describe("typed", () => {
     ] as const) {
       for (const system of ["metric", "us"] as const) {
         for (const value of [0.0272, 0.5, 1.234, 12.5]) {
-          const back = typed(quantity, fieldText(quantity, value, system), system);
+          const back = typed(quantity, exactText(quantity, value, system), system);
           expect((back as number) / value).toBeCloseTo(1, 5);
+          const near = typed(quantity, fieldText(quantity, value, system), system);
+          expect((near as number) / value).toBeCloseTo(1, 2);
         }
       }
     }
   });
+});
+
+test("a metre turned into feet stands in a field with the digits that matter", () => {
+  expect(fieldText("level", -0.04, "us")).toBe("−0.131 ft");
+  expect(fieldText("length", 2.6, "us")).toBe("8.53 ft");
+  expect(fieldText("bore", 0.032, "us")).toBe("1.26 in");
+  expect(fieldText("bore", 0.005, "us")).toBe("0.197 in");
+  expect(fieldText("bore", 0.0001, "us")).toBe("0.0039 in");
+  expect(fieldText("flow", 3000 / 3.6e6, "us")).toBe("792.5 gph");
+  expect(fineFieldText("bore", 1.5e-6, "us")).toBe("0.0000591 in");
+  expect(fieldText("level", 2.7e-17, "us")).toBe("0 ft");
+  expect(fieldText("level", -0.04, "metric")).toBe("−0.04 m");
+});
+
+test("what was typed in the unit shown stays as it was typed", () => {
+  expect(fieldText("level", 1.65625 * 0.3048, "us")).toBe("1.65625 ft");
+  expect(fieldText("flow", typed("flow", "12345 gph") as number, "us")).toBe("12345 gph");
+  expect(fieldText("level", 0, "us")).toBe("0 ft");
 });
 
 test("what a rule of thumb says of itself is turned like a result", () => {

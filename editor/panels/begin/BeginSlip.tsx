@@ -7,7 +7,7 @@ import { formatVolume, type Quantity, type UnitSystem } from "../../sheet/units.
 import { emptySection } from "../../state/emptySection.ts";
 import { KeptWords } from "../KeptWords.tsx";
 import { openNew } from "../openNew.ts";
-import { readQuantity, typedQuantity } from "../quantity.ts";
+import { exactQuantity, readQuantity, typedQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
 import "./begin.css";
@@ -138,7 +138,7 @@ const inOrderOfSuggestion = [
 
 /** To two figures, as it would be typed. */
 function inRound(quantity: Quantity, value: number, units: UnitSystem): number {
-  const [figure = "", ...unit] = typedQuantity(quantity, value, units).split(" ");
+  const [figure = "", ...unit] = exactQuantity(quantity, value, units).split(" ");
   const read = readQuantity(quantity, [Number(Number(figure).toPrecision(2)), ...unit].join(" "), units);
   return read.ok ? read.value : value;
 }

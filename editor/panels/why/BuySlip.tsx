@@ -6,7 +6,7 @@ import { materialWords, pricedIn, shownPrice, sizeNames } from "../../sheet/mate
 import { partNameById } from "../../sheet/partName.ts";
 import { sentenceIn } from "../../sheet/sentence.ts";
 import { formatPrice } from "../../sheet/units.ts";
-import { readQuantity, typedQuantity } from "../quantity.ts";
+import { readQuantity, showQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
 import { wholeFigures } from "../wholeFigures.tsx";
@@ -76,7 +76,7 @@ export function BuySlip({ section }: { readonly section: Section }): JSX.Element
                       <TypedInput
                         bare
                         label={`Stock length of ${what}`}
-                        text={typedQuantity("length", row.cutting.stock, units)}
+                        text={showQuantity("length", row.cutting.stock, units)}
                         commit={(typed) => {
                           if (typed.trim() === "") return setStock(row.key, null);
                           const read = readQuantity("length", typed, units);

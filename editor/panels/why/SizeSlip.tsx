@@ -2,7 +2,7 @@
 import { type JSX, useMemo, useState } from "react";
 import { type Section, siteOf, sizeSeries, usualWish, type Walk, type WalkWish } from "../../../hydraulics/index.ts";
 import { sentenceIn } from "../../sheet/sentence.ts";
-import { fieldText, formatMoney, parseQuantity, type Quantity as Unit } from "../../sheet/units.ts";
+import { exactText, fieldText, formatMoney, parseQuantity, type Quantity as Unit } from "../../sheet/units.ts";
 import { replaceSection } from "../../state/actions/replaceSection.ts";
 import type { Job } from "../../worker/jobs.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
@@ -40,7 +40,7 @@ export function SizeSlip({ section }: { readonly section: Section }): JSX.Elemen
         const read = parseQuantity(unit, typed, units);
         if (!read.ok) return `${read.error}.`;
         if (!(read.value >= 0.05) || read.value > most)
-          return `From ${fieldText(unit, 0.05, units)} to ${fieldText(unit, most, units)}.`;
+          return `From ${exactText(unit, 0.05, units)} to ${exactText(unit, most, units)}.`;
         setWish((was) => ({ ...was, [key]: read.value }));
         return null;
       }}

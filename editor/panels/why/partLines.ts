@@ -1,12 +1,12 @@
 /** What stands in the fields of a part's slip, or of the drawing's own, line by line: to lay two states side by side. */
 import { joinedTo, numberFields, type Part, type Pipe, type Section, siteOf } from "../../../hydraulics/index.ts";
 import { partNameById } from "../../sheet/partName.ts";
-import { fieldText, formatLevelUnit, type UnitSystem } from "../../sheet/units.ts";
+import { exactText, formatLevelUnit, type UnitSystem } from "../../sheet/units.ts";
 import type { Field } from "../fields/field.ts";
 import { fieldsOf } from "../fields/index.ts";
 import { fittingWords, mouthWords } from "../fields/pipeWords.ts";
-import { showNumber, showQuantity, typedQuantity } from "../quantity.ts";
-import { sweptField, sweptText } from "./shownAs.ts";
+import { exactQuantity, showNumber, showQuantity } from "../quantity.ts";
+import { sweptExact, sweptText } from "./shownAs.ts";
 
 export interface PartLine {
   readonly label: string;
@@ -31,7 +31,7 @@ function linesOfField(section: Section, part: Part, field: Field<Part>, units: U
       const value = field.get(part) ?? field.optional?.(part, section) ?? null;
       if (value === null) return [plain(label, "not given")];
       const { quantity } = field;
-      return [{ label, shown: showQuantity(quantity, value, units), exact: typedQuantity(quantity, value, units) }];
+      return [{ label, shown: showQuantity(quantity, value, units), exact: exactQuantity(quantity, value, units) }];
     }
     case "number": {
       const value = field.get(part) ?? field.optional?.(part, section) ?? null;
@@ -62,7 +62,7 @@ function linesOfField(section: Section, part: Part, field: Field<Part>, units: U
 function numbersUnder(section: Section, part: Part, keys: readonly string[], units: UnitSystem): readonly PartLine[] {
   return numberFields(section, part).flatMap(({ path, label, quantity, value }) =>
     value !== null && keys.includes(String(path[0]))
-      ? [{ label, shown: sweptText(quantity, value, units), exact: sweptField(quantity, value, units) }]
+      ? [{ label, shown: sweptText(quantity, value, units), exact: sweptExact(quantity, value, units) }]
       : [],
   );
 }
@@ -108,8 +108,8 @@ function endLine(section: Section, label: string, { pipe, side }: EndOf, units: 
       (x) => showQuantity("length", x, units),
     ),
     exact: say(
-      (z) => fieldText("level", z, units),
-      (x) => fieldText("length", x, units),
+      (z) => exactText("level", z, units),
+      (x) => exactText("length", x, units),
     ),
   };
 }
@@ -124,7 +124,7 @@ export function linesOfDrawing(section: Section, units: UnitSystem): readonly Pa
     ...numberFields(section, null).flatMap(({ label, quantity, value }) =>
       value === null
         ? []
-        : [{ label, shown: sweptText(quantity, value, units), exact: sweptField(quantity, value, units) }],
+        : [{ label, shown: sweptText(quantity, value, units), exact: sweptExact(quantity, value, units) }],
     ),
   ];
 }

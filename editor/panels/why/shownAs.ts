@@ -10,7 +10,7 @@ import {
   shownUnit,
   type UnitSystem,
 } from "../../sheet/units.ts";
-import { readNumber, readQuantity, showNumber, typedQuantity } from "../quantity.ts";
+import { exactQuantity, readNumber, readQuantity, showNumber, typedQuantity } from "../quantity.ts";
 
 export interface Scale {
   readonly unit: string;
@@ -57,6 +57,12 @@ export const sweptField = (quantity: SweptQuantity, value: number, system: UnitS
   quantity === "share" || quantity === "number"
     ? showNumber(value, quantity === "share")
     : typedQuantity(quantity, value, system);
+
+/** To tell apart two that their field shows alike. */
+export const sweptExact = (quantity: SweptQuantity, value: number, system: UnitSystem): string =>
+  quantity === "share" || quantity === "number"
+    ? showNumber(value, quantity === "share")
+    : exactQuantity(quantity, value, system);
 
 export const readSwept = (quantity: SweptQuantity, typed: string, system: UnitSystem) =>
   quantity === "share" || quantity === "number"
