@@ -1,11 +1,12 @@
 /** What ponds and vessels share: walls, water between them, the mark on its surface, level marks. */
-import { type Body, bottomOf, type PartId, type Pipe, type Point, pipeLine, wallsAt } from "../../hydraulics/index.ts";
+import { type Body, bottomOf, drawnWidth, type Pipe, type Point, pipeLine, wallsAt } from "../../hydraulics/index.ts";
+import type { Rect } from "../sheet/transform.ts";
 import { formatLevel } from "../sheet/units.ts";
 import { type Drawing, mmOf, paperAt, waterLevel } from "./drawing.ts";
 import type { LabelRequest, Spot } from "./labelRequest.ts";
 import { letters } from "./letters.ts";
 import type { SceneNode } from "./node.ts";
-import type { Mm, Obstacles } from "./obstacles.ts";
+import { type Mm, type Obstacles, overlap } from "./obstacles.ts";
 import { waterSurface, waterSurfaceLines } from "./symbols.ts";
 
 /** Rim, down, along the bottom, up. */
@@ -147,18 +148,47 @@ export function blockBody(drawing: Drawing, body: Body, obstacles: Obstacles): v
   obstacles.addRect({ x: mx - 2, y: my - 2.8, width: 4, height: 5.5 });
 }
 
+/** mm over a rim, and to the sides of a wall, in which a level mark reads as that body's */
+const markReach = { over: 5, beside: 1.5 };
+
+/** Where a body stands on the paper, with what it stands on, mm. */
+export function standOf(drawing: Drawing, body: Body): Rect {
+  const [x, y] = paperAt(drawing, [body.x, body.rimLevel]);
+  const foot = Math.min(bottomOf(body), drawing.site.groundLevel);
+  const [right, bottom] = paperAt(drawing, [body.x + drawnWidth(body), foot]);
+  return { x, y, width: right - x, height: bottom - y };
+}
+
+/** The other bodies, but for those that it stands in or that stand in it: there is no place beside these. */
+export function standsBeside(drawing: Drawing, of: Body): readonly Rect[] {
+  const own = standOf(drawing, of);
+  return drawing.parts
+    .filter((part): part is Body => (part.kind === "pond" || part.kind === "vessel") && part.id !== of.id)
+    .map((body) => standOf(drawing, body))
+    .filter((stand) => !overlap(own, stand));
+}
+
+const marksOf = ({ x, y, width, height }: Rect): Rect => ({
+  x: x - markReach.beside,
+  y: y - markReach.over,
+  width: width + 2 * markReach.beside,
+  height: height + markReach.over,
+});
+
 /** A level mark beside a wall: to the right, to the left, then moved up or down on a bent leader. */
 export function levelBeside(
   drawing: Drawing,
+  body: Body,
   mark: {
     readonly key: string;
-    readonly part: PartId;
     readonly level: number;
     readonly word: string;
-    readonly from: readonly [number, number];
   },
 ): LabelRequest {
-  const [left, right] = mark.from.map((x) => paperAt(drawing, [x, mark.level])) as unknown as [Mm, Mm];
+  const [left, right] = wallsAt(body, body.rimLevel).map((x) => paperAt(drawing, [x, mark.level])) as unknown as [
+    Mm,
+    Mm,
+  ];
   const spots: Spot[] = [];
   for (const dy of [0, -3.2, 3.2, -5.5, 5.5, -8, 8]) {
     for (const out of dy === 0 ? [2.5, 7, 12] : [4.5, 9, 14]) {
@@ -168,8 +198,9 @@ export function levelBeside(
   }
   return {
     key: mark.key,
-    part: mark.part,
+    part: body.id,
     level: true,
+    others: () => standsBeside(drawing, body).map(marksOf),
     spots,
     variants: [
       [

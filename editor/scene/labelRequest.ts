@@ -1,5 +1,6 @@
 /** What a label asks for: its lines, in words more and less, and the spots it would like, best first. */
 import type { PartId } from "../../hydraulics/index.ts";
+import type { Rect } from "../sheet/transform.ts";
 import type { Role, Weight } from "./node.ts";
 import type { Mm } from "./obstacles.ts";
 
@@ -45,6 +46,8 @@ export interface LabelRequest {
   readonly furtherNamed?: (name: string) => Spot | undefined;
   /** a level: a triangle before the words, standing on a line at the level */
   readonly level?: boolean;
+  /** where it would read as another's, mm: rather left out than there. Asked for only when a place is sought */
+  readonly others?: () => readonly Rect[];
   /** another way to say it, before it is said in a bad place */
   readonly otherwise?: LabelRequest;
   /** rather left out than in a bad place */

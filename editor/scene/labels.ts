@@ -9,7 +9,7 @@ import { boxAt, grown, leaderOf, measure, type Size } from "./labelBox.ts";
 import { type LabelInk, labelNodes } from "./labelNodes.ts";
 import type { LabelLine, LabelRequest, Spot } from "./labelRequest.ts";
 import type { SceneNode } from "./node.ts";
-import { type Mm, Obstacles } from "./obstacles.ts";
+import { type Mm, Obstacles, overlap, runsThrough } from "./obstacles.ts";
 
 export interface PlacedLabel {
   readonly key: string;
@@ -30,6 +30,8 @@ export interface Hold {
 
 /** Free air round a label, mm. */
 const clearance = 0.7;
+/** Free air over and under a level's shelf, mm: on a pipe it would say how high the pipe lies. */
+const shelfAir = 0.9;
 /** mm of a leader that may run over its own part's lines, where the request does not say */
 const usuallyOwn = 1.2;
 
@@ -77,17 +79,18 @@ export class LabelPlacer {
     };
     const isOpen = ({ spot }: Named): boolean => this.obstacles.isFree(boxAt(spot, least), clearance);
     const near = named(request.spots, "").filter(isOpen);
+    const others = request.others?.() ?? [];
     // All words off the line on a leader go before fewer words beside it, but are only thought of when needed.
     let open = near;
     let bad: Found | null = null;
     for (const [i, lines] of request.variants.entries()) {
       const size = sizes[i] as Size;
-      let tried = this.#firstOf(open, i, lines, size, request);
+      let tried = this.#firstOf(open, i, lines, size, request, others);
       bad ??= tried.bad;
       if (!tried.good && i === 0 && request.further) {
         const away = named(request.further(), far).filter(isOpen);
         open = [...near, ...away];
-        tried = this.#firstOf(away, i, lines, size, request);
+        tried = this.#firstOf(away, i, lines, size, request, others);
         bad ??= tried.bad;
       }
       if (tried.good) return { good: tried.good, bad };
@@ -101,6 +104,7 @@ export class LabelPlacer {
     lines: readonly LabelLine[],
     size: Size,
     request: LabelRequest,
+    others: readonly Rect[],
   ): Search {
     let bad: Found | null = null;
     for (const { spot, name } of spots) {
@@ -108,6 +112,7 @@ export class LabelPlacer {
       if (!this.obstacles.isFree(box, clearance)) continue;
       const leader = leaderOf(spot, box, request.level === true);
       const found: Found = { lines, variant, spot: name, box, leader, backing: spot.backing };
+      if (others.some((rect) => overlap(box, rect) || runsThrough(leader, rect))) continue;
       const standing = this.#standing(found, spot, request);
       if (standing === "good") return { good: found, bad };
       if (standing === "bad") bad ??= found;
@@ -119,6 +124,7 @@ export class LabelPlacer {
     const own = request.own ?? usuallyOwn;
     if (leader.length > 0 && !this.obstacles.isClearLine(leader, false, own)) return "covered";
     if (leader.length > 0 && !this.#words.isClearLine(leader, false, 0)) return "covered";
+    if (request.level && !this.obstacles.isClearLine(leader.slice(-2), true, 0, shelfAir)) return "covered";
     if (!this.stone.isFree(box)) return "bad";
     return spot.leadFrom === undefined || this.obstacles.isClearLine(leader, true, own) ? "good" : "bad";
   }

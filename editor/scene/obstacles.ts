@@ -51,11 +51,11 @@ export class Obstacles {
   }
 
   /** Whether a leader is clear of labels and symbols, and `ofLines` too; but for its first `own` mm, where it leaves
-   * the part that it speaks of. */
-  isClearLine(points: readonly Mm[], ofLines: boolean, own: number): boolean {
+   * the part that it speaks of. `half` is half its width, with the air beside it. */
+  isClearLine(points: readonly Mm[], ofLines: boolean, own: number, half = 0.2): boolean {
     const rest = shortened(points, own);
     for (let i = 1; i < rest.length; i++) {
-      const bar: Bar = { a: rest[i - 1] as Mm, b: rest[i] as Mm, half: 0.2 };
+      const bar: Bar = { a: rest[i - 1] as Mm, b: rest[i] as Mm, half };
       if (this.#hits(boxOf(bar), !ofLines, bar)) return false;
     }
     return true;
@@ -136,6 +136,10 @@ const boxOf = ({ a, b, half }: Bar): Rect => ({
 
 export const overlap = (a: Rect, b: Rect): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+
+/** Whether a polyline runs through a rectangle. */
+export const runsThrough = (points: readonly Mm[], rect: Rect): boolean =>
+  points.some((b, i) => i > 0 && touches(rect, { a: points[i - 1] as Mm, b, half: 0 }));
 
 /** Whether a line with its width meets a rectangle: the line against the rectangle grown by half the width. The
  * innermost loop of the search for free places, so it makes nothing. */

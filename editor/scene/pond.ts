@@ -22,13 +22,7 @@ export const pondDrawing: PartDrawing<Pond> = {
 };
 
 const rim = (drawing: Drawing, pond: Pond): LabelRequest => ({
-  ...levelBeside(drawing, {
-    key: `${pond.id} rim level`,
-    part: pond.id,
-    level: pond.rimLevel,
-    word: "rim",
-    from: wallsAt(pond, pond.rimLevel),
-  }),
+  ...levelBeside(drawing, pond, { key: `${pond.id} rim level`, level: pond.rimLevel, word: "rim" }),
   modest: true,
 });
 

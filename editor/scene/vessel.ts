@@ -24,17 +24,10 @@ export const vesselDrawing: PartDrawing<Vessel> = {
   block: blockBody,
   labels: (drawing, vessel) => {
     const level = waterLevel(drawing, vessel);
-    const from = wallsAt(vessel, vessel.rimLevel);
     return [
       ...(level === null ? [] : [waterMark(drawing, vessel, level)]),
       {
-        ...levelBeside(drawing, {
-          key: `${vessel.id} rim level`,
-          part: vessel.id,
-          level: vessel.rimLevel,
-          word: "rim",
-          from,
-        }),
+        ...levelBeside(drawing, vessel, { key: `${vessel.id} rim level`, level: vessel.rimLevel, word: "rim" }),
         modest: true,
       },
       name(drawing, vessel),
@@ -45,8 +38,7 @@ export const vesselDrawing: PartDrawing<Vessel> = {
 /** Beside the wall; on the water itself where there is no room beside it. */
 function waterMark(drawing: Drawing, vessel: Vessel, level: number): LabelRequest {
   const word = drawing.moment === null ? "water, running" : "water";
-  const from = wallsAt(vessel, vessel.rimLevel);
-  const beside = levelBeside(drawing, { key: `${vessel.id} water level`, part: vessel.id, level, word, from });
+  const beside = levelBeside(drawing, vessel, { key: `${vessel.id} water level`, level, word });
   return { ...beside, otherwise: levelOnWater(drawing, vessel, level, word) };
 }
 

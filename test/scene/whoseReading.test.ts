@@ -1,0 +1,105 @@
+/** A level mark reads as the level of what it lies in, on or just over. So it keeps off other bodies and off pipes, or
+ * is left out: slips and tables hold the level too. */
+import { describe, expect, test } from "vitest";
+import { paperOf, type Rect, type SheetTransform } from "../../editor/sheet/transform.ts";
+import { type Body, bottomOf, drawnWidth, pipeLine, type Section, siteOf } from "../../hydraulics/index.ts";
+import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
+import { paperOfWindow, sampled, sceneOf, windows, zoomed } from "./sheets.ts";
+
+type Mm = readonly [number, number];
+
+interface Place {
+  readonly id: string;
+  readonly rect: Rect;
+}
+
+/** mm over a rim that are still that body's */
+const overRim = 2;
+/** mm between a shelf and a pipe's edge that are seen */
+const seen = 0.5;
+
+const systems = ["metric", "us"] as const;
+
+/** From the rim to the foot of what the body stands on. */
+function placesOf(section: Section, transform: SheetTransform): readonly Place[] {
+  const { groundLevel } = siteOf(section);
+  const bodies = [...section.parts.values()].filter(
+    (part): part is Body => part.kind === "pond" || part.kind === "vessel",
+  );
+  return bodies.map((body) => {
+    const [x, y] = paperOf(transform, [body.x, body.rimLevel]);
+    const [right, foot] = paperOf(transform, [body.x + drawnWidth(body), Math.min(bottomOf(body), groundLevel)]);
+    return { id: body.id, rect: { x, y, width: right - x, height: foot - y } };
+  });
+}
+
+const holds = ({ x, y, width, height }: Rect, [px, py]: Mm): boolean =>
+  px > x && px < x + width && py > y && py < y + height;
+
+const edgeOf = ({ x, y, width, height }: Rect): readonly Mm[] => [
+  [x, y],
+  [x + width, y],
+  [x + width, y + height],
+  [x, y + height],
+  [x, y],
+];
+
+const higher = ({ x, y, width, height }: Rect, by: number): Rect => ({ x, y: y - by, width, height: height + by });
+
+/** mm to the nearest place of the line. */
+const distance = (at: Mm, line: readonly Mm[]): number =>
+  Math.min(...line.slice(1).map((b, i) => toStretch(at, line[i] as Mm, b)));
+
+function toStretch([x, y]: Mm, [ax, ay]: Mm, [bx, by]: Mm): number {
+  const [dx, dy] = [bx - ax, by - ay];
+  const share = dx === 0 && dy === 0 ? 0 : ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy);
+  const within = Math.min(Math.max(share, 0), 1);
+  return Math.hypot(ax + within * dx - x, ay + within * dy - y);
+}
+
+/** Own walls end where the shelf begins. */
+const shelfOf = (leader: readonly Mm[]): readonly Mm[] => leader.slice(-2);
+
+function pipesOf(section: Section, transform: SheetTransform) {
+  return [...section.parts.values()].flatMap((part) =>
+    part.kind === "pipe"
+      ? [
+          {
+            id: part.id,
+            line: pipeLine(section, part).map((place) => paperOf(transform, place)),
+            half: (part.bore * transform.mmPerMetre) / 2,
+          },
+        ]
+      : [],
+  );
+}
+
+describe.each(drawingsIn(designs, samples))("%s", (file) => {
+  const section = readDrawing(file);
+
+  test.each(Object.entries(windows))("in a %s window no level mark lies on a pipe or at another body", (_, size) => {
+    const paper = paperOfWindow(size);
+    const transform = zoomed(section, paper, 1, { headroom: 16 });
+    const places = placesOf(section, transform);
+    const pipes = pipesOf(section, transform);
+    for (const system of systems) {
+      const marks = sceneOf(section, paper, { system }).labels.filter(
+        ({ key, leader }) => key.endsWith(" level") && leader.length > 0,
+      );
+
+      const found = marks.flatMap(({ key, part, box, leader }) => {
+        const ink = [...sampled(edgeOf(box)), ...sampled(leader)];
+        const shelf = [...sampled(shelfOf(leader))];
+        return [
+          ...places
+            .filter(({ id, rect }) => id !== part && ink.some((at) => holds(higher(rect, overRim), at)))
+            .map(({ id }) => `${key} at ${id}`),
+          ...pipes
+            .filter(({ line, half }) => shelf.some((at) => distance(at, line) < half + seen))
+            .map(({ id }) => `${key} on ${id}`),
+        ];
+      });
+      expect(found, system).toEqual([]);
+    }
+  });
+});
