@@ -8,6 +8,7 @@ import { type JSX, memo, useCallback, useEffect, useLayoutEffect, useMemo, useRe
 import { Layer, Shape, Stage } from "react-konva/lib/ReactKonvaCore.js";
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
+import type { Rect } from "../sheet/transform.ts";
 import { Moving } from "./Moving.tsx";
 import { isLow } from "./over.ts";
 import { type Brush, inPaintOrder, paint } from "./paint.ts";
@@ -19,6 +20,8 @@ export interface SheetCanvasProps {
   readonly pieces: readonly Piece[];
   /** the hand, drawn over everything: handles, guides, the marquee */
   readonly over: readonly SceneNode[];
+  /** px: where the section is; the hand's marks end there */
+  readonly field: Rect;
   readonly brush: Brush;
   /** something is dragged, or the power cut plays */
   readonly moving: boolean;
@@ -27,7 +30,7 @@ export interface SheetCanvasProps {
 }
 
 export const SheetCanvas = memo(function SheetCanvas(props: SheetCanvasProps): JSX.Element {
-  const { width, height, pieces, over, brush, moving, arrowsAt } = props;
+  const { width, height, pieces, over, field, brush, moving, arrowsAt } = props;
   const pixelRatio = useDevicePixelRatio();
   const memory = useRef<{ brush: Brush; parts: RestAndLive } | null>(null);
   // Another brush (zoom, theme) paints everything anew, whatever moves.
@@ -36,22 +39,30 @@ export const SheetCanvas = memo(function SheetCanvas(props: SheetCanvasProps): J
     before && before.brush === brush ? next(before.parts, pieces, moving, brush) : allAtRest(pieces, moving);
   memory.current = { brush, parts };
   // Hidden while something moves: it stays as it was until that rests, and costs a drag nothing.
-  const resting = useRef<RestingProps>({ pieces: [], over: nothing, brush, width, height, arrowsAt: null });
-  if (!moving) resting.current = { pieces, over, brush, width, height, arrowsAt };
+  const resting = useRef<RestingProps>({ pieces: [], over: nothing, field, brush, width, height, arrowsAt: null });
+  if (!moving) resting.current = { pieces, over, field, brush, width, height, arrowsAt };
   const { base, rest, live, gone } = parts;
   return (
     <>
       <div style={moving ? hidden : undefined}>
         <Resting {...resting.current} arrowsAt={moving ? null : arrowsAt} key={pixelRatio} />
       </div>
-      <Moving picture={moving ? { base, rest, live, gone, over, brush, width, height, pixelRatio } : null} />
+      <Moving picture={moving ? { base, rest, live, gone, over, field, brush, width, height, pixelRatio } : null} />
     </>
   );
 });
 
 interface RestingProps extends Omit<SheetCanvasProps, "moving"> {}
 
-const Resting = memo(function Resting({ pieces, over, brush, width, height, arrowsAt }: RestingProps): JSX.Element {
+const Resting = memo(function Resting({
+  pieces,
+  over,
+  field,
+  brush,
+  width,
+  height,
+  arrowsAt,
+}: RestingProps): JSX.Element {
   const { below, arrows, above } = useMemo(() => {
     const nodes = pieces.flatMap((piece) => piece.nodes);
     return {
@@ -71,7 +82,7 @@ const Resting = memo(function Resting({ pieces, over, brush, width, height, arro
       <Layer listening={false}>
         <Painted nodes={above} brush={brush} />
       </Layer>
-      <Layer listening={false}>
+      <Layer listening={false} clip={field}>
         <Painted nodes={over} brush={brush} />
       </Layer>
     </Stage>

@@ -1,6 +1,6 @@
 /** All of a picture while something of it moves: a still canvas with what rests, painted once, and small windows over it
  * in which what moves is put together anew of what rests below, what moves, what rests over it, and what moves over that
- * (`windows.ts`). Only windows in which something changed are painted.
+ * (`windows.ts`); frame, ruler, strip and title block lie over all. Only windows in which something changed are painted.
  *
  * Each canvas that is drawn on costs a copy of all its pixels in each frame in which anything on the page changes: hence
  * small windows, and a still one that is given its pixels as an image. To get a canvas's pixels at all takes the browser
@@ -8,12 +8,13 @@
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
 import { sameNode } from "../scene/sameNode.ts";
+import type { Rect } from "../sheet/transform.ts";
 import { changedInNode, changedInPiece } from "./changedInk.ts";
 import { type Box, boxOfNode, boxOfPiece } from "./inkBox.ts";
-import { isLow } from "./over.ts";
+import { type Level, levelOf, levels } from "./over.ts";
 import { type Brush, inPaintOrder, paint } from "./paint.ts";
 import { canvasIn, grainOf, placeOf, type Screen, wholeOf, within2d } from "./screen.ts";
-import { clustersOf, meet, windowsFor, within } from "./windows.ts";
+import { clustersOf, holds, meet, windowsFor, within } from "./windows.ts";
 
 export interface MovingPicture extends Screen {
   /** as the drag began */
@@ -24,6 +25,8 @@ export interface MovingPicture extends Screen {
   readonly live: readonly Piece[];
   readonly over: readonly SceneNode[];
   readonly brush: Brush;
+  /** px: where the section is */
+  readonly field: Rect;
 }
 
 export interface MovingPainter {
@@ -47,13 +50,18 @@ interface Window {
   shows: readonly Placed[] | null;
 }
 
-const isHigh = (node: SceneNode): boolean => !isLow(node);
+const at = (level: Level, nodes: readonly SceneNode[]): readonly SceneNode[] =>
+  nodes.filter((node) => levelOf(node) === level);
 
 /** @param host an element as large as the sheet, to which the canvases are added */
 export function createMovingPainter(host: HTMLElement): MovingPainter {
   const still = canvasIn(host);
-  const low = document.createElement("canvas");
-  const high = document.createElement("canvas");
+  /** what rests, by level */
+  const resting: Readonly<Record<Level, HTMLCanvasElement>> = {
+    low: document.createElement("canvas"),
+    high: document.createElement("canvas"),
+    sheet: document.createElement("canvas"),
+  };
   const windows: Window[] = [];
   let before: MovingPicture | null = null;
   let over: readonly SceneNode[] = [];
@@ -62,41 +70,48 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
   let freeing: ReturnType<typeof setTimeout> | undefined;
   const free = (): void => {
     still.getContext("bitmaprenderer")?.transferFromImageBitmap(null);
-    for (const canvas of [still, low, high, ...windows.map((window) => window.canvas)]) {
+    for (const canvas of [still, ...Object.values(resting), ...windows.map((window) => window.canvas)]) {
       canvas.width = 0;
       canvas.height = 0;
     }
     for (const window of windows) setUp(window, null, 1);
   };
 
-  /** The picture that the drag began with, to be seen, and low and high for what moves between them. */
+  /** Where ink of the sheet's own lies over the section: the scale bar, the ruler. */
+  let inField: readonly Box[] = [];
+  const isUnderSheet = (place: Box, picture: MovingPicture): boolean =>
+    !holds(fieldOf(picture), place) || inField.some((box) => meet(box, place));
+
+  /** The picture that the drag began with, to be seen, and its levels for what moves between them. */
   const paintBase = (picture: MovingPicture): void => {
     const { base, pixelRatio, brush } = picture;
     const whole = wholeOf(picture);
     const nodes = inPaintOrder([...base.values()].flatMap((piece) => piece.nodes));
-    for (const [canvas, those] of [
-      [low, nodes.filter(isLow)],
-      [high, nodes.filter(isHigh)],
-    ] as const) {
+    for (const level of levels) {
+      const canvas = resting[level];
       // Sets it free of all that was on it, too.
       canvas.width = whole.right;
       canvas.height = whole.bottom;
       const context = canvas.getContext("2d");
       context?.scale(pixelRatio, pixelRatio);
-      if (context) paint(context, those, brush);
+      if (context) paint(context, at(level, nodes), brush);
     }
     const both = new OffscreenCanvas(whole.right, whole.bottom);
     const context = both.getContext("2d");
-    context?.drawImage(low, 0, 0);
-    context?.drawImage(high, 0, 0);
+    for (const level of levels) context?.drawImage(resting[level], 0, 0);
     still.getContext("bitmaprenderer")?.transferFromImageBitmap(both.transferToImageBitmap());
     still.style.width = `${whole.right / pixelRatio}px`;
     still.style.height = `${whole.bottom / pixelRatio}px`;
+    inField = at("sheet", nodes).flatMap((node) => {
+      const box = placeOf(boxOfNode(node, brush), picture);
+      // What goes round all of it covers nothing within.
+      return box && meet(box, fieldOf(picture)) && !holds(box, fieldOf(picture)) ? [box] : [];
+    });
     for (const window of windows) window.shows = null;
     changes = new WeakMap();
   };
 
-  /** Takes what no longer rests off low and high, and tells where it was. */
+  /** Takes what no longer rests off its levels, and tells where it was. */
   const takeOff = (rested: Iterable<Piece>, picture: MovingPicture): readonly Box[] => {
     const { rest, brush, pixelRatio } = picture;
     const stays = new Set(rest);
@@ -112,14 +127,11 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
       return box !== null && places.some((place) => meet(place, box));
     });
     const nodes = inPaintOrder(near.flatMap((piece) => piece.nodes));
-    for (const [canvas, those] of [
-      [low, nodes.filter(isLow)],
-      [high, nodes.filter(isHigh)],
-    ] as const)
+    for (const level of levels)
       for (const place of places)
-        within2d(canvas, place, (context) => {
+        within2d(resting[level], place, (context) => {
           context.scale(pixelRatio, pixelRatio);
-          paint(context, nodesIn(those, place, picture), brush);
+          paint(context, nodesIn(at(level, nodes), place, picture), brush);
         });
     return places;
   };
@@ -143,11 +155,11 @@ export function createMovingPainter(host: HTMLElement): MovingPainter {
         context.drawImage(from, place.left, place.top, width, height, here.left, here.top, width, height);
         context.setTransform(pixelRatio, 0, 0, pixelRatio, -box.left, -box.top);
       };
-      put(low);
-      paint(context, nodes.filter(isLow), brush);
-      put(high);
-      paint(context, nodes.filter(isHigh), brush);
-      paint(context, marks, brush);
+      for (const level of levels) {
+        if (level !== "sheet" || isUnderSheet(place, picture)) put(resting[level]);
+        paint(context, at(level, nodes), brush);
+        if (level === "high") paint(context, marks, brush);
+      }
     });
   };
 
@@ -247,6 +259,12 @@ const nodesIn = (nodes: readonly SceneNode[], place: Box, picture: MovingPicture
     const box = placeOf(boxOfNode(node, picture.brush), picture);
     return box !== null && meet(box, place);
   });
+
+const fieldOf = (picture: MovingPicture): Box => {
+  const { x, y, width, height } = picture.field;
+  const { pixelRatio: ratio } = picture;
+  return { left: x * ratio, top: y * ratio, right: (x + width) * ratio, bottom: (y + height) * ratio };
+};
 
 const isSameView = (a: MovingPicture, b: MovingPicture): boolean =>
   a.brush === b.brush && a.width === b.width && a.height === b.height && a.pixelRatio === b.pixelRatio;

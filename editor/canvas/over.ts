@@ -1,5 +1,6 @@
-/** What lies over what. A drag's windows are put together of low ink at rest, low ink that moves, high ink at rest and
- * high ink that moves (`movingPainter.ts`), so a piece at rest that lies over a moving one has to move with it. */
+/** What lies over what. A drag's windows are put together of low ink at rest, low ink that moves, high ink at rest, high
+ * ink that moves, and the sheet's own over all (`movingPainter.ts`), so a piece at rest that lies over a moving one has to
+ * move with it. */
 import type { SceneNode } from "../scene/node.ts";
 import type { Piece } from "../scene/picture.ts";
 import { around, type Box, boxOfNode } from "./inkBox.ts";
@@ -8,6 +9,11 @@ import { meet } from "./windows.ts";
 
 /** Earth and bodies: what moves of them stays under all that rests of the others. */
 export const isLow = (node: SceneNode): boolean => node.layer === "back" || node.layer === "bodies";
+
+/** From below: low ink; high ink; frame, ruler, strip and title block, which cover what runs out under them. */
+export const levels = ["low", "high", "sheet"] as const;
+export type Level = (typeof levels)[number];
+export const levelOf = (node: SceneNode): Level => (node.layer === "frame" ? "sheet" : isLow(node) ? "low" : "high");
 
 /** The low or the high ink of a piece. */
 interface Half {
@@ -44,9 +50,12 @@ export function piecesOver(
     let halves = memory.halves.get(piece);
     if (!halves) {
       halves = [
-        halfOf(piece.nodes.filter(isLow), brush),
         halfOf(
-          piece.nodes.filter((node) => !isLow(node)),
+          piece.nodes.filter((node) => levelOf(node) === "low"),
+          brush,
+        ),
+        halfOf(
+          piece.nodes.filter((node) => levelOf(node) === "high"),
           brush,
         ),
       ];
@@ -56,10 +65,7 @@ export function piecesOver(
   };
   let list = memory.lists.get(rest);
   if (!list) {
-    list = rest
-      .filter(({ nodes }) => nodes.length > 0)
-      // Frame, ruler and title block reach over all of the sheet: what is dragged as far as there is seen over them.
-      .map((piece) => ({ piece, its: piece.parts.length > 0 ? halvesOf(piece) : [halvesOf(piece)[0] ?? null, null] }));
+    list = rest.filter(({ nodes }) => nodes.length > 0).map((piece) => ({ piece, its: halvesOf(piece) }));
     memory.lists.set(rest, list);
   }
   const queue = [...moving];

@@ -75,7 +75,7 @@ const wasted = (a: Box, b: Box): number =>
   (Math.max(a.right, b.right) - Math.min(a.left, b.left)) * (Math.max(a.bottom, b.bottom) - Math.min(a.top, b.top)) -
   area(a) -
   area(b);
-const holds = (a: Box, b: Box): boolean =>
+export const holds = (a: Box, b: Box): boolean =>
   a.left <= b.left && a.top <= b.top && a.right >= b.right && a.bottom >= b.bottom;
 
 /** Null where nothing of the box lies in the whole. */

@@ -8,7 +8,7 @@ import { placeByKey } from "../canvas/placing.ts";
 import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
 import { inSight, zoomedAt } from "../canvas/zoom.ts";
 import { nodesOf } from "../scene/picture.ts";
-import { boundsOf, pxOfMm } from "../sheet/transform.ts";
+import { boundsOf, pxOfMm, pxOfRect } from "../sheet/transform.ts";
 import { takeDropped } from "../state/files/openFile.ts";
 import { inOrder } from "../state/inOrder.ts";
 import { fitSheet, type Tool } from "../state/view.ts";
@@ -66,6 +66,7 @@ export function Sheet(): JSX.Element {
     height,
   });
   const { pieces } = picture;
+  const field = useMemo(() => pxOfRect(layout.field), [layout]);
   const beside = useUnless(inHand, shown);
   const over = useMemo(
     () => handNodes({ section: shownSection, selection: view.selection, hand, picture }),
@@ -184,11 +185,12 @@ export function Sheet(): JSX.Element {
             height={height}
             pieces={pieces}
             over={over}
+            field={field}
             brush={brush}
             moving={inHand || view.playing}
             arrowsAt={arrowsAt}
           />
-          <Guides hand={hand} brush={brush} />
+          <Guides hand={hand} brush={brush} field={field} width={width} height={height} />
         </div>
       </div>
       <StillPartList section={section} assessment={beside.assessment} />

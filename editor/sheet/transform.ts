@@ -41,6 +41,12 @@ export interface Bounds {
 export const pxPerMm = 96 / 25.4;
 export const mmOfPx = (px: number): number => px / pxPerMm;
 export const pxOfMm = (mm: number): number => mm * pxPerMm;
+export const pxOfRect = ({ x, y, width, height }: Rect): Rect => ({
+  x: pxOfMm(x),
+  y: pxOfMm(y),
+  width: pxOfMm(width),
+  height: pxOfMm(height),
+});
 
 export const paperOf = (t: SheetTransform, [x, z]: Point): readonly [x: number, y: number] => [
   (x - t.x0) * t.mmPerMetre,

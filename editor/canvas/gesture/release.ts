@@ -35,6 +35,8 @@ export function up(hands: Hands, event: PointerEvent): void {
       if (hands.hand.section !== hands.desk.get().section) hands.cancel();
       hands.desk.keepPreview();
       hands.rest();
+      // What was pressed is no longer there: the leader leads to the part.
+      hands.show({ pressed: null });
       return hover(hands, at, touch);
     case "marquee":
     case "pan":
