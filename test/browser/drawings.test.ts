@@ -75,6 +75,37 @@ test("drawings are listed by name, opened, renamed, doubled, taken away and brou
   await app.close();
 });
 
+test("Rename puts the cursor into the new name, and leaves the keys with the row afterwards", async () => {
+  const app = await openApp();
+  const { page } = app;
+  await drawn(page);
+  await opened(app, "Alder");
+  await opened(app, "Birch");
+  const before = await savedText(page);
+  await page.keyboard.press("d");
+  const focused = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label") ?? "");
+
+  await word(page, "Rename Alder").click();
+  await page.keyboard.press("Control+a");
+  await page.keyboard.press("Delete");
+  await page.keyboard.type("Aspen");
+  await page.keyboard.press("Enter");
+  await expect.poll(() => names(page)).toContain("Aspen");
+  expect(await savedText(page)).toBe(before);
+  await expect.poll(focused).toBe("Rename Aspen");
+
+  await page.keyboard.press("Enter");
+  await page.keyboard.press("Enter");
+  expect(await page.getByLabel("New name").count()).toBe(0);
+  expect(await focused()).toBe("Rename Aspen");
+  await page.keyboard.press("Enter");
+  await page.keyboard.press("Escape");
+  expect(await page.getByLabel("New name").count()).toBe(0);
+  expect(await focused()).toBe("Rename Aspen");
+  expect(app.complaints).toEqual([]);
+  await app.close();
+});
+
 test("what is drawn goes to the drawing that is open, and each comes back as it was left", async () => {
   const app = await openApp();
   const { page } = app;

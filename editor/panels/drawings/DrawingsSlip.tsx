@@ -1,9 +1,9 @@
 /** The drawings that the browser keeps: by name, newest change first; those taken away lie at the foot. */
 import { type JSX, useState, useSyncExternalStore } from "react";
 import type { About } from "../../state/drawings/shelf.ts";
-import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
 import "./drawings.css";
+import { NewName } from "./NewName.tsx";
 
 export function DrawingsSlip(): JSX.Element {
   const { keeper, desk } = useProgram();
@@ -67,17 +67,10 @@ export function DrawingsSlip(): JSX.Element {
               {action("Take away", about, () => takeAway(about))}
             </span>
             {naming === about.id ? (
-              <TypedInput
-                label="New name"
-                text={about.name}
-                commit={(typed) => {
-                  const name = typed.trim();
-                  if (name === "") return "A name has at least one letter.";
-                  if (name.length > 400) return "A name has at most 400 letters.";
-                  setNaming(null);
-                  tell(keeper.rename(about.id, name));
-                  return null;
-                }}
+              <NewName
+                name={about.name}
+                rename={(name) => tell(keeper.rename(about.id, name))}
+                done={() => setNaming(null)}
               />
             ) : null}
           </li>
