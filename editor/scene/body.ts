@@ -160,12 +160,11 @@ export function standOf(drawing: Drawing, body: Body): Rect {
 }
 
 /** The other bodies, but for those that it stands in or that stand in it: there is no place beside these. */
-export function standsBeside(drawing: Drawing, of: Body): readonly Rect[] {
+export function bodiesBeside(drawing: Drawing, of: Body): readonly Body[] {
   const own = standOf(drawing, of);
   return drawing.parts
     .filter((part): part is Body => (part.kind === "pond" || part.kind === "vessel") && part.id !== of.id)
-    .map((body) => standOf(drawing, body))
-    .filter((stand) => !overlap(own, stand));
+    .filter((body) => !overlap(own, standOf(drawing, body)));
 }
 
 const marksOf = ({ x, y, width, height }: Rect): Rect => ({
@@ -200,7 +199,7 @@ export function levelBeside(
     key: mark.key,
     part: body.id,
     level: true,
-    others: () => standsBeside(drawing, body).map(marksOf),
+    others: () => bodiesBeside(drawing, body).map((other) => marksOf(standOf(drawing, other))),
     spots,
     variants: [
       [

@@ -10,13 +10,15 @@ import {
   pipeLine,
   type Vessel,
 } from "../../hydraulics/index.ts";
+import type { Rect } from "../sheet/transform.ts";
 import { formatDimension } from "../sheet/units.ts";
+import { bodiesBeside, standOf } from "./body.ts";
 import { drawDimension, helping, mark, size } from "./dimensionInk.ts";
 import { type Drawing, mmOf, paperAt, waterLevel } from "./drawing.ts";
 import type { SceneNode } from "./node.ts";
-import type { Mm, Obstacles } from "./obstacles.ts";
+import { type Mm, type Obstacles, overlap } from "./obstacles.ts";
 import { textWidth } from "./textWidth.ts";
-import { type DimensionPlaces, type Ground, upright } from "./uprightDimension.ts";
+import { type DimensionPlaces, type Ground, type Upright, upright } from "./uprightDimension.ts";
 
 const mostBodies = 6;
 const mostRises = 3;
@@ -132,8 +134,8 @@ function rises(drawing: Drawing, ground: Ground): readonly SceneNode[] {
   return vessels.flatMap((vessel) => {
     const high = waterLevel(drawing, vessel);
     if (high === null || mmOf(drawing, Math.abs(high - low)) < 7) return [];
-    const wall: Point = [vessel.x + drawnWidth(vessel), high];
-    const [right, top] = paperAt(drawing, wall);
+    const [left, top] = paperAt(drawing, [vessel.x, high]);
+    const right = paperAt(drawing, [vessel.x + drawnWidth(vessel), high])[0];
     const bottom = paperAt(drawing, [0, low])[1];
     const waterEdge = paperAt(drawing, [pond.x + drawnWidth(pond), low])[0];
     return upright(drawing, ground, {
@@ -142,12 +144,27 @@ function rises(drawing: Drawing, ground: Ground): readonly SceneNode[] {
       top,
       bottom,
       text: formatDimension(high - low, drawing.system),
-      tries: [28, 34, 22, 40, 46, 52, 58, 64, 18, 72, 80].map((out) => right + out),
+      tries: [...besides.map((out) => right + out), ...besides.map((out) => left - out)],
       helpTop: null,
       helpBottom: waterEdge,
+      isOwn: isNearest(drawing, vessel, pond),
     });
   });
 }
+
+/** mm from a vessel's wall, best first: beyond its level marks */
+const besides = [28, 34, 22, 40, 46, 52, 58, 64, 18, 72, 80, 14, 10];
+
+/** Whether a height beside a vessel reads as that vessel's: it stands in no other body, and nearer to the vessel than
+ * to any but the pond, which it is measured from. */
+function isNearest(drawing: Drawing, vessel: Vessel, pond: Body): Upright["isOwn"] {
+  const own = standOf(drawing, vessel);
+  const others = bodiesBeside(drawing, vessel).map((body) => ({ body, stand: standOf(drawing, body) }));
+  return (x, box) =>
+    others.every(({ body, stand }) => !overlap(box, stand) && (body === pond || awayFrom(own, x) < awayFrom(stand, x)));
+}
+
+const awayFrom = ({ x: left, width }: Rect, x: number): number => Math.max(left - x, x - left - width, 0);
 
 function lowestPond({ parts }: Drawing): Body | null {
   const pumped = new Set(parts.flatMap((part) => (part.kind === "pump" && part.in !== undefined ? [part.in] : [])));
@@ -180,6 +197,7 @@ function supplyRises(drawing: Drawing, ground: Ground): readonly SceneNode[] {
       tries: [-8, -12, -16, 8, 12].map((out) => left + out),
       helpTop: left,
       helpBottom: null,
+      isOwn: (_, box) => !bodiesBeside(drawing, body).some((other) => overlap(box, standOf(drawing, other))),
     });
   });
 }

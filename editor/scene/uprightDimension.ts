@@ -1,5 +1,6 @@
 /** A height with true distance, at the first of its places that is free. */
 import type { PartId } from "../../hydraulics/index.ts";
+import type { Rect } from "../sheet/transform.ts";
 import { drawDimension, size } from "./dimensionInk.ts";
 import type { Drawing } from "./drawing.ts";
 import { rulerWidth } from "./layout.ts";
@@ -29,12 +30,14 @@ export interface Upright {
   /** x from which a helping line runs to the dimension; null where none is needed */
   readonly helpTop: number | null;
   readonly helpBottom: number | null;
+  /** whether it reads there as what it measures, and not as another's height. Asked for only when a place is sought */
+  readonly isOwn: (x: number, box: Rect) => boolean;
 }
 
 export function upright(
   drawing: Drawing,
   { obstacles, held, places }: Ground,
-  { key, part, top, bottom, text, tries, helpTop, helpBottom }: Upright,
+  { key, part, top, bottom, text, tries, helpTop, helpBottom, isOwn }: Upright,
 ): readonly SceneNode[] {
   const [high, low] = [Math.min(top, bottom), Math.max(top, bottom)];
   const long = textWidth(text, size, 500) + 2.6;
@@ -45,7 +48,7 @@ export function upright(
     // Both ends stand on lines of their own: the box keeps off everything between.
     const box = { x: x - 4.4, y: high + 0.6, width: 5.6, height: low - high - 1.2 };
     const inside = box.x > field.x + rulerWidth && x < field.x + field.width - 2;
-    if (!inside || !stands || (!held && !obstacles.isFree(box))) continue;
+    if (!inside || !stands || (!held && !(obstacles.isFree(box) && isOwn(x, box)))) continue;
     const across = (y: number, from: number | null): readonly [Mm, Mm] =>
       from === null
         ? [

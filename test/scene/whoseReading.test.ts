@@ -1,8 +1,17 @@
-/** A level mark reads as the level of what it lies in, on or just over. So it keeps off other bodies and off pipes, or
- * is left out: slips and tables hold the level too. */
+/** A level mark reads as the level of what it lies in, on or just over, and a height as that of the vessel it stands
+ * at. So they keep off other bodies, marks off pipes too, or are left out: slips and tables hold the levels too. */
 import { describe, expect, test } from "vitest";
+import type { LineNode } from "../../editor/scene/node.ts";
 import { paperOf, type Rect, type SheetTransform } from "../../editor/sheet/transform.ts";
-import { type Body, bottomOf, drawnWidth, pipeLine, type Section, siteOf } from "../../hydraulics/index.ts";
+import {
+  type Body,
+  bottomOf,
+  drawnWidth,
+  type PartId,
+  pipeLine,
+  type Section,
+  siteOf,
+} from "../../hydraulics/index.ts";
 import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
 import { paperOfWindow, sampled, sceneOf, windows, zoomed } from "./sheets.ts";
 
@@ -10,6 +19,7 @@ type Mm = readonly [number, number];
 
 interface Place {
   readonly id: string;
+  readonly kind: Body["kind"];
   readonly rect: Rect;
 }
 
@@ -29,12 +39,14 @@ function placesOf(section: Section, transform: SheetTransform): readonly Place[]
   return bodies.map((body) => {
     const [x, y] = paperOf(transform, [body.x, body.rimLevel]);
     const [right, foot] = paperOf(transform, [body.x + drawnWidth(body), Math.min(bottomOf(body), groundLevel)]);
-    return { id: body.id, rect: { x, y, width: right - x, height: foot - y } };
+    return { id: body.id, kind: body.kind, rect: { x, y, width: right - x, height: foot - y } };
   });
 }
 
 const holds = ({ x, y, width, height }: Rect, [px, py]: Mm): boolean =>
   px > x && px < x + width && py > y && py < y + height;
+
+const away = (at: number, { x, width }: Rect): number => Math.max(x - at, at - x - width, 0);
 
 const edgeOf = ({ x, y, width, height }: Rect): readonly Mm[] => [
   [x, y],
@@ -97,6 +109,34 @@ describe.each(drawingsIn(designs, samples))("%s", (file) => {
           ...pipes
             .filter(({ line, half }) => shelf.some((at) => distance(at, line) < half + seen))
             .map(({ id }) => `${key} on ${id}`),
+        ];
+      });
+      expect(found, system).toEqual([]);
+    }
+  });
+
+  test.each(Object.entries(windows))("in a %s window no height stands in another body or nearer to it", (_, size) => {
+    const paper = paperOfWindow(size);
+    const places = placesOf(section, zoomed(section, paper, 1, { headroom: 16 }));
+    for (const system of systems) {
+      const { nodes } = sceneOf(section, paper, { system });
+      const heights = nodes.filter(
+        (node): node is LineNode => node.shape === "line" && node.key.endsWith(" rise line") && node.part !== null,
+      );
+
+      const found = heights.flatMap(({ key, part, points }) => {
+        const measured = section.parts.get(part as PartId);
+        const own = places.find(({ id }) => id === (measured?.kind === "pump" ? measured.in : part));
+        const x = points[0]?.[0] as number;
+        const line = [...sampled(points)];
+        const beside = places.filter((place) => place !== own);
+        return [
+          ...beside.filter(({ rect }) => line.some((at) => holds(rect, at))).map(({ id }) => `${key} in ${id}`),
+          ...beside
+            .filter(
+              ({ kind, rect }) => own?.kind === "vessel" && kind === "vessel" && away(x, rect) < away(x, own.rect),
+            )
+            .map(({ id }) => `${key} nearer to ${id}`),
         ];
       });
       expect(found, system).toEqual([]);
