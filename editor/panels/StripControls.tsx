@@ -3,7 +3,7 @@
 import { type CSSProperties, type JSX, useEffect, useMemo, useRef } from "react";
 import type { Assessment } from "../../hydraulics/index.ts";
 import type { SheetLayout } from "../scene/layout.ts";
-import { stripAxis, stripPlot } from "../scene/strip.ts";
+import { isMoving, stripAxis, stripPlot } from "../scene/strip.ts";
 import { pxOfMm } from "../sheet/transform.ts";
 import { formatTime } from "../sheet/units.ts";
 import { backToRunning } from "../state/view.ts";
@@ -26,7 +26,7 @@ export function StripControls({
   const playing = useDesk((state) => state.view.playing);
   const played = useDesk((state) => state.view.played);
   const run = useMemo(() => playedRun(assessment, played), [assessment, played]);
-  const usable = run !== null && run.history.times.length > 1 && run.history.levels.size > 0 && layout.strip !== null;
+  const usable = run !== null && isMoving(run) && layout.strip !== null;
   const current = useLatest(run);
 
   // An edit may take away what was played: the fault's part, or the cut that a restart follows.

@@ -60,7 +60,7 @@ const vesselEnd = (verdict: Verdict, level: number): End =>
 const pondEnd = (overflows: boolean, level: number): End => ({
   word: overflows ? "overflows, ends at" : "ends at",
   level,
-  curve: "ink",
+  curve: overflows ? "drains" : "ink",
 });
 
 export type Start = "startUp" | "restart";

@@ -1,6 +1,6 @@
 /** The strip "If the power fails": the level of every body against time on a stretched axis, with what happens
  * written at its moment, and a handle at the moment shown. Another run (a start, a fault) may be played on it. */
-import type { CutHistory } from "../../hydraulics/index.ts";
+import type { CutEvent, CutHistory } from "../../hydraulics/index.ts";
 import { sentencesOf } from "../sheet/sentence.ts";
 import type { Rect } from "../sheet/transform.ts";
 import { formatTime } from "../sheet/units.ts";
@@ -26,6 +26,14 @@ export const stripPlot = (strip: Rect): Rect => ({
 
 /** m of level that can still be told from rest on the strip */
 const still = 2e-4;
+
+/** Whether a run has anything to show: curves as flat as the axis under them say nothing. */
+export const isMoving = ({ history, events }: Pick<PlayedRun, "history" | "events">): boolean =>
+  history.times.length > 1 &&
+  (events.some(isTold) ||
+    [...history.levels.values()].some((levels) => Math.max(...levels) - Math.min(...levels) > still));
+
+const isTold = ({ code }: CutEvent): boolean => code !== "pumpStops" && code !== "settled";
 
 interface Timed {
   readonly duration: number;
@@ -89,7 +97,7 @@ export function drawStrip(drawing: Drawing): readonly SceneNode[] {
     textWidth(text, letters.note, 400) > room
       ? []
       : [words("sheet strip words", [after, strip.y + 7], text, { size: letters.note, fill })];
-  if (!played || played.history.times.length < 2 || played.history.levels.size === 0)
+  if (!played || !isMoving(played))
     return [
       ...head,
       ...say(
@@ -154,7 +162,7 @@ function plot(drawing: Drawing, run: PlayedRun, area: Rect): readonly SceneNode[
   const xs = run.history.times.map(x);
   const curves = bodies.map(([id, levels]): Curve => ({ id, points: thinned(xs, levels, y) }));
   for (const { points } of curves) obstacles.addLine(levelled(points), 0.3);
-  const told = run.events.filter(({ code }) => code !== "pumpStops" && code !== "settled").slice(0, mostEvents);
+  const told = run.events.filter(isTold).slice(0, mostEvents);
   for (const at of told.map((event) => x(event.time))) {
     obstacles.addLine(
       [

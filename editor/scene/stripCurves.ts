@@ -56,7 +56,8 @@ export const curveNodes = (run: PlayedRun, id: PartId, points: readonly Mm[]): r
   },
 ];
 
-/** Who it is and where it ends, at the right end over or under its curve. */
+/** Who it is and where it ends, over or under its curve, as near to its right end as there is room: first those that a
+ * failure is of, then vessels. Where the words do not fit anywhere fewer do. */
 export function endWords(
   drawing: Drawing,
   run: PlayedRun,
@@ -64,25 +65,32 @@ export function endWords(
   area: Rect,
   obstacles: Obstacles,
 ): readonly SceneNode[] {
-  return curves.flatMap(({ id, points }): readonly SceneNode[] => {
-    const end = points.at(-1) as Mm;
-    const style = { size: letters.small, weight: 500 } as const;
-    const text = cutText(endText(drawing, run, id), area.width * 0.6, style);
-    const width = textWidth(text, style.size, style.weight);
-    const fill = roleOf(run, id);
-    for (const right of [2, 6, 12, 18, 25, 33, 42, 52, 63].map((back) => end[0] - back)) {
-      // The curve may slope under its words: they keep off its highest or lowest place there.
-      const [highest, lowest] = reachBetween(points, right - width - 2, right + 2);
-      for (const top of [highest - 3.6, lowest + 0.9]) {
-        const place = { x: right - width, y: top, width, height: 2.9 };
-        if (!obstacles.isFree(place)) continue;
-        obstacles.addRect(place);
-        return [words(`sheet strip name ${id}`, [right, top + 2.3], text, { ...style, fill, anchor: "end" })];
+  const weight = ({ id }: Curve): number => importance.indexOf(roleOf(run, id));
+  return [...curves]
+    .sort((a, b) => weight(a) - weight(b))
+    .flatMap(({ id, points }): readonly SceneNode[] => {
+      const end = points.at(-1) as Mm;
+      const style = { size: letters.small, weight: 500 } as const;
+      const fill = roleOf(run, id);
+      for (const says of endTexts(drawing, run, id)) {
+        const text = cutText(says, area.width * 0.6, style);
+        const width = textWidth(text, style.size, style.weight);
+        for (let right = end[0] - 2; right - width > area.x; right -= 5) {
+          // The curve may slope under its words: they keep off its highest or lowest place there.
+          const [highest, lowest] = reachBetween(points, right - width - 2, right + 2);
+          for (const top of [highest - 3.6, lowest + 0.9]) {
+            const place = { x: right - width, y: top, width, height: 2.9 };
+            if (!obstacles.isFree(place)) continue;
+            obstacles.addRect(place);
+            return [words(`sheet strip name ${id}`, [right, top + 2.3], text, { ...style, fill, anchor: "end" })];
+          }
+        }
       }
-    }
-    return [];
-  });
+      return [];
+    });
 }
+
+const importance: readonly Role[] = ["drains", "part", "waterline", "ink"];
 
 /** The highest and the lowest of a curve between two places, and where it ends. */
 function reachBetween(points: readonly Mm[], left: number, right: number): readonly [number, number] {
@@ -99,8 +107,11 @@ function reachBetween(points: readonly Mm[], left: number, right: number): reado
   return [highest, lowest];
 }
 
-function endText(drawing: Drawing, run: PlayedRun, id: PartId): string {
+/** The most words first. */
+function endTexts(drawing: Drawing, run: PlayedRun, id: PartId): readonly string[] {
   const name = nameById(drawing.section, id);
   const end = run.ends.get(id);
-  return end ? `${name} ${end.word} ${formatLevel(end.level, drawing.system)}` : name;
+  if (!end) return [name];
+  const level = formatLevel(end.level, drawing.system);
+  return [`${name} ${end.word} ${level}`, `${name} ${level}`, name];
 }

@@ -136,7 +136,10 @@ function yearly({ running, site, parts }: Drawing): Figure {
   if (!running) return unknown("per year", "no answer");
   const costs = [...running.pumps.values()].map((pump) => pump.yearlyCost);
   const known = costs.filter((cost) => cost !== null);
-  if (known.length === 0) return unknown("per year", "watts not given");
+  if (known.length === 0) {
+    const given = parts.some((part) => part.kind === "pump" && part.watts !== undefined);
+    return unknown("per year", given ? "no pump runs" : "watts not given");
+  }
   const rate = `at ${[plainText(site.currency), toTheCent(formatRate(site.tariff))].filter(Boolean).join(" ")} per kWh`;
   return {
     above: known.length < costs.length ? "per year, in part" : "per year",

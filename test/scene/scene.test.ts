@@ -212,6 +212,15 @@ describe("text of a document", () => {
   });
 });
 
+test("a pump that does not run costs nothing, and is not said to lack its watts", () => {
+  const loose = section([pond(), pump({ in: undefined, x: 9, z: 1 })]);
+
+  const said = wordsOf(sceneOf(loose, wide).nodes);
+
+  expect(said).toContain("no pump runs");
+  expect(said).not.toContain("watts not given");
+});
+
 describe("the strip", () => {
   test("its axis and its inverse agree, and end where nothing moves any more", () => {
     const { powerCut } = assessmentOf(readDrawing("design/courtyard.json"));
@@ -221,6 +230,33 @@ describe("the strip", () => {
     for (const time of [0, 3, 60, 900]) expect(axis.timeAt(axis.shareAt(time))).toBeCloseTo(time, 6);
     expect(axis.shareAt(shownUntil(powerCut))).toBeCloseTo(1, 9);
     expect(shownUntil(powerCut)).toBeLessThanOrEqual(Math.max(powerCut.duration, 60));
+  });
+
+  test.each(Object.keys(windows) as (keyof typeof windows)[])(
+    "names every body that fails, wherever else there is no room for names, in a window that is %s",
+    (size) => {
+      for (const file of drawings) {
+        const drawn = readDrawing(file);
+        const { powerCut } = assessmentOf(drawn);
+        const { nodes } = sceneOf(drawn, paperOfWindow(windows[size]));
+        const failed = [
+          ...[...(powerCut?.vessels ?? [])].filter(([, { verdict }]) => verdict === "drains"),
+          ...[...(powerCut?.ponds ?? [])].filter(([, { overflows }]) => overflows),
+        ];
+        for (const [id] of failed) {
+          const name = nodeOf(nodes, `sheet strip name ${id}`);
+          expect(name, `${file}: ${id}`).toBeDefined();
+          expect(name?.fill).toBe("drains");
+        }
+      }
+    },
+  );
+
+  test("draws no curves where nothing moves, and says so", () => {
+    const nodes = sceneOf(section([pond()]), wide).nodes;
+
+    expect(wordsOf(nodes)).toContain("nothing moves");
+    expect(nodes.filter(({ key }) => key.startsWith("sheet strip curve"))).toEqual([]);
   });
 });
 
