@@ -75,7 +75,8 @@ export function endWords(
       for (const says of endTexts(drawing, run, id)) {
         const text = cutText(says, area.width * 0.6, style);
         const width = textWidth(text, style.size, style.weight);
-        for (let right = end[0] - 2; right - width > area.x; right -= 5) {
+        for (const right of backs.map((back) => end[0] - back)) {
+          if (right - width < area.x) break;
           // The curve may slope under its words: they keep off its highest or lowest place there.
           const [highest, lowest] = reachBetween(points, right - width - 2, right + 2);
           for (const top of [highest - 3.6, lowest + 0.9]) {
@@ -89,6 +90,9 @@ export function endWords(
       return [];
     });
 }
+
+/** mm from a curve's end to that of its words */
+const backs: readonly number[] = [2, 6, 12, 18, 25, 33, 42, 52, 63, 75, 88, 102, 117, 133, 150, 168];
 
 const importance: readonly Role[] = ["drains", "part", "waterline", "ink"];
 
