@@ -17,14 +17,18 @@ const rankOf: Readonly<Record<Part["kind"], number>> = {
   pipe: 5,
 };
 
+/** A narrow sheet has no room for all: there what the bodies are called comes right behind the water in them. Before
+ * the notes it would push some of these off the sheet; rims, bores and sizes are in the slips and tables too. */
+const bodyNameIfNarrow = 2.2;
+
+const rankIn = ({ layout }: Drawing, { kind }: Part, { isBodyName }: LabelRequest, i: number): number =>
+  isBodyName && layout.narrow ? bodyNameIfNarrow : rankOf[kind] + i * 1.5;
+
 export function labelsInOrder(drawing: Drawing): readonly LabelRequest[] {
-  const asked = drawing.parts.map((part) => ({
-    rank: rankOf[part.kind],
-    requests: drawingOfKind(part).labels(drawing, part),
-  }));
-  const ranked: { rank: number; request: LabelRequest }[] = [];
-  for (const { rank, requests } of asked) {
-    for (const [i, request] of requests.entries()) ranked.push({ rank: rank + i * 1.5, request });
-  }
+  const ranked = drawing.parts.flatMap((part) =>
+    drawingOfKind(part)
+      .labels(drawing, part)
+      .map((request, i) => ({ rank: rankIn(drawing, part, request, i), request })),
+  );
   return ranked.sort((a, b) => a.rank - b.rank).map(({ request }) => request);
 }

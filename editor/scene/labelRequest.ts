@@ -50,6 +50,8 @@ export interface LabelRequest {
   readonly others?: () => readonly Rect[];
   /** another way to say it, before it is said in a bad place */
   readonly otherwise?: LabelRequest;
+  /** what a pond or a vessel is called */
+  readonly isBodyName?: boolean;
   /** rather left out than in a bad place */
   readonly modest?: boolean;
   /** mm from the point it speaks of in which its leader may run over that part's own lines */

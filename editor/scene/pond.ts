@@ -39,6 +39,7 @@ function name(drawing: Drawing, pond: Pond): LabelRequest {
   const middle = (x0 + x1) / 2;
   return {
     key: `${pond.id} name`,
+    isBodyName: true,
     part: pond.id,
     ...numberOf(drawing, pond.id),
     variants: [[title, { size: letters.small, runs: [{ text: second, weight: 400, fill: "soft" }] }], [title]],

@@ -211,6 +211,7 @@ function name(drawing: Drawing, vessel: Vessel): LabelRequest {
   }
   return {
     key: `${vessel.id} name`,
+    isBodyName: true,
     part: vessel.id,
     ...numberOf(drawing, vessel.id),
     variants: [lines, [title]],
