@@ -1,4 +1,4 @@
-import { type Material, materialC, materialRoughness, type Pipe } from "../../../hydraulics/index.ts";
+import { type Material, materialC, materialRoughness, type Pipe, sizeSeries } from "../../../hydraulics/index.ts";
 import { type Field, labelField, quantity } from "./field.ts";
 
 export const materialWords: readonly (readonly [Material, string])[] = [
@@ -29,6 +29,9 @@ export const pipeFields: readonly Field<Pipe>[] = [
     options: () => materialWords,
     get: (p) => p.material ?? "pvc",
     set: (p, value) => {
+      // What is sold in one material is not sold in another.
+      const series = sizeSeries.find(({ name }) => p.nominal?.startsWith(`${name}, `));
+      if (series && series.material !== value) delete p.nominal;
       p.material = value as Material;
     },
   },
