@@ -1,6 +1,5 @@
 import type { JSX } from "react";
-import { type Finding, type Mend, needsAPerson, type Section } from "../../hydraulics/index.ts";
-import { partName } from "../sheet/partName.ts";
+import { type Finding, type Mend, needsAPerson, type Part, type Section } from "../../hydraulics/index.ts";
 import { sentencesOf } from "../sheet/sentence.ts";
 import { replaceSection } from "../state/actions/replaceSection.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
@@ -44,7 +43,7 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
                     className="word"
                     onClick={() => desk.look((view) => ({ ...view, selection: new Set([part.id]), slip: null }))}
                   >
-                    Show {partName(part)}
+                    Show {nameWithin(part)}
                   </button>
                 ))}
               </p>
@@ -52,7 +51,7 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
             {offers === undefined ? <p className="hint">Looking for what would mend it.</p> : null}
             {offers?.length === 0 ? <p className="hint">{whyNothingOffered(finding)}</p> : null}
             {offers?.map((offer) => (
-              <p key={offer.label}>
+              <p key={offer.label} className="offer">
                 <button
                   type="button"
                   className="mend"
@@ -60,7 +59,7 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
                 >
                   {wholeFigures(says(offer.label))}
                 </button>
-                {offer.sideEffect ? <span className="hint"> {wholeFigures(says(offer.sideEffect))}</span> : null}
+                {offer.sideEffect ? <span className="hint">{wholeFigures(says(offer.sideEffect))}</span> : null}
               </p>
             ))}
           </li>
@@ -69,6 +68,9 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
     </ul>
   );
 }
+
+/** Within a sentence: a label as it is written, an id in small letters, as the findings have it. */
+const nameWithin = (part: Part): string => (part.label?.trim() ? part.label : part.id.replace(/-+/g, " "));
 
 function whyNothingOffered({ code }: Finding): string {
   const why = needsAPerson.get(code);

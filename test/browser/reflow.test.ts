@@ -56,8 +56,19 @@ const parted = (): Promise<readonly string[]> =>
     return found;
   });
 
+/** Words that come under the folded corner as the slip is scrolled. */
+const underTheFold = (): Promise<readonly string[]> =>
+  page.evaluate(() => {
+    const slip = document.querySelector("#slip, #sheet-slip") ?? document.body;
+    const fold = slip.getBoundingClientRect().right - Number.parseFloat(getComputedStyle(slip, "::after").width);
+    return [...slip.querySelectorAll(".readings dd, .field input, .findings p")]
+      .filter((element) => element.getBoundingClientRect().right > fold)
+      .map((element) => `${element.tagName} ${element.textContent}`);
+  });
+
 async function look(): Promise<void> {
   expect(await beside()).toEqual([]);
+  expect(await underTheFold()).toEqual([]);
   expect(await parted()).toEqual([]);
 }
 
