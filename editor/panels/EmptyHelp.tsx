@@ -2,25 +2,62 @@
 import type { JSX } from "react";
 import { pxOfMm, type Rect } from "../sheet/transform.ts";
 
-const words = [
+type Lines = readonly (readonly [word: string, does: string])[];
+
+const building: Lines = [
   ["Place", "a pond, a filter vessel beside it and a pump in the pond: press a stencil, then the sheet."],
   ["Pull", "a pipe from the pump to the vessel, and one from the vessel back to the pond."],
+];
+const changing: Lines = [
   ["Drag", "whatever does not fit. Press it to type its exact size or level."],
   ["Read", "the title block. What is left to look at comes with a remedy that you can press."],
-] as const;
+];
 
-export function EmptyHelp({ drawing }: { readonly drawing: Rect }): JSX.Element {
-  return (
-    <div className="help" style={{ left: pxOfMm(drawing.x), top: pxOfMm(drawing.y) + 40 }}>
-      <dl>
-        {words.map(([word, does]) => (
-          <div key={word}>
-            <dt>{word}</dt>
-            <dd>{does}</dd>
-          </div>
-        ))}
-      </dl>
+/** Clear of the line of the ground, which a sheet that is still empty has in the middle: all of it over the line where
+ * the air is high enough, else the first half over it and the rest under the soil. In a window too low for either the
+ * title block alone says how to begin. */
+export function EmptyHelp({ drawing }: { readonly drawing: Rect }): JSX.Element | null {
+  const [left, top, width, height] = [drawing.x, drawing.y, drawing.width, drawing.height].map(pxOfMm) as Four;
+  const air = height / 2;
+  const isSlim = width < 480; // its lines are broken
+  if (air < (isSlim ? 120 : 60)) return null;
+  const first = <dl>{building.map(asRow)}</dl>;
+  const rest = (
+    <>
+      <dl>{changing.map(asRow)}</dl>
       <p>Or press New: five answers draw a layout to change from.</p>
-    </div>
+    </>
+  );
+  if (!isSlim && air >= 148)
+    return (
+      <div className="help" style={{ left, top: top + 40, width }}>
+        {first}
+        {rest}
+      </div>
+    );
+  const beside = { left: left - 4, width: width + margin };
+  return (
+    <>
+      <div className="help" style={{ ...beside, top: top + air - 8, transform: "translateY(-100%)" }}>
+        {first}
+      </div>
+      <div className="help" style={{ ...beside, top: top + air + soil }}>
+        {rest}
+      </div>
+    </>
   );
 }
+
+type Four = [number, number, number, number];
+
+/** px that a drawing keeps free beside itself for level marks, which an empty one has not. */
+const margin = 40;
+/** px from the line of the ground to under its hatching */
+const soil = 52;
+
+const asRow = ([word, does]: Lines[number]): JSX.Element => (
+  <div key={word}>
+    <dt>{word}</dt>
+    <dd>{does}</dd>
+  </div>
+);
