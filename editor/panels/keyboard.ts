@@ -1,12 +1,11 @@
 /** Keys on the sheet. Inside a field the keys are the field's own, Escape apart. */
-import type { PartId } from "../../hydraulics/index.ts";
-import { copyParts, duplicateParts, pasteParts } from "../state/actions/copyParts.ts";
+import { copyParts, cutParts, duplicateParts } from "../state/actions/copyParts.ts";
 import { moveParts } from "../state/actions/moveParts.ts";
+import { type Pasted, pasteParts } from "../state/actions/pasteParts.ts";
 import { removeParts } from "../state/actions/removeParts.ts";
 import { slideDevice } from "../state/actions/slideDevice.ts";
 import { copied } from "../state/clipboard.ts";
 import type { Desk } from "../state/desk.ts";
-import type { Changed } from "../state/edit.ts";
 import { inOrder } from "../state/inOrder.ts";
 import { backToRunning } from "../state/view.ts";
 import type { Commands } from "./commands.ts";
@@ -76,13 +75,13 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
       event.preventDefault();
       return commands.open();
     }
-    if (typing) return;
-    if (key === "z" || key === "y") {
+    if ((key === "z" || key === "y") && !hasOwnSteps(event.target)) {
       event.preventDefault();
       // In the middle of a drag a step back leaves the drag, and nothing else.
       if (key === "z" && !event.shiftKey && desk.get().preview !== null && cancelHand()) return;
       return key === "y" || event.shiftKey ? desk.redo() : desk.undo();
     }
+    if (typing) return;
     if (key === "a") {
       event.preventDefault();
       return desk.choose(inOrder(section).map((part) => part.id));
@@ -93,8 +92,10 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
     }
   };
 
-  const paste = ({ changed, ids }: { readonly changed: Changed; readonly ids: ReadonlySet<PartId> }): void => {
-    if (desk.apply(changed) && changed.ok) desk.choose(ids);
+  const paste = ({ changed, ids, leftOut }: Pasted): void => {
+    if (!desk.apply(changed) || !changed.ok) return;
+    desk.choose(ids);
+    if (leftOut !== null) desk.say({ text: leftOut, tone: "plain" });
   };
 
   const nudge = (event: KeyboardEvent): void => {
@@ -130,10 +131,12 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
     }
     if (view.selection.size === 0) return;
     event.preventDefault();
-    const text = copyParts(section, view.selection);
+    const cut = event.type === "cut" ? cutParts(section, view.selection) : null;
+    if (cut) desk.apply(cut.changed);
+    const text = cut ? cut.text : copyParts(section, view.selection);
+    if (text === null) return;
     copied(text);
     event.clipboardData?.setData("text/plain", text);
-    if (event.type === "cut") desk.apply(removeParts(section, view.selection));
   };
 
   window.addEventListener("keydown", onKey);
@@ -144,3 +147,8 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
     for (const name of clipboard) document.removeEventListener(name, onClipboard);
   };
 }
+
+/** Whether a step back is the field's own: where something is being typed. A field that was left as it stood, or a choice
+ * just made, has none, and the eye is on the drawing. */
+const hasOwnSteps = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement && target.closest('input:not([data-typed="no"], [type=checkbox]), textarea') !== null;

@@ -158,6 +158,20 @@ test("a marquee chooses, Ctrl D doubles, arrows nudge as one step, Ctrl C and V 
   expect(await saved(app.page)).toEqual(start);
 });
 
+test("Ctrl V twice sets two troughs down beside one another, each with a name of its own", async () => {
+  await app.page.mouse.click(...at(4.9, 0.55));
+  await app.page.keyboard.press("Control+c");
+  await app.page.keyboard.press("Control+v");
+  await app.page.keyboard.press("Control+v");
+
+  const troughs = (await saved(app.page)).parts.filter((p) => p.kind === "vessel");
+  expect(troughs.map(({ label, x }) => [label, x])).toEqual([
+    ["Trough", 4],
+    ["Trough 2", 4.2],
+    ["Trough 3", 4.4],
+  ]);
+});
+
 test("the wheel moves the sheet, with Ctrl it zooms at the pointer, and the drawing stays as it is", async () => {
   const text = await savedText(app.page);
   const pointer = at(4.6, 0.5);

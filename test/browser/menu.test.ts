@@ -73,6 +73,34 @@ test("copy, paste at another place, cut, duplicate and remove", async () => {
   expect((await saved(page)).parts.map(({ id }) => id)).not.toContain("trough-2");
 });
 
+test("a breather alone is doubled, cut, and pasted onto the pipe it came from, not elsewhere", async () => {
+  const vents = async () => (await saved(page)).parts.filter(({ kind }) => kind === "vent");
+  await rightClick(at(3, 1.2));
+  await page.getByRole("menu", { name: "Breather" }).waitFor();
+  await item("Duplicate").click();
+  const doubled = await vents();
+  expect(doubled.map(({ id, label }) => [id, label])).toEqual([
+    ["breather", "Breather"],
+    ["breather-2", "Breather 2"],
+  ]);
+  expect(doubled[1]?.on).toEqual({ pipe: "supply", at: 4.2 });
+
+  await page.keyboard.press("Control+z");
+  await rightClick(at(3, 1.2));
+  await item("Cut").click();
+  expect(await vents()).toEqual([]);
+  await rightClick(at(4.9, 0.55));
+  await item("Paste here").click();
+  expect(await vents()).toMatchObject([{ id: "breather", on: { pipe: "supply" } }]);
+
+  await page.keyboard.press("Control+x");
+  expect(await vents()).toEqual([]);
+  await page.mouse.click(...at(2, 1));
+  await page.keyboard.press("Delete");
+  await page.keyboard.press("Control+v");
+  await expect.poll(() => page.getByRole("alert").textContent()).toMatch(/Breather can not be pasted: the pipe/);
+});
+
 test("by keyboard: Shift F10 on a part from the list, arrows, letters, Escape, and the focus goes back", async () => {
   const stop = partStops(page, /^Supply/);
   await tabOnto(page, stop);

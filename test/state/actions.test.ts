@@ -1,11 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { addBend } from "../../editor/state/actions/addBend.ts";
 import { alignParts } from "../../editor/state/actions/alignParts.ts";
-import { copyParts, duplicateParts, pasteParts } from "../../editor/state/actions/copyParts.ts";
+import { copyParts, duplicateParts } from "../../editor/state/actions/copyParts.ts";
 import { moveParts } from "../../editor/state/actions/moveParts.ts";
 import { movePipeBend } from "../../editor/state/actions/movePipeBend.ts";
 import { movePipeEnd } from "../../editor/state/actions/movePipeEnd.ts";
 import { movePipeSegment } from "../../editor/state/actions/movePipeSegment.ts";
+import { pasteParts } from "../../editor/state/actions/pasteParts.ts";
 import { placeDevice } from "../../editor/state/actions/placeDevice.ts";
 import { placePart } from "../../editor/state/actions/placePart.ts";
 import { placePipe } from "../../editor/state/actions/placePipe.ts";

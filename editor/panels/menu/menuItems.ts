@@ -12,8 +12,9 @@ import {
 } from "../../../hydraulics/index.ts";
 import { addBend } from "../../state/actions/addBend.ts";
 import { type Alignment, alignParts } from "../../state/actions/alignParts.ts";
-import { copyParts, duplicateParts, type Pasted } from "../../state/actions/copyParts.ts";
+import { copyParts, cutParts, duplicateParts } from "../../state/actions/copyParts.ts";
 import { pasteAt } from "../../state/actions/pasteAt.ts";
+import type { Pasted } from "../../state/actions/pasteParts.ts";
 import { placeDevice } from "../../state/actions/placeDevice.ts";
 import { placePart } from "../../state/actions/placePart.ts";
 import { placePipe } from "../../state/actions/placePipe.ts";
@@ -57,7 +58,7 @@ export function menuFor(desk: Desk, fit: () => void, { at, part: id, reach }: Me
   ];
   const text = lastCopied();
   const paste: readonly MenuItem[] =
-    text === null ? [] : [{ label: "Paste here", act: () => setDown(desk, pasteAt(desk.get().section, text, at)) }];
+    text === null ? [] : [{ label: "Paste here", act: () => setDown(desk, pasteAt(desk.get().section, text, at, id)) }];
   if (!part)
     return [
       [
@@ -160,8 +161,7 @@ function alignItems(desk: Desk, ids: ReadonlySet<PartId>): readonly MenuItem[] {
 }
 
 function editItems(desk: Desk, ids: ReadonlySet<PartId>): readonly MenuItem[] {
-  const copy = (): void => {
-    const text = copyParts(desk.get().section, ids);
+  const keep = (text: string): void => {
     copied(text);
     // The system's own clipboard too, where the page may: for another window.
     void navigator.clipboard?.writeText(text).catch(() => undefined);
@@ -169,21 +169,24 @@ function editItems(desk: Desk, ids: ReadonlySet<PartId>): readonly MenuItem[] {
   const remove = (): void => void desk.apply(removeParts(desk.get().section, ids));
   return [
     { label: "Duplicate", keys: "Ctrl D", act: () => setDown(desk, duplicateParts(desk.get().section, ids)) },
-    { label: "Copy", keys: "Ctrl C", act: copy },
+    { label: "Copy", keys: "Ctrl C", act: () => keep(copyParts(desk.get().section, ids)) },
     {
       label: "Cut",
       keys: "Ctrl X",
       act: () => {
-        copy();
-        remove();
+        const { changed, text } = cutParts(desk.get().section, ids);
+        desk.apply(changed);
+        if (text !== null) keep(text);
       },
     },
     { label: "Remove", keys: "Delete", act: remove },
   ];
 }
 
-function setDown(desk: Desk, { changed, ids }: Pasted): void {
-  if (desk.apply(changed) && changed.ok) desk.choose(ids);
+function setDown(desk: Desk, { changed, ids, leftOut }: Pasted): void {
+  if (!desk.apply(changed) || !changed.ok) return;
+  desk.choose(ids);
+  if (leftOut !== null) desk.say({ text: leftOut, tone: "plain" });
 }
 
 /** What is new is chosen; where nothing is new the choice stays. */
