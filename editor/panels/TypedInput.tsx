@@ -42,6 +42,8 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
         autoComplete="off"
         spellCheck={false}
         aria-invalid={trouble !== null}
+        // Where nothing is newly typed Ctrl Z is the drawing's (`keyboard.ts`).
+        data-typed={typed === null ? "no" : "yes"}
         {...(notes ? { "aria-describedby": notes } : {})}
         onChange={(event) => {
           setTyped(event.target.value);
