@@ -1,0 +1,70 @@
+import { type JSX, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
+import { wholeFigures } from "./wholeFigures.tsx";
+
+export interface CurveCellProps {
+  readonly label: string;
+  readonly text: string;
+  /** why the text waits here and is not in the drawing */
+  readonly trouble: string | null;
+  readonly commit: (typed: string) => void;
+  /** back to what the drawing holds */
+  readonly drop: () => void;
+}
+
+/** A figure of a table that is typed as a whole. Not as in `TypedInput`, what can not be taken stays in its field: it
+ * may be another row that is wrong, and the table decides when it can be taken. */
+export function CurveCell({ label, text, trouble, commit, drop }: CurveCellProps): JSX.Element {
+  const id = useId();
+  const [typed, setTyped] = useState<string | null>(null);
+  const said = useRef<HTMLParagraphElement>(null);
+  const told = typed === null ? trouble : null;
+  // In a low window it would be said out of sight.
+  useEffect(() => {
+    if (told !== null) said.current?.scrollIntoView({ block: "nearest" });
+  }, [told]);
+  // The row that was just left may have moved this figure, which lets go of what was selected as the field was entered.
+  const input = useRef<HTMLInputElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: it is the figure that moved
+  useLayoutEffect(() => {
+    if (typed === null && input.current === document.activeElement) input.current?.select();
+  }, [text, typed]);
+  const finish = (): void => {
+    if (typed === null) return;
+    commit(typed);
+    setTyped(null);
+  };
+  return (
+    <div className="cell">
+      <label htmlFor={id} className="hidden">
+        {label}
+      </label>
+      <input
+        ref={input}
+        id={id}
+        value={typed ?? text}
+        autoComplete="off"
+        spellCheck={false}
+        aria-invalid={told !== null}
+        {...(told ? { "aria-describedby": `${id}-trouble` } : {})}
+        onChange={(event) => setTyped(event.target.value)}
+        onFocus={(event) => event.target.select()}
+        onBlur={finish}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") {
+            event.preventDefault();
+            finish();
+          } else if (event.key === "Escape" && (typed !== null || trouble !== null)) {
+            event.stopPropagation();
+            setTyped(null);
+            drop();
+          }
+        }}
+      />
+      {told ? (
+        <p ref={said} className="trouble" id={`${id}-trouble`} role="alert">
+          {wholeFigures(told)}
+        </p>
+      ) : null}
+    </div>
+  );
+}

@@ -1,0 +1,107 @@
+import { type JSX, useReducer, useRef } from "react";
+import type { PartId } from "../../hydraulics/index.ts";
+import type { UnitSystem } from "../sheet/units.ts";
+import { setCurve } from "../state/actions/setCurve.ts";
+import { CurveCell } from "./CurveCell.tsx";
+import {
+  addPoint,
+  type Curve,
+  type CurveRows,
+  curveOf,
+  dropWaiting,
+  type Holds,
+  openedCurve,
+  type Side,
+  takeOutPoint,
+  typeFigure,
+  type Waiting,
+} from "./curveTyping.ts";
+import { cellName, whoMadeWay, whyWaiting } from "./curveWords.ts";
+import { OutTable } from "./OutTable.tsx";
+import { readQuantity, typedQuantity } from "./quantity.ts";
+import { useDesk, useProgram } from "./useDesk.ts";
+
+const quantities = ["flow", "head"] as const;
+
+/** The maker's points, typed in any order. What was typed is remembered as long as the table is open, by the curve that
+ * came of it: so a step that is taken back, or done again, finds what was typed by then. */
+export function CurveTable({ id, curve }: { readonly id: PartId; readonly curve: Curve }): JSX.Element {
+  const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
+  const memory = useRef<Map<string, CurveRows>>(new Map());
+  const [, drawAgain] = useReducer((count: number) => count + 1, 0);
+  const rowsAt = (at: Curve): CurveRows => memory.current.get(JSON.stringify(at)) ?? openedCurve(at);
+  const curveNow = (): Curve => {
+    const pump = desk.get().section.parts.get(id);
+    return pump?.kind === "pump" ? (pump.curve ?? curve) : curve;
+  };
+  const holds: Holds = (wanted) => setCurve(desk.get().section, id, "Curve", wanted).ok;
+  const keep = (label: string, rows: CurveRows): void => {
+    const wanted = curveOf(rows);
+    if (!wanted || !desk.apply(setCurve(desk.get().section, id, label, wanted))) return;
+    memory.current.set(JSON.stringify(wanted), rows);
+    // Where a figure waits, the drawing is as it was.
+    drawAgain();
+  };
+
+  const rows = rowsAt(curve);
+  const shown = (row: number, side: Side, at: Curve): string =>
+    typedQuantity(quantities[side], at[row]?.[side] ?? 0, units);
+  const commit = (row: number, side: Side, typed: string): void => {
+    const now = curveNow();
+    const read = readQuantity(quantities[side], typed, units);
+    // A figure is shown with the digits that matter: typed as it is shown, it is the one that stands.
+    const same = typed.trim() === shown(row, side, now).trim();
+    const value = same ? (now[row]?.[side] ?? 0) : read.ok ? read.value : null;
+    keep("Curve", typeFigure(rowsAt(now), row, side, { text: typed, units, value }, holds));
+  };
+  const refusalOf = (row: number, side: Side) => (value: number) => {
+    const alone = curve.map((point, i): Curve[number] =>
+      i !== row ? point : side === 0 ? [value, point[1]] : [point[0], value],
+    );
+    const changed = setCurve(desk.get().section, id, "Curve", alone);
+    return changed.ok ? "This is too near to another point." : (changed.whyIn?.(units) ?? changed.why);
+  };
+  const cell = (row: number, side: Side): JSX.Element => {
+    const waits = rows[row]?.waiting[side] ?? null;
+    return (
+      <CurveCell
+        label={cellName(row, side)}
+        text={waits ? waitingText(waits, side, units) : shown(row, side, curve)}
+        trouble={whyWaiting(rows, row, side, units, refusalOf(row, side))}
+        commit={(typed) => commit(row, side, typed)}
+        drop={() => keep("Curve", dropWaiting(rowsAt(curveNow()), row, side))}
+      />
+    );
+  };
+  const madeWay = whoMadeWay(rows);
+  return (
+    <>
+      <OutTable
+        heads={["flow", "head"]}
+        rows={curve.map((_, row) => ({
+          cells: [cell(row, 0), cell(row, 1)],
+          out:
+            curve.length > 2
+              ? {
+                  label: `Take out point ${row + 1}`,
+                  act: () => keep("Take a point out of the curve", takeOutPoint(rowsAt(curveNow()), row, holds)),
+                }
+              : null,
+        }))}
+      />
+      {madeWay ? <p className="hint">{madeWay}</p> : null}
+      <button
+        type="button"
+        className="word"
+        onClick={() => keep("Add a point to the curve", addPoint(rowsAt(curveNow())))}
+      >
+        Add a point
+      </button>
+    </>
+  );
+}
+
+/** As it was typed, but where other units came to be shown since: the same digits would be another figure there. */
+const waitingText = ({ text, value, units: typedIn }: Waiting, side: Side, units: UnitSystem): string =>
+  value === null || typedIn === units ? text : typedQuantity(quantities[side], value, units);

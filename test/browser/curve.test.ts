@@ -1,0 +1,139 @@
+/** A maker's curve typed by real keys into the table of a pump, which already holds a stand-in. */
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
+import type { App } from "../support/app.ts";
+import { partStops, saved, tabOnto, takenBack, word } from "./sheet.ts";
+import { openYard, partById } from "./yard.ts";
+
+let app: App;
+let page: Page;
+
+beforeAll(async () => {
+  ({ app } = await openYard());
+  page = app.page;
+});
+
+beforeEach(async () => {
+  await takenBack(page);
+  await tabOnto(page, partStops(page, /^Lift/));
+  await word(page, "Type the maker's points instead").click();
+});
+
+afterAll(async () => {
+  expect(app.complaints).toEqual([]);
+  await app.close();
+});
+
+const field = (name: string) => page.locator("#slip").getByLabel(name, { exact: true });
+
+/** On to the next figure of the table, past the word that takes a point out. */
+async function tabOn(): Promise<void> {
+  do await page.keyboard.press("Tab");
+  while (await page.evaluate(() => /^Take out point/.test(document.activeElement?.getAttribute("aria-label") ?? "")));
+}
+
+async function typeOn(figures: readonly string[]): Promise<void> {
+  for (const figure of figures) {
+    await page.keyboard.type(figure);
+    await tabOn();
+  }
+}
+
+/** As the drawing holds it, in L/h and metres. */
+const curve = async (): Promise<unknown> =>
+  (partById(await saved(page), "lift").curve as [number, number][]).map(([flow, head]) => [
+    Number((flow * 3.6e6).toPrecision(9)),
+    head,
+  ]);
+
+const troubles = () => page.locator("#slip .trouble").allTextContents();
+
+test("five rows typed downwards are the curve, each figure a step to take back", async () => {
+  await field("Flow of point 1").focus();
+
+  await typeOn(["0", "5", "2000", "4", "4000", "3", "6000", "1.5", "8000", "0"]);
+
+  expect(await troubles()).toEqual([]);
+  const typed = [
+    [0, 5],
+    [2000, 4],
+    [4000, 3],
+    [6000, 1.5],
+    [8000, 0],
+  ];
+  expect(await curve()).toEqual(typed);
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Control+z");
+  await page.keyboard.press("Control+z");
+  expect(await curve()).not.toEqual(typed);
+  await page.keyboard.press("Control+y");
+  await page.keyboard.press("Control+y");
+  expect(await curve()).toEqual(typed);
+});
+
+test("heads typed upwards and then flows in gallons are the curve", async () => {
+  await word(page, "Metric").click();
+  for (const [row, head] of [
+    [5, "1"],
+    [4, "6 ft"],
+    [3, "12"],
+    [2, "16"],
+    [1, "20"],
+  ] as const) {
+    await field(`Head of point ${row}`).focus();
+    await page.keyboard.type(head);
+  }
+  for (const [row, flow] of [
+    [3, "900"],
+    [5, "2000"],
+    [1, "100"],
+    [4, "1500"],
+    [2, "500"],
+  ] as const) {
+    await field(`Flow of point ${row}`).focus();
+    await page.keyboard.type(flow);
+  }
+  await page.keyboard.press("Enter");
+
+  expect(await troubles()).toEqual([]);
+  for (const [i, text] of ["100 gph", "500 gph", "900 gph", "1500 gph", "2000 gph"].entries())
+    expect(await field(`Flow of point ${i + 1}`).inputValue()).toBe(text);
+  for (const [i, text] of ["20 ft", "16 ft", "12 ft", "6 ft", "1 ft"].entries())
+    expect(await field(`Head of point ${i + 1}`).inputValue()).toBe(text);
+  await word(page, "US units").click();
+});
+
+test("a flow that contradicts a typed one says which, stays, and is taken once that one is mended", async () => {
+  await field("Flow of point 1").focus();
+  await typeOn(["0", "5", "20000", "4", "4000", "3"]);
+
+  expect(await field("Flow of point 3").inputValue()).toBe("4000");
+  expect(await troubles()).toEqual([
+    "Flow of point 3: expected a flow above 20000 L/h, the flow of point 2, found 4000 L/h.",
+  ]);
+  await word(page, "Metric").click();
+  expect(await field("Flow of point 3").inputValue()).toBe("1057 gph");
+  expect((await troubles())[0]).toMatch(/above 5283\.44 gph, the flow of point 2, found 1056\.69 gph\.$/);
+  await word(page, "US units").click();
+
+  await field("Flow of point 2").fill("2000");
+  await page.keyboard.press("Enter");
+
+  expect(await troubles()).toEqual([]);
+  expect(((await curve()) as number[][]).slice(0, 3)).toEqual([
+    [0, 5],
+    [2000, 4],
+    [4000, 3],
+  ]);
+});
+
+test("what is not understood stays to be mended, and Escape brings back the figure of the drawing", async () => {
+  await field("Head of point 2").fill("four");
+  await page.keyboard.press("Enter");
+
+  expect(await field("Head of point 2").inputValue()).toBe("four");
+  expect((await troubles())[0]).toMatch(/understood are/);
+  await page.keyboard.press("Escape");
+  expect(await field("Head of point 2").inputValue()).toBe("2.25 m");
+  expect(await troubles()).toEqual([]);
+});
