@@ -1,6 +1,10 @@
 /** A line that takes what is typed: kept until Enter or leaving, and said in words where it is not understood. */
 import { type JSX, useEffect, useId, useRef, useState } from "react";
+import { useProgram } from "./useDesk.ts";
 import { wholeFigures } from "./wholeFigures.tsx";
+
+/** ms in which what is wrong with a field can hardly have been read */
+const justSaid = 600;
 
 export interface TypedInputProps {
   readonly label: string;
@@ -19,6 +23,16 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
   const [typed, setTyped] = useState<string | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
   const said = useRef<HTMLParagraphElement>(null);
+  const { desk } = useProgram();
+  const refused = useRef<{ readonly words: string; readonly at: number } | null>(null);
+  // Leaving a field by a press elsewhere may take its slip away, and with it the words why what was typed is not kept.
+  useEffect(
+    () => () => {
+      const last = refused.current;
+      if (last && performance.now() - last.at < justSaid) desk.say({ text: last.words, tone: "refusal" });
+    },
+    [desk],
+  );
   // In a low window it would be said out of sight.
   useEffect(() => {
     if (trouble !== null) said.current?.scrollIntoView({ block: "nearest" });
@@ -26,7 +40,11 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
   const finish = (): void => {
     if (typed === null) return;
     if (typed.trim() === text.trim()) setTrouble(null);
-    else setTrouble(commit(typed));
+    else {
+      const wrong = commit(typed);
+      setTrouble(wrong);
+      refused.current = wrong === null ? null : { words: `${label}: ${wrong}`, at: performance.now() };
+    }
     setTyped(null);
   };
   const notes = [hint ? `${id}-hint` : "", trouble ? `${id}-trouble` : ""].filter(Boolean).join(" ");

@@ -1,4 +1,4 @@
-/** A step back by key while a field has the cursor. */
+/** A field and what goes on round it: a step back by key while it has the cursor, a press elsewhere. */
 import { expect, test } from "vitest";
 import { partStops, saved, tabOnto } from "./sheet.ts";
 import { openYard, partById } from "./yard.ts";
@@ -36,6 +36,27 @@ test("a step back right after a field or a choice is the drawing's; in the middl
   expect(partById(await saved(page), "supply").material).toBe("copper");
   await material.focus();
   await page.keyboard.press("Control+z");
+  expect(await saved(page)).toEqual(before);
+  expect(complaints).toEqual([]);
+  await close();
+});
+
+test("why what was typed is not kept is said, also where a press elsewhere takes the slip away", async () => {
+  const { app, at } = await openYard();
+  const { page, complaints, close } = app;
+  const before = await saved(page);
+  const rim = page.locator("#slip").getByLabel("Rim level");
+  for (const press of [() => page.mouse.click(...at(1.5, -0.4)), () => page.mouse.click(...at(2, 1.6))]) {
+    await tabOnto(page, partStops(page, /^Trough/));
+    await rim.fill("nonsense");
+
+    await press();
+
+    const said = page.getByText(/^Rim level: .*nonsense/);
+    await said.waitFor();
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Escape");
+  }
   expect(await saved(page)).toEqual(before);
   expect(complaints).toEqual([]);
   await close();
