@@ -18,7 +18,7 @@ import { type Drawing, mmOf, paperAt, waterLevel } from "./drawing.ts";
 import type { SceneNode } from "./node.ts";
 import { type Mm, type Obstacles, overlap } from "./obstacles.ts";
 import { textWidth } from "./textWidth.ts";
-import { type DimensionPlaces, type Ground, type Upright, upright } from "./uprightDimension.ts";
+import { type DimensionPlaces, type Ground, upright } from "./uprightDimension.ts";
 
 const mostBodies = 6;
 const mostRises = 3;
@@ -147,7 +147,7 @@ function rises(drawing: Drawing, ground: Ground): readonly SceneNode[] {
       tries: [...besides.map((out) => right + out), ...besides.map((out) => left - out)],
       helpTop: null,
       helpBottom: waterEdge,
-      isOwn: isNearest(drawing, vessel, pond),
+      isOwn: (x, box) => isNearest(drawing, vessel, pond, x, box),
     });
   });
 }
@@ -157,11 +157,12 @@ const besides = [28, 34, 22, 40, 46, 52, 58, 64, 18, 72, 80, 14, 10];
 
 /** Whether a height beside a vessel reads as that vessel's: it stands in no other body, and nearer to the vessel than
  * to any but the pond, which it is measured from. */
-function isNearest(drawing: Drawing, vessel: Vessel, pond: Body): Upright["isOwn"] {
-  const own = standOf(drawing, vessel);
-  const others = bodiesBeside(drawing, vessel).map((body) => ({ body, stand: standOf(drawing, body) }));
-  return (x, box) =>
-    others.every(({ body, stand }) => !overlap(box, stand) && (body === pond || awayFrom(own, x) < awayFrom(stand, x)));
+function isNearest(drawing: Drawing, vessel: Vessel, pond: Body, x: number, box: Rect): boolean {
+  const away = awayFrom(standOf(drawing, vessel), x);
+  return bodiesBeside(drawing, vessel).every((body) => {
+    const stand = standOf(drawing, body);
+    return !overlap(box, stand) && (body === pond || away < awayFrom(stand, x));
+  });
 }
 
 const awayFrom = ({ x: left, width }: Rect, x: number): number => Math.max(left - x, x - left - width, 0);
