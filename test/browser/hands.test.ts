@@ -1,6 +1,17 @@
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { App } from "../support/app.ts";
-import { dragMouse, type Px, partOf, type Saved, saved, savedText, setDown, takenBack, word } from "./sheet.ts";
+import {
+  dragMouse,
+  type Px,
+  partOf,
+  partStops,
+  type Saved,
+  saved,
+  savedText,
+  setDown,
+  takenBack,
+  word,
+} from "./sheet.ts";
 import { openYard, partById as part } from "./yard.ts";
 
 let app: App;
@@ -187,6 +198,54 @@ test("the wheel moves the sheet, with Ctrl it zooms at the pointer, and the draw
 
   expect(await savedText(app.page)).toBe(text);
 });
+
+test("the space bar takes hold of the sheet, whichever button was pressed last, and else presses that button", async () => {
+  const { page } = app;
+  const seen = () => page.screenshot({ clip: { x: 300, y: 150, width: 800, height: 500 } });
+  const buttons = [() => word(page, "Pipe"), () => word(page, "Redo"), () => partStops(page, /^Trough/)];
+  for (const button of buttons) {
+    await button().focus();
+    const before = await seen();
+    const [x, y] = at(4.9, 0.55);
+    await page.mouse.move(x, y);
+    await page.keyboard.down(" ");
+    await page.mouse.down();
+    await page.mouse.move(x + 60, y + 30, { steps: 4 });
+    await page.mouse.up();
+    await page.keyboard.up(" ");
+    expect(await saved(page)).toEqual(start);
+    expect(await word(page, "Pipe").getAttribute("aria-pressed")).toBe("false");
+    expect((await seen()).equals(before)).toBe(false);
+    await page.mouse.move(x + 60, y + 30);
+    await page.mouse.click(x + 60, y + 30);
+    await expect.poll(() => page.locator("#slip h2").textContent()).toBe("Trough");
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("0");
+  }
+
+  await word(page, "Pond").focus();
+  await page.keyboard.press(" ");
+  expect((await saved(page)).parts.filter(({ kind }) => kind === "pond").length).toBe(2);
+});
+
+test.each(["by its word", "by its letter"])(
+  "a pipe's first end is let go when another stencil is taken %s",
+  async (how) => {
+    const { page } = app;
+    await word(page, "Pipe").click();
+    await page.mouse.click(...at(1.5, 1.4));
+    await page.mouse.move(...at(2, 1.5));
+    if (how === "by its word") await word(page, "Pond").click();
+    else await page.keyboard.press("p");
+    await page.mouse.move(...at(2.4, 1.5), { steps: 3 });
+    await page.mouse.down();
+    await page.mouse.up();
+
+    const kinds = (await saved(page)).parts.map(({ kind }) => kind);
+    expect(kinds.filter((kind) => kind === "pond").length).toBe(2);
+    expect(kinds.filter((kind) => kind === "pipe").length).toBe(2);
+  },
+);
 
 test("a wheel that is turned without end leaves a bit of the drawing in the window", async () => {
   const { width } = app.page.viewportSize() as { width: number };

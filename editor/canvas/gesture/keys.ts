@@ -1,16 +1,12 @@
 /** Keys that change what the hand does: the space bar, Alt in mid drag. */
 import type { Hands } from "./hands.ts";
 import { goOn } from "./move.ts";
+import { letPipeGo } from "./place.ts";
 
 export function key(hands: Hands, event: KeyboardEvent): void {
-  const typing =
-    event.target instanceof HTMLElement &&
-    event.target.closest("input, textarea, select, button, [role=slider]") !== null;
-  if (event.key === " " && !typing) {
-    hands.spaceHeld = event.type === "keydown";
-    event.preventDefault();
-    hands.show({ cursor: hands.spaceHeld ? "grab" : "default" });
-  }
+  if (event.key === " ") space(hands, event);
+  // The letter that took another stencil has been heard by now.
+  if (event.type === "keyup") letPipeGo(hands);
   if (event.key === "Alt" && hands.last && (hands.hand.does === "drag" || hands.hand.does === "pull")) {
     event.preventDefault();
     goOn(
@@ -22,6 +18,19 @@ export function key(hands: Hands, event: KeyboardEvent): void {
       false,
     );
   }
+}
+
+const hasFocus = (event: KeyboardEvent, what: string): boolean =>
+  event.target instanceof HTMLElement && event.target.closest(what) !== null;
+
+/** Held, it makes the next press on the sheet take hold of the sheet, whatever has the focus but a field. What it
+ * presses itself it still presses when it is let go: only a press on the sheet takes that away (`press.ts`). */
+function space(hands: Hands, event: KeyboardEvent): void {
+  const held = event.type === "keydown";
+  if (held ? hasFocus(event, "input, textarea, select") : !hands.spaceHeld) return;
+  hands.spaceHeld = held;
+  if (!hasFocus(event, "input, textarea, select, button, summary, [role=slider]")) event.preventDefault();
+  hands.show({ cursor: held ? "grab" : "default" });
 }
 
 /** Keys that are let go in another window are never told. */

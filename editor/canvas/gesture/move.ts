@@ -6,7 +6,7 @@ import type { Px } from "../projection.ts";
 import { pinchedFrom } from "../zoom.ts";
 import { reachOf, tremble } from "./hand.ts";
 import type { Hands } from "./hands.ts";
-import { ghost, moveStencil, pullTo } from "./place.ts";
+import { ghost, letPipeGo, moveStencil, pullTo } from "./place.ts";
 
 export function move(hands: Hands, event: PointerEvent): void {
   const at = hands.px(event);
@@ -32,6 +32,7 @@ export function catchUp(hands: Hands): void {
 }
 
 export function goOn(hands: Hands, pointer: number, at: Px, alt: boolean, touch: boolean, shift: boolean): void {
+  letPipeGo(hands);
   // A step taken back while the hand is busy took the ground from under the drag: let go.
   if ("section" in hands.hand && hands.hand.section !== hands.desk.get().section) {
     hands.cancel();

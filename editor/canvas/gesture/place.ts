@@ -27,6 +27,12 @@ export function snapped(hands: Hands, at: Px, loose: boolean): Point {
   return [Math.round(x / step) * step, Math.round(z / step) * step];
 }
 
+/** A pipe whose first end is set down waits for its second only as long as the pipe is what the hand holds: another
+ * stencil, or none, lets it go. */
+export function letPipeGo(hands: Hands): void {
+  if (hands.hand.does === "pull" && hands.desk.get().view.tool !== "pipe") hands.cancel();
+}
+
 export function pullTo(hands: Hands, at: Px, straight: boolean, touch: boolean): void {
   if (hands.hand.does !== "pull") return;
   if (Math.hypot(at[0] - hands.hand.from[0], at[1] - hands.hand.from[1]) < 8) return hands.desk.dropPreview();

@@ -6,18 +6,20 @@ import type { Px } from "../projection.ts";
 import { reachOf } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 import { catchUp } from "./move.ts";
-import { ghost } from "./place.ts";
+import { ghost, letPipeGo } from "./place.ts";
 
 export function press(hands: Hands, event: PointerEvent): void {
   const at = hands.px(event);
   const touch = event.pointerType === "touch";
   keepTyped();
   catchUp(hands);
+  letPipeGo(hands);
   hands.down.set(event.pointerId, at);
   if (hands.down.size === 2) return beginPinch(hands);
   if (hands.down.size > 2 || (hands.hand.does !== "nothing" && hands.hand.does !== "pull")) return;
   hands.element.setPointerCapture(event.pointerId);
   if (event.button === 1 || hands.spaceHeld) {
+    if (hands.spaceHeld) keepUnpressed();
     hands.hand = { does: "pan", pointer: event.pointerId, from: at, camera: hands.context.projection().camera };
     hands.show({ cursor: "grabbing" });
     return;
@@ -73,6 +75,12 @@ function gripOf(hands: Hands, section: Section, part: PartId, site: Point): Grip
 function keepTyped(): void {
   const field = document.activeElement;
   if (field instanceof HTMLElement && field.closest("input, textarea")) field.blur();
+}
+
+/** The space bar that takes hold of the sheet must not press what has the focus when it is let go. */
+function keepUnpressed(): void {
+  const focused = document.activeElement;
+  if (focused instanceof HTMLElement && focused !== document.body) focused.blur();
 }
 
 function beginPinch(hands: Hands): void {
