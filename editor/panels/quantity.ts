@@ -6,6 +6,7 @@ import {
   fieldText,
   fineFieldText,
   format,
+  formatNumber,
   parseQuantity,
   type Quantity as Unit,
   type UnitSystem,
@@ -27,6 +28,9 @@ const unitOf = (quantity: Quantity | Unit): Unit => {
 /** A figure to be read. */
 export const showQuantity = (quantity: Quantity | Unit, value: number, system: UnitSystem): string =>
   format(unitOf(quantity), value, system);
+
+/** How many times over the returns carry what comes: two digits, as in the title block. */
+export const showMargin = (margin: number): string => `${formatNumber(margin, 2, 2)} ×`;
 
 /** A figure to be typed over: the digits that matter. */
 export const typedQuantity = (quantity: Quantity | Unit, value: number, system: UnitSystem): string =>

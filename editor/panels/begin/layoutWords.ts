@@ -1,6 +1,6 @@
 /** A layout in two or three sentences, in the units shown: what will be drawn before it is drawn. */
 import type { Pond, Vessel } from "../../../hydraulics/index.ts";
-import { formatDimension, formatLength, type UnitSystem } from "../../sheet/units.ts";
+import { formatDimension, formatLength, formatNumber, type UnitSystem } from "../../sheet/units.ts";
 import { deliveredOf, verdictOf } from "../verdict.ts";
 import type { Drawable } from "./laidOut.ts";
 
@@ -16,7 +16,9 @@ export function layoutWords({ section, assessment, sizes }: Drawable, units: Uni
   const stone = (vessel.media ?? []).reduce((sum, { depth }) => sum + depth, 0);
   const many = sizes.returns > 1 ? `${sizes.returns} returns` : "return";
   const [reading] = assessment.running.converged ? assessment.running.vessels.values() : [];
-  const carries = reading?.returnMargin ? `, of which the returns carry ${reading.returnMargin.toFixed(1)} times` : "";
+  const carries = reading?.returnMargin
+    ? `, of which the returns carry ${formatNumber(reading.returnMargin, 2, 2)} times`
+    : "";
   const sold = (name: string): string => (sizes.series.material === "pvc" && /^\d+$/.test(name) ? `${name} mm` : name);
   const looks = assessment.findings.length;
   return [

@@ -1,7 +1,7 @@
-import { cloggingOf, foot, type Vessel } from "../../../hydraulics/index.ts";
+import { cloggingOf, foot, inch, type Vessel } from "../../../hydraulics/index.ts";
 import { sentencesOf } from "../../sheet/sentence.ts";
-import { formatTime, type UnitSystem } from "../../sheet/units.ts";
-import { showQuantity } from "../quantity.ts";
+import { formatNumber, formatTime, type UnitSystem } from "../../sheet/units.ts";
+import { showMargin, showQuantity } from "../quantity.ts";
 import { controlWord } from "./controlWord.ts";
 import { figure, type Given, line, noReadings, type Reading, type Readings } from "./reading.ts";
 
@@ -15,7 +15,7 @@ export function vesselReadings({ section, assessment, running, part, units }: Gi
     line("Inflow", showQuantity("flow", r.inflow, units)),
     line("Its outlets can carry", showQuantity("flow", r.returnCapacity, units)),
   ];
-  if (r.returnMargin !== null) lines.push(line("Margin", `${figure(r.returnMargin, 2)} ×`));
+  if (r.returnMargin !== null) lines.push(line("Margin", showMargin(r.returnMargin)));
   if (r.control !== "none") lines.push(line("Controlled at", controlWord(r.control)));
   if (r.restingLevel !== null) lines.push(line("Its outlets stop at", showQuantity("level", r.restingLevel, units)));
   lines.push(
@@ -62,15 +62,23 @@ export function vesselReadings({ section, assessment, running, part, units }: Gi
  * that was found. */
 function stoneLosses(vessel: Vessel, loss: number, units: UnitSystem): readonly Reading[] {
   const clogging = cloggingOf(vessel);
-  const now = line("Loss in the stone", showQuantity("head", loss, units));
+  const clean = loss / clogging;
+  const show = (each: number): string => showSmallHead(each, clean, units);
+  const now = line("Loss in the stone", show(loss));
   // A millionth of a metre is the solver's rounding: no water rises through this stone.
   if (Math.abs(loss) < 1e-6) return [now];
   return [
     now,
-    ...(clogging === 1 ? [] : [line("clean, at this flow", showQuantity("head", loss / clogging, units))]),
-    line("clogged ten times, at this flow", showQuantity("head", (10 * loss) / clogging, units)),
+    ...(clogging === 1 ? [] : [line("clean, at this flow", show(clean))]),
+    line("clogged ten times, at this flow", show(10 * clean)),
   ];
 }
+
+/** Heads to be read one beside the other, all in millimetres or inches where the least of them is small. */
+const showSmallHead = (head: number, least: number, units: UnitSystem): string => {
+  if (Math.abs(least) < 1e-6 || Math.abs(least) >= 0.01) return showQuantity("head", head, units);
+  return units === "metric" ? `${formatNumber(head * 1000, 2, 3)} mm` : `${formatNumber(head / inch, 2, 3)} in`;
+};
 
 const verdictWord = (verdict: string, heldBy: string): string =>
   verdict === "drains" ? "drains" : heldBy === "movingPart" ? "held by a moving part" : "held by geometry";

@@ -10,11 +10,11 @@ import {
   siteOf,
 } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
-import { formatMoney, formatNumber, type UnitSystem } from "../../sheet/units.ts";
+import { formatMoney, type UnitSystem } from "../../sheet/units.ts";
 import { goToStep, stepLabels } from "../../state/history.ts";
 import type { Job } from "../../worker/jobs.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
-import { showQuantity } from "../quantity.ts";
+import { showMargin, showQuantity } from "../quantity.ts";
 import { useDesk } from "../useDesk.ts";
 import { changesInWords } from "./changesInWords.ts";
 import { StatePicture } from "./StatePicture.tsx";
@@ -175,7 +175,7 @@ function textOf(
   if (typeof value === "string") return value;
   switch (quantity) {
     case "margin":
-      return `${formatNumber(value, 3, 2)} ×`;
+      return showMargin(value);
     case "money":
       return formatMoney(value, currency);
     case "count":

@@ -6,7 +6,7 @@ import { sentenceIn } from "../../sheet/sentence.ts";
 import type { UnitSystem } from "../../sheet/units.ts";
 import { useDesk, useProgram } from "../useDesk.ts";
 import { wholeFigures } from "../wholeFigures.tsx";
-import { ruleText } from "./shownAs.ts";
+import { ruleFigure, ruleText, timesSign } from "./shownAs.ts";
 
 export interface RulesSlipProps {
   readonly section: Section;
@@ -64,7 +64,7 @@ export function RulesSlip({ section, assessment }: RulesSlipProps): JSX.Element 
                   <td>{show(rule)}</td>
                   <td>{wholeFigures(spanText(rule, units))}</td>
                   <td className={rule.met === null ? "" : rule.met ? "met" : "unmet"}>
-                    {rule.has === null ? "—" : wholeFigures(ruleText(rule.quantity, rule.has, units))}
+                    {rule.has === null ? "—" : wholeFigures(ruleFigure({ ...rule, has: rule.has }, units))}
                     {rule.met === null ? "" : rule.met ? ", within" : ", outside"}
                   </td>
                   <td>
@@ -81,10 +81,11 @@ export function RulesSlip({ section, assessment }: RulesSlipProps): JSX.Element 
   );
 }
 
-function spanText({ quantity, least, most, code }: Rule, units: UnitSystem): string {
-  const text = (value: number): string => ruleText(quantity, value, units);
+function spanText(rule: Rule, units: UnitSystem): string {
+  const { quantity, least, most, code } = rule;
+  const text = (value: number): string => `${ruleText(quantity, value, units)}${timesSign(rule)}`;
   if (quantity === "yesNo") return "yes";
-  if (code === "outlet-larger") return "over 1";
+  if (code === "outlet-larger") return `over 1${timesSign(rule)}`;
   if (code === "vent-tee") return "above it";
   if (least !== null && most !== null) return `${text(least)} to ${text(most)}`;
   return least !== null ? `at least ${text(least)}` : most !== null ? `at most ${text(most)}` : "";

@@ -6,7 +6,7 @@ import { exactText, fieldText, formatMoney, parseQuantity, type Quantity as Unit
 import { replaceSection } from "../../state/actions/replaceSection.ts";
 import type { Job } from "../../worker/jobs.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
-import { readNumber, showNumber, showQuantity } from "../quantity.ts";
+import { readNumber, showMargin, showNumber, showQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
 import { wholeFigures } from "../wholeFigures.tsx";
@@ -223,7 +223,7 @@ function Steps({ found, money, take }: StepsProps): JSX.Element {
                 {found.returns.map((choice) => (
                   <tr key={choice.size} className={choice === back ? "chosen" : ""}>
                     <th scope="row">{choice.size}</th>
-                    <td className="figure">{choice.margin === null ? "—" : ruleText("ratio", choice.margin, units)}</td>
+                    <td className="figure">{choice.margin === null ? "—" : showMargin(choice.margin)}</td>
                     <td className={choice.meets ? "met" : "unmet"}>
                       {choice === back
                         ? "taken"

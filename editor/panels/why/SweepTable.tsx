@@ -3,8 +3,8 @@ import { type JSX, useMemo } from "react";
 import { type Section, type SweptField, siteOf, withNumber } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
 import { refusalFigures } from "../../sheet/refusalFigures.ts";
-import { formatMoney, formatNumber, type UnitSystem } from "../../sheet/units.ts";
-import { showQuantity } from "../quantity.ts";
+import { formatMoney, type UnitSystem } from "../../sheet/units.ts";
+import { showMargin, showQuantity } from "../quantity.ts";
 import { wholeFigures } from "../wholeFigures.tsx";
 import type { RowsProps } from "./SweepPlot.tsx";
 import { sweptText } from "./shownAs.ts";
@@ -70,7 +70,7 @@ export function SweepTable({ rows, field, section, units, asDrawn }: SweepTableP
                 </th>
                 <td className="figure">{showQuantity("flow", row.flow, units)}</td>
                 <td className="figure">{showQuantity("velocity", row.velocity, units)}</td>
-                <td className="figure">{row.margin === null ? "—" : `${formatNumber(row.margin, 3, 2)} ×`}</td>
+                <td className="figure">{row.margin === null ? "—" : showMargin(row.margin)}</td>
                 <td className="figure">{row.cost === null ? "—" : formatMoney(row.cost, currency)}</td>
                 <td>
                   <span className={row.verdict === "drains" ? "bad" : row.verdict === "geometry" ? "met" : "unmet"}>

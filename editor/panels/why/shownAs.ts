@@ -1,5 +1,5 @@
 /** Plots and tables in the sheet's own units: SI to the number that stands on an axis, and the unit it is in. */
-import type { RuleQuantity, SweptQuantity } from "../../../hydraulics/index.ts";
+import type { Rule, RuleQuantity, SweptQuantity } from "../../../hydraulics/index.ts";
 import {
   format,
   formatLoad,
@@ -84,7 +84,7 @@ export function ruleText(quantity: RuleQuantity, value: number, system: UnitSyst
     case "velocity":
       return format("velocity", value, system);
     case "ratio":
-      return formatNumber(value, 3, 2);
+      return formatNumber(value, 2, 2);
     case "flowPerWidth":
       return metric
         ? `${formatNumber(value * 36_000, 3, 0)} L/h per cm`
@@ -97,3 +97,14 @@ export function ruleText(quantity: RuleQuantity, value: number, system: UnitSyst
       return value > 0 ? "yes" : "no";
   }
 }
+
+/** What a drawing has beside what a rule wants: with as many digits as show on which side of the rule's bounds it lies. */
+export function ruleFigure(rule: Rule & { readonly has: number }, system: UnitSystem): string {
+  if (rule.quantity !== "ratio") return ruleText(rule.quantity, rule.has, system);
+  const within = (value: number): boolean => value >= (rule.least ?? value) && value <= (rule.most ?? value);
+  const digits = [2, 3, 4].find((each) => within(Number(rule.has.toPrecision(each))) === within(rule.has)) ?? 5;
+  return `${formatNumber(rule.has, digits, digits)}${timesSign(rule)}`;
+}
+
+/** A return carries so many times what comes, an outlet is so many times as wide; Froude's number is of nothing. */
+export const timesSign = ({ code }: Rule): string => (code === "margin" || code === "outlet-larger" ? " ×" : "");
