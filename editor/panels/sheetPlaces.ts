@@ -20,13 +20,13 @@ export const upperEdge = (frame: Rect, narrow: boolean): CSSProperties => ({
   gap: narrow ? 0 : 16,
 });
 
-/** Where slips may lie. */
-export function freeBox({ field, title, frame }: SheetLayout): Box {
+/** Where slips may lie: over the section, also where that stands beside the title block. */
+export function freeBox({ field }: SheetLayout): Box {
   return {
-    left: pxOfMm(frame.x) + 8,
-    right: pxOfMm(frame.x + frame.width) - 8,
+    left: pxOfMm(field.x) + 8,
+    right: pxOfMm(field.x + field.width) - 8,
     top: pxOfMm(field.y) + 4,
-    bottom: pxOfMm(title.y) - 8,
+    bottom: pxOfMm(field.y + field.height) - 8,
   };
 }
 
@@ -44,10 +44,12 @@ export const isWide = (slip: View["slip"]): boolean => wideSlips.has(slip);
 
 export function sheetSlipPlace(free: Box, wide: boolean, windowWidth: number): CSSProperties {
   const size = wide ? Math.min(760, windowWidth - 90) : 420;
+  // A table would rather lie over the title block than beside it.
+  const right = wide ? Math.max(free.right, windowWidth - 27) : free.right;
   return {
-    left: Math.max(free.left, free.right - size),
+    left: Math.max(free.left, right - size),
     top: free.top,
-    width: Math.min(size, free.right - free.left),
+    width: Math.min(size, right - free.left),
     maxHeight: Math.max(free.bottom - free.top, 200),
   };
 }

@@ -1,6 +1,7 @@
 /** Where strip and title block stand in windows of many sizes: a laptop's window seen at twice its size (WCAG 2.2,
  * success criterion 1.4.4) still has the strip, or nobody could play the power cut there. */
 import { describe, expect, test } from "vitest";
+import { freeBox } from "../../editor/panels/sheetPlaces.ts";
 import { sheetLayout } from "../../editor/scene/layout.ts";
 import { mmOfPx, type Rect } from "../../editor/sheet/transform.ts";
 import { readDrawing } from "../scenarios/readDrawing.ts";
@@ -75,3 +76,17 @@ describe("strip, title block and section", () => {
 });
 
 const inTitle = /^sheet (verdict|reason|figure|name|findings|about|hedge)/;
+
+test.each([
+  [844, 390],
+  [915, 412],
+  [800, 360],
+  [1440, 900],
+])("a slip has room for more than its head in %i by %i px, beside the title block or over it", (width, height) => {
+  const { top, bottom, left, right } = freeBox(laidOut(width, height));
+
+  expect(bottom - top).toBeGreaterThan(200);
+  expect(right - left).toBeGreaterThan(300);
+  expect(right).toBeLessThanOrEqual(width);
+  expect(bottom).toBeLessThanOrEqual(height);
+});
