@@ -57,7 +57,7 @@ function footWords(drawing: Drawing, top: number): readonly SceneNode[] {
           : "";
   const countWidth = textWidth(count, letters.note, 500);
   const { scaleText, date } = drawing.input.view;
-  const scale = scaleText ?? `about 1:${formatNumber(scaleOf(drawing.transform), 2, 0)}`;
+  const scale = scaleText ?? `about ${ratioText(scaleOf(drawing.transform))}`;
   const facts = [
     scale,
     `levels in ${levelUnit(drawing.system) === "m" ? "metres" : "feet"}`,
@@ -92,3 +92,7 @@ function footWords(drawing: Drawing, top: number): readonly SceneNode[] {
     words("sheet hedge", [right, top + 10.8], hedge, { size: letters.small, fill: "soft", anchor: "end" }),
   ];
 }
+
+/** Nearer than life the paper's length comes first. */
+const ratioText = (scale: number): string =>
+  scale < 1 ? `${formatNumber(1 / scale, 2, 1)}:1` : `1:${formatNumber(scale, 2, 0)}`;

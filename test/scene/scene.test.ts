@@ -212,6 +212,13 @@ describe("text of a document", () => {
   });
 });
 
+test.each([
+  [1, /about 1:\d+/],
+  [400, /about \d[\d.]*:1\b/],
+])("zoomed in %i times the title block still gives a scale", (zoom, scale) => {
+  expect(wordsOf(sceneOf(readDrawing("design/courtyard.json"), wide, { zoom }).nodes).join(" | ")).toMatch(scale);
+});
+
 test("a pump that does not run costs nothing, and is not said to lack its watts", () => {
   const loose = section([pond(), pump({ in: undefined, x: 9, z: 1 })]);
 
