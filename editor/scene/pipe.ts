@@ -176,24 +176,29 @@ function linesOf(drawing: Drawing, pipe: Pipe): readonly (readonly LabelLine[])[
     runs: [{ text, weight: 400, fill: matterOf(drawing, pipe.id) === null ? "soft" : "part" }],
   });
   if (flow === null || !reading) return [[soft(`${size} · ${length}`)], [soft(size)]];
-  const figures = (q: number): LabelLine["runs"] => {
-    const still = Math.abs(q) < (drawing.moment === null ? noFlow : trickle);
-    const text = still
-      ? drawing.moment === null
-        ? `${tooLong(nameOf(pipe), 24)}: no flow`
-        : "no flow"
-      : formatFlow(Math.abs(q), drawing.system);
+  // Several still pipes could not be told from each other.
+  const named = `${tooLong(nameOf(pipe), 24)}: no flow`;
+  const figures = (q: number, still: string): LabelLine["runs"] => {
+    const isStill = Math.abs(q) < (drawing.moment === null ? noFlow : trickle);
+    const text = isStill ? still : formatFlow(Math.abs(q), drawing.system);
     const velocity = Math.abs(q) / ((Math.PI * pipe.bore ** 2) / 4);
-    const first = { text, weight: still ? 500 : 600, fill: "ink" } as const;
+    const first = { text, weight: isStill ? 500 : 600, fill: "ink" } as const;
     return velocity < leastVelocity
       ? [first]
       : [first, { text: formatVelocity(velocity, drawing.system), weight: 600, fill: "ink" }];
   };
-  const runningFigures = { size: letters.note, runs: figures(reading.flow) };
+  const runningFigures = { size: letters.note, runs: figures(reading.flow, named) };
   // On paper nothing plays, and room kept free would part a leader from its words.
   const reserved = (widest: LabelLine): Pick<LabelLine, "reserve"> =>
     drawing.input.view.isoMargins === undefined ? { reserve: lineWidth(widest) } : {};
-  const top: LabelLine = { size: letters.note, runs: figures(flow), ...reserved(runningFigures) };
+  // While a run plays a label keeps the place that it has, and no more.
+  const namedLine: LabelLine = { size: letters.note, runs: [{ text: named, weight: 500, fill: "ink" }] };
+  const fits = drawing.moment === null || lineWidth(namedLine) <= lineWidth(runningFigures);
+  const top: LabelLine = {
+    size: letters.note,
+    runs: figures(flow, fits ? named : "no flow"),
+    ...reserved(runningFigures),
+  };
   const loss = reading.frictionLoss + reading.fittingLoss;
   const invert = invertText(drawing, pipe);
   const lossText =

@@ -219,6 +219,16 @@ test.each([
   expect(wordsOf(sceneOf(readDrawing("design/courtyard.json"), wide, { zoom }).nodes).join(" | ")).toMatch(scale);
 });
 
+test("in the power cut a still pipe says which one it is, where its place is wide enough", () => {
+  const { powerCut } = assessmentOf(readDrawing("design/courtyard.json"));
+  const last = powerCut?.history.times.at(-1) as number;
+
+  const said = wordsOf(sceneOf(readDrawing("design/courtyard.json"), wide, { moment: last }).nodes);
+
+  expect(said).toContain("Return: no flow");
+  expect(said.filter((text) => text === "no flow").length).toBeLessThan(2);
+});
+
 test("a pump that does not run costs nothing, and is not said to lack its watts", () => {
   const loose = section([pond(), pump({ in: undefined, x: 9, z: 1 })]);
 
