@@ -6,14 +6,18 @@ export interface CurveCellProps {
   readonly text: string;
   /** why the text waits here and is not in the drawing */
   readonly trouble: string | null;
+  /** the cursor comes here as the table opens */
+  readonly isEntered: boolean;
   readonly commit: (typed: string) => void;
+  /** true where it was a table, and is put in as one */
+  readonly paste: (text: string) => boolean;
   /** back to what the drawing holds */
   readonly drop: () => void;
 }
 
 /** A figure of a table that is typed as a whole. Not as in `TypedInput`, what can not be taken stays in its field: it
  * may be another row that is wrong, and the table decides when it can be taken. */
-export function CurveCell({ label, text, trouble, commit, drop }: CurveCellProps): JSX.Element {
+export function CurveCell({ label, text, trouble, isEntered, commit, paste, drop }: CurveCellProps): JSX.Element {
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const said = useRef<HTMLParagraphElement>(null);
@@ -28,6 +32,9 @@ export function CurveCell({ label, text, trouble, commit, drop }: CurveCellProps
   useLayoutEffect(() => {
     if (typed === null && input.current === document.activeElement) input.current?.select();
   }, [text, typed]);
+  useEffect(() => {
+    if (isEntered) input.current?.focus();
+  }, [isEntered]);
   const finish = (): void => {
     if (typed === null) return;
     commit(typed);
@@ -49,6 +56,11 @@ export function CurveCell({ label, text, trouble, commit, drop }: CurveCellProps
         onChange={(event) => setTyped(event.target.value)}
         onFocus={(event) => event.target.select()}
         onBlur={finish}
+        onPaste={(event) => {
+          if (!paste(event.clipboardData.getData("text"))) return;
+          event.preventDefault();
+          setTyped(null);
+        }}
         onKeyDown={(event) => {
           if (event.key === "Enter") {
             event.preventDefault();

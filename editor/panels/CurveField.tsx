@@ -1,4 +1,4 @@
-import type { JSX } from "react";
+import { type JSX, useEffect, useState } from "react";
 import type { Pump } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
 import { setCurve } from "../state/actions/setCurve.ts";
@@ -13,6 +13,9 @@ import { useDesk, useProgram } from "./useDesk.ts";
 export function CurveField({ pump }: { readonly pump: Pump }): JSX.Element {
   const { desk } = useProgram();
   const units = useDesk((state) => state.view.units);
+  // The word that opens the table goes away with the cursor on it. A step that is done again opens it too, and must not
+  // take the keys from where they are.
+  const [isAsked, setAsked] = useState(false);
   const name = partName(pump);
   const change = (
     label: string,
@@ -25,6 +28,9 @@ export function CurveField({ pump }: { readonly pump: Pump }): JSX.Element {
     )
       ? null
       : takeRefusal(desk);
+  useEffect(() => {
+    if (pump.curve) setAsked(false);
+  }, [pump.curve]);
 
   if (!pump.curve) {
     const line = (label: string, quantity: "flow" | "head", key: "maxFlow" | "maxHead"): JSX.Element => (
@@ -51,16 +57,10 @@ export function CurveField({ pump }: { readonly pump: Pump }): JSX.Element {
         <button
           type="button"
           className="word"
-          onClick={() =>
-            desk.apply(
-              setCurve(
-                desk.get().section,
-                pump.id,
-                "Curve by points",
-                standIn(pump.maxFlow ?? 0.0008, pump.maxHead ?? 2.4),
-              ),
-            )
-          }
+          onClick={() => {
+            const curve = standIn(pump.maxFlow ?? 0.0008, pump.maxHead ?? 2.4);
+            setAsked(desk.apply(setCurve(desk.get().section, pump.id, "Curve by points", curve)));
+          }}
         >
           Type the maker's points instead
         </button>
@@ -70,7 +70,7 @@ export function CurveField({ pump }: { readonly pump: Pump }): JSX.Element {
   return (
     <fieldset className="table-field">
       <legend>Pump curve, the maker's points</legend>
-      <CurveTable id={pump.id} curve={pump.curve} />
+      <CurveTable id={pump.id} curve={pump.curve} isEntered={isAsked} />
       <button
         type="button"
         className="word"

@@ -3,6 +3,7 @@ import type { PartId } from "../../hydraulics/index.ts";
 import type { UnitSystem } from "../sheet/units.ts";
 import { setCurve } from "../state/actions/setCurve.ts";
 import { CurveCell } from "./CurveCell.tsx";
+import { curvePasted } from "./curvePasted.ts";
 import {
   addPoint,
   type Curve,
@@ -14,6 +15,7 @@ import {
   type Side,
   takeOutPoint,
   typeFigure,
+  typeTable,
   type Waiting,
 } from "./curveTyping.ts";
 import { cellName, whoMadeWay, whyWaiting } from "./curveWords.ts";
@@ -25,7 +27,16 @@ const quantities = ["flow", "head"] as const;
 
 /** The maker's points, typed in any order. What was typed is remembered as long as the table is open, by the curve that
  * came of it: so a step that is taken back, or done again, finds what was typed by then. */
-export function CurveTable({ id, curve }: { readonly id: PartId; readonly curve: Curve }): JSX.Element {
+export function CurveTable({
+  id,
+  curve,
+  isEntered,
+}: {
+  readonly id: PartId;
+  readonly curve: Curve;
+  /** whether the cursor comes to its first figure as it opens */
+  readonly isEntered: boolean;
+}): JSX.Element {
   const { desk } = useProgram();
   const units = useDesk((state) => state.view.units);
   const memory = useRef<Map<string, CurveRows>>(new Map());
@@ -38,8 +49,9 @@ export function CurveTable({ id, curve }: { readonly id: PartId; readonly curve:
   const holds: Holds = (wanted) => setCurve(desk.get().section, id, "Curve", wanted).ok;
   const keep = (label: string, rows: CurveRows): void => {
     const wanted = curveOf(rows);
-    if (!wanted || !desk.apply(setCurve(desk.get().section, id, label, wanted))) return;
+    if (!wanted) return;
     memory.current.set(JSON.stringify(wanted), rows);
+    desk.apply(setCurve(desk.get().section, id, label, wanted));
     // Where a figure waits, the drawing is as it was.
     drawAgain();
   };
@@ -47,13 +59,25 @@ export function CurveTable({ id, curve }: { readonly id: PartId; readonly curve:
   const rows = rowsAt(curve);
   const shown = (row: number, side: Side, at: Curve): string =>
     typedQuantity(quantities[side], at[row]?.[side] ?? 0, units);
-  const commit = (row: number, side: Side, typed: string): void => {
+  const read = (row: number, side: Side, typed: string): Waiting => {
     const now = curveNow();
-    const read = readQuantity(quantities[side], typed, units);
     // A figure is shown with the digits that matter: typed as it is shown, it is the one that stands.
-    const same = typed.trim() === shown(row, side, now).trim();
-    const value = same ? (now[row]?.[side] ?? 0) : read.ok ? read.value : null;
-    keep("Curve", typeFigure(rowsAt(now), row, side, { text: typed, units, value }, holds));
+    if (now[row] && typed.trim() === shown(row, side, now).trim()) return { text: typed, units, value: now[row][side] };
+    const figure = readQuantity(quantities[side], typed, units);
+    return { text: typed, units, value: figure.ok ? figure.value : null };
+  };
+  const commit = (row: number, side: Side, typed: string): void =>
+    keep("Curve", typeFigure(rowsAt(curveNow()), row, side, read(row, side, typed), holds));
+  const paste = (from: number, side: Side, text: string): boolean => {
+    const pasted = curvePasted(text);
+    if (!pasted) return false;
+    const table = pasted.map((cells, k): readonly [Waiting | null, Waiting | null] => {
+      const [first, second] = cells;
+      if (second !== undefined) return [read(from + k, 0, first), read(from + k, 1, second)];
+      return side === 0 ? [read(from + k, 0, first), null] : [null, read(from + k, 1, first)];
+    });
+    keep("Curve", typeTable(rowsAt(curveNow()), from, table, holds));
+    return true;
   };
   const refusalOf = (row: number, side: Side) => (value: number) => {
     const alone = curve.map((point, i): Curve[number] =>
@@ -69,7 +93,9 @@ export function CurveTable({ id, curve }: { readonly id: PartId; readonly curve:
         label={cellName(row, side)}
         text={waits ? waitingText(waits, side, units) : shown(row, side, curve)}
         trouble={whyWaiting(rows, row, side, units, refusalOf(row, side))}
+        isEntered={isEntered && row === 0 && side === 0}
         commit={(typed) => commit(row, side, typed)}
+        paste={(text) => paste(row, side, text)}
         drop={() => keep("Curve", dropWaiting(rowsAt(curveNow()), row, side))}
       />
     );

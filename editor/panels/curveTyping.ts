@@ -33,6 +33,8 @@ export type CurveRows = readonly CurveRow[];
 /** Whether a drawing can hold this curve: its figures may be larger than any pump's. */
 export type Holds = (curve: Curve) => boolean;
 
+const isTyped = ({ typed: [flow, head] }: CurveRow): boolean => flow !== null || head !== null;
+
 const untouched = (base: CurvePoint): CurveRow => ({ base, typed: [null, null], waiting: [null, null] });
 
 export const openedCurve = (curve: Curve): CurveRows => curve.map(untouched);
@@ -53,6 +55,26 @@ export function typeFigure(rows: CurveRows, row: number, side: Side, typed: Wait
   return takeWaiting(setWaiting(rows, row, side, typed), holds, [row, side]);
 }
 
+/** A table is put in at once, from a row on, with more rows where it is longer. Of flows and heads, it ends the curve:
+ * what nobody typed below it goes, for its last head may be 0, and from the first row on it is the whole curve. */
+export function typeTable(
+  rows: CurveRows,
+  from: number,
+  table: readonly CurveRow["waiting"][],
+  holds: Holds,
+): CurveRows {
+  const end = from + table.length;
+  const isWhole = table.length > 1 && table.every(([flow, head]) => flow !== null && head !== null);
+  const room = withRows(rows, end).filter((row, i) => i < end || !isWhole || (from > 0 && isTyped(row)));
+  return takeWaiting(
+    room.map((row, i) => {
+      const [flow, head] = table[i - from] ?? [null, null];
+      return { ...row, waiting: [flow ?? row.waiting[0], head ?? row.waiting[1]] };
+    }),
+    holds,
+  );
+}
+
 /** The field goes back to what the drawing holds. */
 export const dropWaiting = (rows: CurveRows, row: number, side: Side): CurveRows => setWaiting(rows, row, side, null);
 
@@ -69,7 +91,7 @@ export function takeOutPoint(rows: CurveRows, row: number, holds: Holds): CurveR
 export function addPoint(rows: CurveRows): CurveRows {
   const now = settled(rows);
   const end = now.at(-1)?.base[1] ?? 0;
-  const last = now.findLastIndex(({ typed }) => typed[0] !== null || typed[1] !== null);
+  const last = now.findLastIndex(isTyped);
   if (last === now.length - 1 && end > 0) return [...now, untouched(pastTheEnd(now.map(({ base }) => base)))];
   const after = last >= 0 && last < now.length - 1 ? last : widestGap(now);
   const [flow, head] = (now[after] as CurveRow).base;
@@ -84,6 +106,17 @@ export function rowsMoved(rows: CurveRows): readonly number[] {
   const moved = (row: CurveRow, i: number, side: Side): boolean =>
     row.typed[side] === null && row.base[side] !== curve[i]?.[side];
   return rows.flatMap((row, i) => (moved(row, i, 0) || moved(row, i, 1) ? [i] : []));
+}
+
+/** New rows lie between the last two, where they are a curve whatever these are; a table that is put in moves them. */
+function withRows(rows: CurveRows, count: number): CurveRows {
+  if (count <= rows.length) return rows;
+  const now = settled(rows);
+  const [before, last] = now.slice(-2) as [CurveRow, CurveRow];
+  const parts = count - now.length + 1;
+  const at = (k: number, side: Side): number => before.base[side] + ((last.base[side] - before.base[side]) * k) / parts;
+  const between = Array.from({ length: parts - 1 }, (_, k) => untouched([at(k + 1, 0), at(k + 1, 1)]));
+  return [...now.slice(0, -1), ...between, last];
 }
 
 const with2 = <T>(pair: readonly [T, T], side: Side, value: T): readonly [T, T] =>

@@ -49,7 +49,7 @@ const curve = async (): Promise<unknown> =>
 const troubles = () => page.locator("#slip .trouble").allTextContents();
 
 test("five rows typed downwards are the curve, each figure a step to take back", async () => {
-  await field("Flow of point 1").focus();
+  await expect.poll(() => field("Flow of point 1").evaluate((each) => each === document.activeElement)).toBe(true);
 
   await typeOn(["0", "5", "2000", "4", "4000", "3", "6000", "1.5", "8000", "0"]);
 
@@ -136,4 +136,41 @@ test("what is not understood stays to be mended, and Escape brings back the figu
   await page.keyboard.press("Escape");
   expect(await field("Head of point 2").inputValue()).toBe("2.25 m");
   expect(await troubles()).toEqual([]);
+});
+
+test("a table from a spreadsheet is the curve, in one step", async () => {
+  await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
+  await page.evaluate(() => navigator.clipboard.writeText("L/h\tm\r\n0\t4\r\n1500\t3.2\r\n3000\t0\r\n"));
+  await field("Flow of point 1").focus();
+
+  await page.keyboard.press("Control+v");
+
+  expect(await troubles()).toEqual([]);
+  expect(await curve()).toEqual([
+    [0, 4],
+    [1500, 3.2],
+    [3000, 0],
+  ]);
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Control+z");
+  expect(((await curve()) as unknown[]).length).toBe(5);
+});
+
+test("a table grows downwards, and a point is taken out of what was typed", async () => {
+  await field("Flow of point 1").focus();
+  await typeOn(["0", "5", "2000", "4", "4000", "3", "6000", "2", "8000", "1"]);
+  await word(page, "Add a point").click();
+
+  await field("Flow of point 6").focus();
+  await typeOn(["9000", "0.2"]);
+  await word(page, "Take out point 2").click();
+
+  expect(await troubles()).toEqual([]);
+  expect(await curve()).toEqual([
+    [0, 5],
+    [4000, 3],
+    [6000, 2],
+    [8000, 1],
+    [9000, 0.2],
+  ]);
 });

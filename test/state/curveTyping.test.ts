@@ -1,6 +1,7 @@
 /** A maker's curve typed into a table that already holds another: it ends in what was typed, in whatever order. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { curvePasted } from "../../editor/panels/curvePasted.ts";
 import {
   addPoint,
   type Curve,
@@ -12,6 +13,8 @@ import {
   type Side,
   takeOutPoint,
   typeFigure,
+  typeTable,
+  type Waiting,
 } from "../../editor/panels/curveTyping.ts";
 import { makeWay } from "../../editor/panels/curveWay.ts";
 
@@ -242,5 +245,80 @@ describe("rows that make way", () => {
   it("give no table where what stands falls", () => {
     expect(makeWay([0, 1, 2], [3, null, 2])).toBe(null);
     expect(makeWay([0, 1, 2], [2, 2, null])).toBe(null);
+  });
+});
+
+describe("a table that is pasted", () => {
+  const asTyped = (value: number): Waiting => ({ text: String(value), units: "metric", value });
+
+  it("is read from a spreadsheet with its heading, or row by row from a maker's sheet", () => {
+    const rows = [
+      ["0", "5"],
+      ["2000", "4.5"],
+    ];
+
+    expect(curvePasted("Q L/h\tH m\r\n0\t5\r\n2000\t4.5\r\n")).toEqual(rows);
+    expect(curvePasted("0/5\n2000 / 4.5")).toEqual(rows);
+    expect(curvePasted("0 5\n2000 4.5")).toEqual(rows);
+    expect(curvePasted("0;5\n2000;4.5\n\n")).toEqual(rows);
+    expect(curvePasted("1 1/2\n3 ft 2 in")).toEqual([["1 1/2"], ["3 ft 2 in"]]);
+  });
+
+  it("is none where it is one figure, of more columns than two, or uneven", () => {
+    expect(curvePasted("2000 L/h")).toBe(null);
+    expect(curvePasted(" 4.5\n")).toBe(null);
+    expect(curvePasted("")).toBe(null);
+    expect(curvePasted("1\t0\t5\n2\t2000\t4")).toBe(null);
+    expect(curvePasted("0\t5\n2000")).toBe(null);
+    expect(curvePasted("1\n".repeat(201))).toBe(null);
+  });
+
+  it("is the whole curve from the first row on, whatever was typed there", () => {
+    fc.assert(
+      fc.property(cases, cases, ({ base, order }, { target }) => {
+        let rows = openedCurve(base);
+        for (const k of order.slice(0, 3)) rows = type(rows, k >> 1, (k & 1) as Side, base[k >> 1]?.[k & 1] as number);
+
+        const pasted = typeTable(
+          rows,
+          0,
+          target.map(([flow, head]) => [asTyped(flow), asTyped(head)] as const),
+          anyHolds,
+        );
+
+        expect(standing(pasted)).toEqual(target);
+        expect(waits(pasted)).toBe(false);
+      }),
+      { numRuns: 300, seed: 4 },
+    );
+  });
+
+  it("of one column fills its column, in more rows where it is longer", () => {
+    const flows = [0, 0.001, 0.002, 0.003, 0.004, 0.005];
+    const rows = typeTable(
+      openedCurve(standIn),
+      0,
+      flows.map((flow) => [asTyped(flow), null] as const),
+      anyHolds,
+    );
+
+    expect(standing(rows).map(([flow]) => flow)).toEqual(flows);
+    expect(isValid(standing(rows))).toBe(true);
+  });
+
+  it("waits row by row where it contradicts what was typed above it", () => {
+    const rows = typeTable(
+      type(openedCurve(standIn), 0, 0, 0.002),
+      1,
+      [
+        [asTyped(0.001), asTyped(2)],
+        [asTyped(0.003), asTyped(1)],
+      ],
+      anyHolds,
+    );
+
+    expect(rows[1]?.waiting[0]?.value).toBe(0.001);
+    expect(rows[1]?.typed[1]).toBe(2);
+    expect(rows[2]?.typed).toEqual([0.003, 1]);
   });
 });
