@@ -9,6 +9,7 @@ import type { Desk } from "../state/desk.ts";
 import { inOrder } from "../state/inOrder.ts";
 import { backToRunning } from "../state/view.ts";
 import type { Commands } from "./commands.ts";
+import { onToNextStop } from "./menu/onToNextStop.ts";
 import { stencils } from "./Stencils.tsx";
 
 export interface KeyContext {
@@ -34,8 +35,7 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
     if (event.key === "Delete" || event.key === "Backspace") {
       if (view.selection.size === 0) return;
       event.preventDefault();
-      desk.apply(removeParts(section, view.selection));
-      return;
+      return onToNextStop(desk, () => void desk.apply(removeParts(section, view.selection)));
     }
     if (event.key.startsWith("Arrow")) return nudge(event);
     if (event.key === "?") return desk.look((v) => ({ ...v, slip: v.slip === "keys" ? null : "keys" }));
@@ -132,7 +132,7 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
     if (view.selection.size === 0) return;
     event.preventDefault();
     const cut = event.type === "cut" ? cutParts(section, view.selection) : null;
-    if (cut) desk.apply(cut.changed);
+    if (cut) onToNextStop(desk, () => void desk.apply(cut.changed));
     const text = cut ? cut.text : copyParts(section, view.selection);
     if (text === null) return;
     copied(text);

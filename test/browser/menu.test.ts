@@ -125,6 +125,25 @@ test("by keyboard: Shift F10 on a part from the list, arrows, letters, Escape, a
   expect((await saved(page)).parts.filter(({ kind }) => kind === "valve").length).toBe(1);
 });
 
+test("what is taken away from its stop leaves the keys on the next stop, at the end on the one before", async () => {
+  const focused = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label")?.split(":")[0] ?? "");
+  const chosen = () => page.locator("#slip h2").textContent();
+  await tabOnto(page, partStops(page, /^Trough/));
+  await page.keyboard.press("Delete");
+  await expect.poll(focused).toBe("Lift");
+  await expect.poll(chosen).toBe("Lift");
+
+  // The breather goes with its pipe.
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("Control+x");
+  await expect.poll(focused).toBe("Return");
+  await page.keyboard.press("Shift+F10");
+  await page.getByRole("menu", { name: "Return" }).waitFor();
+  await item("Remove").press("Enter");
+  await expect.poll(focused).toBe("Lift");
+  expect((await saved(page)).parts.map(({ id }) => id)).toEqual(["basin", "lift"]);
+});
+
 test("several parts are aligned from the menu of one of them", async () => {
   await page.mouse.click(...at(4.9, 0.55));
   await page.keyboard.down("Shift");

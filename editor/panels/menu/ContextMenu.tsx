@@ -1,6 +1,7 @@
 /** The menu of a part or a place, after the menu pattern of WAI-ARIA: arrow keys, Home, End, a letter; Escape and
  * Tab leave it, and the focus goes back to where it was. */
 import { type JSX, type KeyboardEvent, useEffect, useLayoutEffect, useRef, useState } from "react";
+import { flushSync } from "react-dom";
 import type { Px } from "../../canvas/projection.ts";
 import "./menu.css";
 import type { Menu } from "./menuItems.ts";
@@ -100,7 +101,8 @@ export function ContextMenu({ menu, label, at, close }: ContextMenuProps): JSX.E
             {...(keys ? { "aria-keyshortcuts": ariaKeys(keys) } : {})}
             onPointerMove={(event) => event.currentTarget.focus({ preventScroll: true })}
             onClick={() => {
-              close();
+              // The focus goes back first: what is done may move it on.
+              flushSync(close);
               act();
             }}
           >

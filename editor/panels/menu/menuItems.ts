@@ -26,6 +26,7 @@ import { copied, lastCopied } from "../../state/clipboard.ts";
 import type { Desk } from "../../state/desk.ts";
 import type { Changed } from "../../state/edit.ts";
 import { inOrder } from "../../state/inOrder.ts";
+import { onToNextStop } from "./onToNextStop.ts";
 
 export interface MenuItem {
   readonly label: string;
@@ -166,7 +167,7 @@ function editItems(desk: Desk, ids: ReadonlySet<PartId>): readonly MenuItem[] {
     // The system's own clipboard too, where the page may: for another window.
     void navigator.clipboard?.writeText(text).catch(() => undefined);
   };
-  const remove = (): void => void desk.apply(removeParts(desk.get().section, ids));
+  const takeAway = (changed: Changed): void => onToNextStop(desk, () => void desk.apply(changed));
   return [
     { label: "Duplicate", keys: "Ctrl D", act: () => setDown(desk, duplicateParts(desk.get().section, ids)) },
     { label: "Copy", keys: "Ctrl C", act: () => keep(copyParts(desk.get().section, ids)) },
@@ -175,11 +176,11 @@ function editItems(desk: Desk, ids: ReadonlySet<PartId>): readonly MenuItem[] {
       keys: "Ctrl X",
       act: () => {
         const { changed, text } = cutParts(desk.get().section, ids);
-        desk.apply(changed);
+        takeAway(changed);
         if (text !== null) keep(text);
       },
     },
-    { label: "Remove", keys: "Delete", act: remove },
+    { label: "Remove", keys: "Delete", act: () => takeAway(removeParts(desk.get().section, ids)) },
   ];
 }
 
