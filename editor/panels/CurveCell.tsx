@@ -52,6 +52,8 @@ export function CurveCell({ label, text, trouble, isEntered, commit, paste, drop
         autoComplete="off"
         spellCheck={false}
         aria-invalid={told !== null}
+        // Where nothing is newly typed Ctrl Z is the drawing's (`keyboard.ts`).
+        data-typed={typed === null ? "no" : "yes"}
         {...(told ? { "aria-describedby": `${id}-trouble` } : {})}
         onChange={(event) => setTyped(event.target.value)}
         onFocus={(event) => event.target.select()}

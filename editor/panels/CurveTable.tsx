@@ -1,4 +1,4 @@
-import { type JSX, useReducer, useRef } from "react";
+import { type JSX, useEffect, useReducer, useRef } from "react";
 import type { PartId } from "../../hydraulics/index.ts";
 import type { UnitSystem } from "../sheet/units.ts";
 import { setCurve } from "../state/actions/setCurve.ts";
@@ -21,7 +21,7 @@ import {
 import { cellName, whoMadeWay, whyWaiting } from "./curveWords.ts";
 import { OutTable } from "./OutTable.tsx";
 import { readQuantity, typedQuantity } from "./quantity.ts";
-import { useDesk, useProgram } from "./useDesk.ts";
+import { useDesk, useLatest, useProgram } from "./useDesk.ts";
 
 const quantities = ["flow", "head"] as const;
 
@@ -79,20 +79,37 @@ export function CurveTable({
     keep("Curve", typeTable(rowsAt(curveNow()), from, table, holds));
     return true;
   };
-  const refusalOf = (row: number, side: Side) => (value: number) => {
-    const alone = curve.map((point, i): Curve[number] =>
-      i !== row ? point : side === 0 ? [value, point[1]] : [point[0], value],
-    );
-    const changed = setCurve(desk.get().section, id, "Curve", alone);
-    return changed.ok ? "This is too near to another point." : (changed.whyIn?.(units) ?? changed.why);
+  const whyAt = (at: Curve, row: number, side: Side): string | null => {
+    const { section, view } = desk.get();
+    return whyWaiting(rowsAt(at), row, side, view.units, (value) => {
+      const alone = at.map((point, i): Curve[number] =>
+        i !== row ? point : side === 0 ? [value, point[1]] : [point[0], value],
+      );
+      const changed = setCurve(section, id, "Curve", alone);
+      return changed.ok ? "This is too near to another point." : (changed.whyIn?.(view.units) ?? changed.why);
+    });
   };
+  // The table goes with its slip, and with it the figures that waited and why.
+  const leave = useLatest((): void => {
+    const pump = desk.get().section.parts.get(id);
+    if (pump?.kind !== "pump" || !pump.curve) return;
+    for (const row of pump.curve.keys()) {
+      for (const side of [0, 1] as const) {
+        const why = whyAt(pump.curve, row, side);
+        if (why === null) continue;
+        const named = why.includes(cellName(row, side)) ? why : `${cellName(row, side)}: ${why}`;
+        return desk.say({ text: named, tone: "refusal" });
+      }
+    }
+  });
+  useEffect(() => () => leave.current(), [leave]);
   const cell = (row: number, side: Side): JSX.Element => {
     const waits = rows[row]?.waiting[side] ?? null;
     return (
       <CurveCell
         label={cellName(row, side)}
         text={waits ? waitingText(waits, side, units) : shown(row, side, curve)}
-        trouble={whyWaiting(rows, row, side, units, refusalOf(row, side))}
+        trouble={whyAt(curve, row, side)}
         isEntered={isEntered && row === 0 && side === 0}
         commit={(typed) => commit(row, side, typed)}
         paste={(text) => paste(row, side, text)}

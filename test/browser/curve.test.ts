@@ -127,6 +127,20 @@ test("a flow that contradicts a typed one says which, stays, and is taken once t
   ]);
 });
 
+test("a figure that waits when the slip is put away is told, and Ctrl Z in the table takes back the figure before", async () => {
+  await field("Flow of point 1").focus();
+  await typeOn(["0", "5", "2000", "4", "1000"]);
+
+  await page.keyboard.press("Control+z");
+  expect(await field("Head of point 2").inputValue()).toBe("2.25 m");
+  await page.keyboard.press("Control+y");
+  expect(await field("Head of point 2").inputValue()).toBe("4 m");
+  expect(await field("Flow of point 3").inputValue()).toBe("1000");
+
+  await word(page, "Put the slip away").click();
+  expect(await page.locator(".message").textContent()).toMatch(/^Flow of point 3: .* 2000 L\/h, the flow of point 2/);
+});
+
 test("what is not understood stays to be mended, and Escape brings back the figure of the drawing", async () => {
   await field("Head of point 2").fill("four");
   await page.keyboard.press("Enter");
