@@ -80,18 +80,18 @@ function verdictPart(of: Of, verdict: Verdict, cut: PowerCut | null): string {
 }
 
 const severityWords: Readonly<Record<Severity, string>> = {
-  failure: "Failure.",
-  warning: "Warning.",
+  failure: "Fails.",
+  warning: "Look at this.",
   advice: "Advice.",
 };
 
 function findingPart({ says }: Of, findings: readonly Finding[]): string {
-  if (findings.length === 0) return element("p", "Nothing to see to.");
+  if (findings.length === 0) return element("p", "Nothing to look at.");
   const items = worstFirst(findings).map(
     ({ severity, text, remedy }) =>
       `<li><b>${severityWords[severity]}</b> ${escaped(says(text))}<br><span>${escaped(says(remedy))}</span></li>`,
   );
-  return `<section>${element("h2", "To see to")}<ul class="findings">${items.join("")}</ul></section>`;
+  return `<section>${element("h2", "What to look at")}<ul class="findings">${items.join("")}</ul></section>`;
 }
 
 /** The first column names the row; one in which nothing stands is left out. */

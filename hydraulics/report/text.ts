@@ -83,18 +83,18 @@ const reasonLines = (name: string, reason: string): readonly string[] =>
   reason === "" ? [] : wrap(`${name}: ${reason}`, { first: "  ", hang: 4 });
 
 const severityWords: Readonly<Record<Severity, string>> = {
-  failure: "Failure  ",
-  warning: "Warning  ",
-  advice: "Advice   ",
+  failure: "Fails         ",
+  warning: "Look at this  ",
+  advice: "Advice        ",
 };
 
 function findingLines({ says }: Of, findings: readonly Finding[]): readonly string[] {
-  if (findings.length === 0) return ["Nothing to see to."];
+  if (findings.length === 0) return ["Nothing to look at."];
   return [
-    "To see to",
+    "What to look at",
     ...worstFirst(findings).flatMap((finding) => [
-      ...wrap(says(finding.text), { first: `  ${severityWords[finding.severity]}`, hang: 11 }),
-      ...wrap(says(finding.remedy), { first: "           → ", hang: 13 }),
+      ...wrap(says(finding.text), { first: `  ${severityWords[finding.severity]}`, hang: 16 }),
+      ...wrap(says(finding.remedy), { first: "                → ", hang: 18 }),
     ]),
   ];
 }

@@ -221,7 +221,7 @@ describe("in words", () => {
     });
 
     expect(text).toMatch(
-      /Failure {2}the first\n +→ Mend the first\n {2}Warning {2}the second\n +→ Mend the second\n {2}Advice {3}the third/,
+      /Fails {9}the first\n +→ Mend the first\n {2}Look at this {2}the second\n +→ Mend the second\n {2}Advice {8}the third/,
     );
   });
 

@@ -9,8 +9,8 @@ import { normal, paragraph } from "./cells.ts";
 import type { Numbers } from "./group.ts";
 
 const severities: Readonly<Record<Severity, { readonly word: string; readonly fill: Role; readonly rank: number }>> = {
-  failure: { word: "Failure.", fill: "drains", rank: 0 },
-  warning: { word: "Warning.", fill: "part", rank: 1 },
+  failure: { word: "Fails.", fill: "drains", rank: 0 },
+  warning: { word: "Look at this.", fill: "part", rank: 1 },
   advice: { word: "Advice.", fill: "soft", rank: 2 },
 };
 
@@ -20,7 +20,7 @@ export function findingsGroup({ section, findings, running, system }: Drawing, _
   const nothing = running ? "Nothing that this program looks for." : "Not solved, so nothing is known.";
   return {
     key: "findings",
-    title: "To see to",
+    title: "What to look at",
     items:
       worst.length > 0
         ? worst.map((finding) => findingItem(finding, says, width))
