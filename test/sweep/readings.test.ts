@@ -100,9 +100,9 @@ const wanted: Readonly<Record<string, Want | typeof words>> = {
   "vessel Its outlets stop at": of("vessels", "restingLevel"),
   "vessel Upflow": of("vessels", "upflow"),
   "vessel Loss in the stone": of("vessels", "mediaLoss"),
-  "vessel clean, at this flow": (report, part) =>
+  "vessel Clean, at this flow": (report, part) =>
     part.kind === "vessel" ? report.running.vessels[part.id].mediaLoss / (part.clogging ?? 1) : null,
-  "vessel clogged ten times, at this flow": (report, part) =>
+  "vessel Clogged ten times, at this flow": (report, part) =>
     part.kind === "vessel" ? (10 * report.running.vessels[part.id].mediaLoss) / (part.clogging ?? 1) : null,
   "vessel Water in it": of("vessels", "waterVolume"),
   "vessel Gross volume": of("vessels", "grossVolume"),

@@ -69,8 +69,8 @@ function stoneLosses(vessel: Vessel, loss: number, units: UnitSystem): readonly 
   if (Math.abs(loss) < 1e-6) return [now];
   return [
     now,
-    ...(clogging === 1 ? [] : [line("clean, at this flow", show(clean))]),
-    line("clogged ten times, at this flow", show(10 * clean)),
+    ...(clogging === 1 ? [] : [line("Clean, at this flow", show(clean))]),
+    line("Clogged ten times, at this flow", show(10 * clean)),
   ];
 }
 
