@@ -15,13 +15,18 @@ const changing: Lines = [
 
 /** Clear of the line of the ground, which a sheet that is still empty has in the middle: all of it over the line where
  * the air is high enough, else the first half over it and the rest under the soil. In a window too low for either the
- * title block alone says how to begin. */
+ * first half stands on paper of its own, wherever the line is; the lowest leave it to the title block to say how to begin. */
 export function EmptyHelp({ drawing }: { readonly drawing: Rect }): JSX.Element | null {
   const [left, top, width, height] = [drawing.x, drawing.y, drawing.width, drawing.height].map(pxOfMm) as Four;
   const air = height / 2;
   const isSlim = width < 480; // its lines are broken
-  if (air < (isSlim ? 120 : 60)) return null;
   const first = <dl>{building.map(asRow)}</dl>;
+  if (air < (isSlim ? 120 : 60))
+    return height < (isSlim ? 90 : 50) ? null : (
+      <div className="help on-paper" style={{ left: left - 4, top, width: width + margin }}>
+        {first}
+      </div>
+    );
   const rest = (
     <>
       <dl>{changing.map(asRow)}</dl>
