@@ -6,7 +6,8 @@ import { pipe, section } from "../support/builders.ts";
 function chosen(given: Partial<Pipe>, material: string): Pipe {
   const changed = { ...pipe(), ...given };
   for (const field of pipeFields)
-    if (field.kind === "choice" && field.label === "Material") field.set(changed as never, material, section([changed]));
+    if (field.kind === "choice" && field.label === "Material")
+      field.set(changed as never, material, section([changed]));
   return changed;
 }
 
