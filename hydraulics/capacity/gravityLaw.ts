@@ -43,12 +43,18 @@ export interface GravityPath {
   /** whole way, exit included where it ends in a body */
   readonly length: number;
   readonly square: number;
+  /** m of pipe and s²/m⁵ of fittings between the mouth and a place, told by its m along the pipe: what lies there itself
+   * counts, a bend there does not yet */
+  readonly upTo: (at: number) => { readonly length: number; readonly square: number };
   /** a check valve's opening head */
   readonly openingHead: number;
   /** friction of one metre */
   readonly perMetre: Loss;
   readonly receives: boolean;
 }
+
+/** m within which two places are one */
+const here = 1e-6;
 
 /** m³/s under which nothing counts as carried */
 const least = 1e-14;
@@ -154,16 +160,15 @@ export class GravityLaw {
   }
 
   /** m of total head that water has at a place of the path, as the floors further down hold it.
-   * @param from m of pipe between the mouth and the place */
-  headAlong(from: number, Q: number, receiving: number): number {
-    const { floors, perMetre, length, square, bore, receives } = this.path;
+   * @param at m along the pipe */
+  headAlong(at: number, Q: number, receiving: number): number {
+    const { floors, perMetre, length, square, bore, receives, upTo } = this.path;
     const friction = perMetre.loss(Q);
     const energy = criticalEnergy(Q, bore);
-    // Fittings between the mouth and the place: those counted at the last floor before it.
-    const passed = floors.reduce((most, floor) => (floor.length <= from ? Math.max(most, floor.square) : most), 0);
+    const { length: from, square: passed } = upTo(at);
     let head = receives ? receiving + friction * (length - from) + (square - passed) * Q * Q : Number.NEGATIVE_INFINITY;
     for (const floor of floors) {
-      if (floor.length < from) continue;
+      if (floor.length < from - here) continue;
       const own = floor.jet ? this.velocityHead(Q) : energy;
       head = Math.max(
         head,

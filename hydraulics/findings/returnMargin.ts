@@ -1,6 +1,7 @@
 /** Whether what leads out of a vessel carries what enters, with what is left of the freeboard. */
 import { siteOf } from "../document/defaults.ts";
 import type { PartId } from "../document/section.ts";
+import { piecesOf } from "../network/chains.ts";
 import { levelWords } from "../powerCut/words.ts";
 import { outletsOf } from "../solver/outlets.ts";
 import { bodyInflows } from "../solver/readings/inflows.ts";
@@ -71,9 +72,13 @@ export const returnSmallerThanSupply: Rule = ({ section, running, state }) => {
     const supplies = linesOf(state, id).filter(({ into, leadsTo }) => into > atRest || (leadsTo && into > -atRest));
     const outlets = outletsOf(state, vessel);
     if (supplies.length === 0 || outlets.length === 0 || outlets.some(({ kind }) => kind === "sill")) continue;
-    const pipes = outlets.flatMap((outlet) => (outlet.kind === "pipe" ? [outlet.pipe.pipe] : []));
+    const lines = outlets.flatMap((outlet) => (outlet.kind === "pipe" ? [outlet.pipe] : []));
+    const pipes = lines.map(({ pipe }) => pipe);
     const supply = boreTogether(supplies.map(({ pipe }) => pipe.pipe.bore));
-    const outlet = boreTogether(pipes.map(({ bore }) => bore));
+    // Past a reducer a line is as wide as its narrowest piece.
+    const outlet = boreTogether(
+      lines.map((line) => Math.min(...piecesOf(state.network, line).map(({ pipe }) => pipe.bore))),
+    );
     if (outlet >= supply - 1e-6) continue;
     found.push({
       code: "return-smaller-than-supply",

@@ -110,6 +110,7 @@ export function gravityLaw(
     floors,
     length: whole,
     square: (allK + (lower?.kind === "body" ? exitK : 0)) * perK,
+    upTo: (at) => ({ length: lengthTo(at), square: kTo(at, false) * perK }),
     openingHead: way === 1 ? checks.reduce((sum, { valve }) => sum + openingHeadOf(valve), 0) : 0,
     perMetre,
     receives: lower === null || lower.kind !== "air",

@@ -3,6 +3,7 @@ import type { PartId, Section } from "../document/section.ts";
 import { levelOfVolume, waterVolume } from "../document/volumes.ts";
 import { buildNetwork } from "../network/build.ts";
 import type { Network } from "../network/network.ts";
+import { keepVelocityHeads } from "../solver/steady.ts";
 import { System } from "../solver/system.ts";
 import { spillOverRims } from "./brim.ts";
 import { fallingColumns } from "./columns.ts";
@@ -38,6 +39,7 @@ export function runCut(section: Section, startLevels: ReadonlyMap<PartId, number
   const { checkValves, asFull, airPoints, until, refine } = options;
   const network = buildNetwork(section, { pumps: "stopped", checkValves, asFull, airPoints });
   const system = new System(network.nodes, network.links);
+  keepVelocityHeads(network, system);
   setLevels(network, system, startLevels);
   const primes = primesOf(network, "stopped");
   const settings = { until, ...(refine === undefined ? {} : { refine }) };

@@ -92,6 +92,12 @@ export function systemOf(network: Network, given?: ReadonlyMap<PartId, number>):
     system.head[surface] = level;
   }
   for (const link of network.links) if (link instanceof MouthLink) link.levelGiven = system.given[link.i] === 1;
+  keepVelocityHeads(network, system);
+  return system;
+}
+
+/** Vents spill, and tees take in air, by the pressure of the water there: the head less what is in its speed. */
+export function keepVelocityHeads(network: Network, system: System): void {
   const spilling = [...network.vents.values()].filter((vent) => vent.spill !== null);
   const airing = airingTees(network);
   if (spilling.length + airing.length > 0) {
@@ -104,7 +110,6 @@ export function systemOf(network: Network, given?: ReadonlyMap<PartId, number>):
       for (const tee of airing) setArriving(tee);
     };
   }
-  return system;
 }
 
 interface Around {
@@ -167,10 +172,9 @@ export function gravityPressureHead(
   const way = link.Q >= 0 ? 1 : -1;
   if (!law || Math.abs(link.Q) < atRest) return 0;
   const flow = Math.abs(link.Q);
-  const from = way === 1 ? vent.at - stretch.start : stretch.end - vent.at;
   const downNode = way === 1 ? stretch.j : stretch.i;
   const receiving = downNode === outside ? Number.NEGATIVE_INFINITY : (state.system.head[downNode] as number);
-  const head = Math.max(law.headAlong(from, flow, receiving), bed + criticalEnergy(flow, pipe.pipe.bore));
+  const head = Math.max(law.headAlong(vent.at, flow, receiving), bed + criticalEnergy(flow, pipe.pipe.bore));
   return head - law.velocityHead(flow) - vent.teeLevel;
 }
 
