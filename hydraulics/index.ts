@@ -3,6 +3,7 @@
 export { type Assessed, assess, dataOf, solveRunning } from "./assess.ts";
 export * from "./document/defaults.ts";
 export { bottomOf, drawnWidth, lineLength, nearestOnLine, pipeLine, placeAt, wallsAt } from "./document/geometry.ts";
+export { type Device, isBody, isDevice } from "./document/isKind.ts";
 export { joinedTo } from "./document/joints.ts";
 export { kindWords } from "./document/kindWords.ts";
 export { most } from "./document/limits.ts";

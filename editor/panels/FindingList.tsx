@@ -1,5 +1,6 @@
 import type { JSX } from "react";
-import { type Finding, type Mend, needsAPerson, type Part, type Section } from "../../hydraulics/index.ts";
+import { type Finding, type Mend, needsAPerson, type Section } from "../../hydraulics/index.ts";
+import { nameWithin } from "../sheet/partName.ts";
 import { sentencesOf } from "../sheet/sentence.ts";
 import { replaceSection } from "../state/actions/replaceSection.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
@@ -68,9 +69,6 @@ export function FindingList({ findings, section, mendsOf, pick = false }: Findin
     </ul>
   );
 }
-
-/** Within a sentence: a label as it is written, an id in small letters, as the findings have it. */
-const nameWithin = (part: Part): string => (part.label?.trim() ? part.label : part.id.replace(/-+/g, " "));
 
 function whyNothingOffered({ code }: Finding): string {
   const why = needsAPerson.get(code);

@@ -1,6 +1,6 @@
 import type { CSSProperties, JSX } from "react";
 import type { SheetLayout } from "../scene/layout.ts";
-import { pxOfMm } from "../sheet/transform.ts";
+import { pxOfRect } from "../sheet/transform.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
 /** The title block can be pressed: the verdict opens what there is to look at, the foot the drawing's own slip. */
@@ -17,12 +17,10 @@ export function TitleControls({
   const isEmpty = useDesk(({ section }) => section.parts.size === 0);
   const { title } = layout;
   const foot = 14;
-  const box = (y: number, height: number): CSSProperties => ({
-    left: pxOfMm(title.x),
-    top: pxOfMm(y),
-    width: pxOfMm(title.width),
-    height: pxOfMm(height),
-  });
+  const box = (from: number, tall: number): CSSProperties => {
+    const { x: left, y: top, width, height } = pxOfRect({ ...title, y: from, height: tall });
+    return { left, top, width, height };
+  };
   const toggle = (slip: "findings" | "drawing") =>
     desk.look((view) => ({ ...view, slip: view.slip === slip ? null : slip, selection: new Set() }));
   return (

@@ -1,7 +1,8 @@
 /** Keys on the sheet. Inside a field the keys are the field's own, Escape apart. */
+import { isDevice } from "../../hydraulics/index.ts";
 import { copyParts, cutParts, duplicateParts } from "../state/actions/copyParts.ts";
 import { moveParts } from "../state/actions/moveParts.ts";
-import { type Pasted, pasteParts } from "../state/actions/pasteParts.ts";
+import { pasteParts } from "../state/actions/pasteParts.ts";
 import { removeParts } from "../state/actions/removeParts.ts";
 import { slideDevice } from "../state/actions/slideDevice.ts";
 import { copied } from "../state/clipboard.ts";
@@ -10,6 +11,7 @@ import { inOrder } from "../state/inOrder.ts";
 import { backToRunning } from "../state/view.ts";
 import type { Commands } from "./commands.ts";
 import { onToNextStop } from "./menu/onToNextStop.ts";
+import { setDown } from "./menu/setDown.ts";
 import { stencils } from "./Stencils.tsx";
 
 export interface KeyContext {
@@ -88,14 +90,8 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
     }
     if (key === "d" && view.selection.size > 0) {
       event.preventDefault();
-      return paste(duplicateParts(section, view.selection));
+      return setDown(desk, duplicateParts(section, view.selection));
     }
-  };
-
-  const paste = ({ changed, ids, leftOut }: Pasted): void => {
-    if (!desk.apply(changed) || !changed.ok) return;
-    desk.choose(ids);
-    if (leftOut !== null) desk.say({ text: leftOut, tone: "plain" });
   };
 
   const nudge = (event: KeyboardEvent): void => {
@@ -112,7 +108,7 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
     const hold = `nudge ${[...view.selection].join(" ")}`;
     const [id] = view.selection;
     const part = id === undefined || view.selection.size > 1 ? undefined : section.parts.get(id);
-    if (part && (part.kind === "valve" || part.kind === "checkValve" || part.kind === "vent")) {
+    if (isDevice(part)) {
       const slid = slideDevice(section, part.id, part.on.pipe, part.on.at + (dx || dz));
       desk.apply(slid.ok && slid.edit ? { ...slid, edit: { ...slid.edit, hold } } : slid);
       return;
@@ -127,7 +123,7 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
       const text = event.clipboardData?.getData("text/plain") ?? "";
       if (text === "") return;
       event.preventDefault();
-      return paste(pasteParts(section, text, 0.2, 0));
+      return setDown(desk, pasteParts(section, text, 0.2, 0));
     }
     if (view.selection.size === 0) return;
     event.preventDefault();

@@ -1,7 +1,7 @@
 /** Where on the window the things stand that lie over the drawing. */
 import type { CSSProperties } from "react";
 import type { SheetLayout } from "../scene/layout.ts";
-import { mmOfPx, pxOfMm, type Rect } from "../sheet/transform.ts";
+import { mmOfPx, pxOfMm, pxOfRect, type Rect } from "../sheet/transform.ts";
 import type { View } from "../state/view.ts";
 import type { Box } from "./slipPlace.ts";
 
@@ -22,12 +22,8 @@ export const upperEdge = (frame: Rect, narrow: boolean): CSSProperties => ({
 
 /** Where slips may lie: over the section, also where that stands beside the title block. */
 export function freeBox({ field }: SheetLayout): Box {
-  return {
-    left: pxOfMm(field.x) + 8,
-    right: pxOfMm(field.x + field.width) - 8,
-    top: pxOfMm(field.y) + 4,
-    bottom: pxOfMm(field.y + field.height) - 8,
-  };
+  const { x, y, width, height } = pxOfRect(field);
+  return { left: x + 8, right: x + width - 8, top: y + 4, bottom: y + height - 8 };
 }
 
 const wideSlips: ReadonlySet<View["slip"]> = new Set([

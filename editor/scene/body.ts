@@ -1,5 +1,14 @@
 /** What ponds and vessels share: walls, water between them, the mark on its surface, level marks. */
-import { type Body, bottomOf, drawnWidth, type Pipe, type Point, pipeLine, wallsAt } from "../../hydraulics/index.ts";
+import {
+  type Body,
+  bottomOf,
+  drawnWidth,
+  isBody,
+  type Pipe,
+  type Point,
+  pipeLine,
+  wallsAt,
+} from "../../hydraulics/index.ts";
 import type { Rect } from "../sheet/transform.ts";
 import { formatLevel } from "../sheet/units.ts";
 import { type Drawing, mmOf, paperAt, waterLevel } from "./drawing.ts";
@@ -162,9 +171,7 @@ export function standOf(drawing: Drawing, body: Body): Rect {
 /** The other bodies, but for those that it stands in or that stand in it: there is no place beside these. */
 export function bodiesBeside(drawing: Drawing, of: Body): readonly Body[] {
   const own = standOf(drawing, of);
-  return drawing.parts
-    .filter((part): part is Body => (part.kind === "pond" || part.kind === "vessel") && part.id !== of.id)
-    .filter((body) => !overlap(own, standOf(drawing, body)));
+  return drawing.parts.filter(isBody).filter((body) => body.id !== of.id && !overlap(own, standOf(drawing, body)));
 }
 
 const marksOf = ({ x, y, width, height }: Rect): Rect => ({

@@ -11,8 +11,8 @@
 import {
   addPipesUnder,
   drawnWidth,
+  isBody,
   otherParts,
-  type Part,
   type PartId,
   pipeLine,
   withAllOn,
@@ -49,8 +49,6 @@ export function changedParts(before: Drawing, now: Drawing): ReadonlySet<PartId>
   for (const id of marks) changed.add(id);
   return changed;
 }
-
-const isBody = (part: Part | undefined): boolean => part?.kind === "pond" || part?.kind === "vessel";
 
 function pumpsAt({ section }: Drawing, changed: ReadonlySet<PartId>, found: Set<PartId>): void {
   for (const id of changed) {

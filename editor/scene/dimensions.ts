@@ -4,6 +4,7 @@ import {
   type Body,
   bottomOf,
   drawnWidth,
+  isBody,
   type Pipe,
   type Point,
   type Pump,
@@ -44,9 +45,7 @@ export function drawDimensions(
 // --- widths, in one chain ----------------------------------------------------------------------------------
 
 function chain(drawing: Drawing, obstacles: Obstacles): readonly SceneNode[] {
-  const bodies = drawing.parts
-    .filter((part): part is Body => part.kind === "pond" || part.kind === "vessel")
-    .sort((a, b) => a.x - b.x);
+  const bodies = drawing.parts.filter(isBody).sort((a, b) => a.x - b.x);
   if (bodies.length === 0 || bodies.length > mostBodies) return [];
   const { field } = drawing.layout;
   const lowest = Math.min(drawing.site.groundLevel, ...bodies.map(bottomOf));

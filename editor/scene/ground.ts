@@ -1,6 +1,6 @@
 /** The earth as cut: the ground line with every sunk body dug out of it, a band of hatched earth under it, and
  * an earth plinth under every body that stands higher than the ground. */
-import { type Body, bottomOf, drawnWidth, type Part, type Point, wallsAt } from "../../hydraulics/index.ts";
+import { type Body, bottomOf, drawnWidth, isBody, type Part, type Point, wallsAt } from "../../hydraulics/index.ts";
 import { siteAt } from "../sheet/transform.ts";
 import { type Drawing, metresOf, paperAt } from "./drawing.ts";
 import { hatch } from "./hatch.ts";
@@ -16,7 +16,7 @@ const bank = 0.12;
 
 /** The earth is cut for it. */
 export const isSunk = ({ site }: Drawing, part: Part | undefined): part is Body =>
-  (part?.kind === "pond" || part?.kind === "vessel") && bottomOf(part) < site.groundLevel - 1e-6;
+  isBody(part) && bottomOf(part) < site.groundLevel - 1e-6;
 
 /** The cut earth, and apart from it the ground line, which goes over the plinths. */
 export function drawGround(drawing: Drawing): {

@@ -1,7 +1,7 @@
 /** Which pieces a drawing is made of, in the order in which they are painted within a layer: the sheet's own, and one or
  * two a part. It tells what there is to draw, not what it looks like, so most drags leave it as it was. Empty pieces are
  * pieces too: that there is nothing to draw need not be found out again in each frame. */
-import type { Part, PartId, Pipe } from "../../hydraulics/index.ts";
+import { isBody, type Part, type PartId, type Pipe } from "../../hydraulics/index.ts";
 import type { Drawing } from "./drawing.ts";
 import { joinedPipes } from "./joinedPipes.ts";
 
@@ -38,7 +38,7 @@ export interface Outline {
 export function outlineOf({ parts }: Drawing): Outline {
   const sheet = (draws: OfSheet): Slot => ({ key: `sheet ${draws}`, parts: [], draws });
   const pipes = parts.filter((part): part is Pipe => part.kind === "pipe");
-  const bodies = parts.filter(({ kind }) => kind === "pond" || kind === "vessel");
+  const bodies = parts.filter(isBody);
   const slots: readonly Slot[] = [
     sheet("paper"),
     sheet("earth"),

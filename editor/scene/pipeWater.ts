@@ -2,6 +2,7 @@
  * the body at its end, up to the first point over it or the first shut valve. */
 import {
   type Body,
+  isBody,
   lineLength,
   type Pipe,
   type PipeEnd,
@@ -37,7 +38,7 @@ function bodyAt({ section }: Drawing, end: PipeEnd): Body | null {
   if (!("part" in end)) return null;
   const part = section.parts.get(end.part);
   const body = part?.kind === "pump" ? (part.in === undefined ? undefined : section.parts.get(part.in)) : part;
-  return body?.kind === "pond" || body?.kind === "vessel" ? body : null;
+  return isBody(body) ? body : null;
 }
 
 function shutPlaces({ parts }: Drawing, pipe: Pipe): readonly number[] {

@@ -1,5 +1,5 @@
 /** A spillway: its sill in the wall and the sheet of water that falls over it. */
-import { type Body, drawnWidth, type Point, type Spillway, wallsAt } from "../../hydraulics/index.ts";
+import { type Body, drawnWidth, isBody, type Point, type Spillway, wallsAt } from "../../hydraulics/index.ts";
 import { formatFlow, formatLevel } from "../sheet/units.ts";
 import { spotsAround } from "./device.ts";
 import { type Drawing, flowOf, metresOf, nameOf, paperAt, waterLevel } from "./drawing.ts";
@@ -74,9 +74,6 @@ export const spillwayDrawing: PartDrawing<Spillway> = {
     ];
   },
 };
-
-const isBody = (part: { readonly kind: string } | undefined): part is Body =>
-  part?.kind === "pond" || part?.kind === "vessel";
 
 function fallOf(drawing: Drawing, spillway: Spillway): Fall | null {
   const from = drawing.section.parts.get(spillway.from);

@@ -5,8 +5,13 @@ export const partName = ({ label, id }: Pick<Part, "label" | "id">): string => (
 
 export const partNameById = (section: Section, id: PartId): string => partName(section.parts.get(id) ?? { id });
 
+/** Within a sentence: a label as it is written, an id in small letters, as the findings have it. */
+export const nameWithin = ({ label, id }: Pick<Part, "label" | "id">): string => (label?.trim() ? label : wordsOf(id));
+
 /** `purge-valve` → `Purge valve`, `pipe-3` → `Pipe 3` */
 export function idInWords(id: PartId): string {
-  const words = id.replace(/-+/g, " ").trim();
-  return words === "" ? id : words.charAt(0).toUpperCase() + words.slice(1);
+  const words = wordsOf(id);
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
+
+const wordsOf = (id: PartId): string => id.replace(/-+/g, " ").trim() || id;

@@ -1,4 +1,4 @@
-import type { Body, Part, PartId, Section } from "../../hydraulics/index.ts";
+import { type Body, isBody, type Part, type PartId, type Section } from "../../hydraulics/index.ts";
 
 /** The parts in the file's order. */
 export const inOrder = (section: Section): readonly Part[] =>
@@ -6,8 +6,7 @@ export const inOrder = (section: Section): readonly Part[] =>
 
 export function bodyOf(section: Section, id: PartId | undefined): Body | undefined {
   const part = id === undefined ? undefined : section.parts.get(id);
-  return part?.kind === "pond" || part?.kind === "vessel" ? part : undefined;
+  return isBody(part) ? part : undefined;
 }
 
-export const bodiesOf = (section: Section): readonly Body[] =>
-  inOrder(section).filter((part): part is Body => part.kind === "pond" || part.kind === "vessel");
+export const bodiesOf = (section: Section): readonly Body[] => inOrder(section).filter(isBody);

@@ -1,7 +1,9 @@
 /** Which gravity pipes the judge by levels takes for bottom draws that may pull. */
+
+import { isBody } from "../document/isKind.ts";
 import type { PartId, Pipe, PipeEnd, Section } from "../document/section.ts";
 import type { Given } from "./closedForm.ts";
-import { groupsOf, isBody } from "./closedFormGroups.ts";
+import { groupsOf } from "./closedFormGroups.ts";
 import { crestOfRoute, routeFrom } from "./closedFormRoute.ts";
 
 /** Gravity pipes that may run full and pull: the route rises above the mouth they draw from, and their outlet is under

@@ -3,10 +3,11 @@
  * In a full line only an ample vent's tee bars the way; in a gravity line every invert does. */
 import { isStuckOpen, mouthOf, openingHeadOf, valveOpen, valveRole } from "../document/defaults.ts";
 import { lineLength, pipeLine, placeAt } from "../document/geometry.ts";
+import { isBody, isDevice } from "../document/isKind.ts";
 import { joinedTo } from "../document/joints.ts";
 import { samePlace } from "../document/limits.ts";
 import type { Part, PartId, Pipe, PipeEnd, Point, Pump, Section, Vent } from "../document/section.ts";
-import { type Group, isBody } from "./closedFormGroups.ts";
+import type { Group } from "./closedFormGroups.ts";
 import { crestOfRoute, routeFrom } from "./closedFormRoute.ts";
 import type { VentRating } from "./powerCut.ts";
 
@@ -93,7 +94,7 @@ function standingOn(section: Section): ReadonlyMap<PartId, readonly (Part | { te
     else on.set(pipe, [what]);
   };
   for (const part of section.parts.values()) {
-    if (part.kind === "valve" || part.kind === "checkValve" || part.kind === "vent") put(part.on.pipe, part);
+    if (isDevice(part)) put(part.on.pipe, part);
     if (part.kind !== "pipe") continue;
     for (const side of ["from", "to"] as const) {
       const end = part[side];

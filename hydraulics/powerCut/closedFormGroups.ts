@@ -1,7 +1,7 @@
 /** Groups of pipes for the judge of a power cut: section 6 of the design notes, last points. */
-import type { Body, Part, PartId, Pipe, Pump, Section } from "../document/section.ts";
+import { isBody } from "../document/isKind.ts";
+import type { Body, PartId, Pipe, Pump, Section } from "../document/section.ts";
 
-export const isBody = (part: Part | undefined): part is Body => part?.kind === "pond" || part?.kind === "vessel";
 export const bodiesOf = (section: Section): readonly Body[] => [...section.parts.values()].filter(isBody);
 
 /** Values by a key, in order. */

@@ -14,6 +14,7 @@
  * valve that is passed forward lifts every bar behind it by its opening head. */
 import { overflowOf, ventEnd, ventOpen } from "../document/defaults.ts";
 import { drawnWidth, pipeLine, placeAt } from "../document/geometry.ts";
+import { isBody } from "../document/isKind.ts";
 import type { Body, PartId, Section, Vent } from "../document/section.ts";
 import {
   type Bar,
@@ -24,7 +25,7 @@ import {
   type Node,
   type Rules,
 } from "./closedFormGraph.ts";
-import { bodiesOf, groupsOf, isBody } from "./closedFormGroups.ts";
+import { bodiesOf, groupsOf } from "./closedFormGroups.ts";
 
 export interface Way {
   readonly from: PartId;

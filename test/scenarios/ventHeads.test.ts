@@ -26,6 +26,25 @@ const lift = (curve: readonly (readonly [number, number])[]) => ({
   curve,
 });
 
+const smallLift = lift([
+  [0, 3],
+  [0.0005, 2.4],
+  [0.001, 1.2],
+  [0.00125, 0],
+]);
+const supplyOver = {
+  id: "supply",
+  kind: "pipe",
+  from: { part: "lift" },
+  to: { part: "tub", z: 0.95, mouth: "down", x: 5.5 },
+  route: [
+    [0.5, 1.1],
+    [5.5, 1.1],
+  ],
+  bore: 0.0452,
+  material: "pvc",
+};
+
 function solved(parts: readonly object[]) {
   const read = readSectionValue({
     format: "holdwater-section",
@@ -53,18 +72,7 @@ describe("a hole in the falling leg of a drowned return", () => {
       [0.0018, 1.5],
       [0.0021, 0],
     ]),
-    {
-      id: "supply",
-      kind: "pipe",
-      from: { part: "lift" },
-      to: { part: "tub", z: 0.95, mouth: "down", x: 5.5 },
-      route: [
-        [0.5, 1.1],
-        [5.5, 1.1],
-      ],
-      bore: 0.0452,
-      material: "pvc",
-    },
+    supplyOver,
     {
       id: "return",
       kind: "pipe",
@@ -101,12 +109,7 @@ describe("a vent on a line that runs back in the power cut", () => {
       { depth: 0.2, grain: 0.05, porosity: 0.45 },
       { depth: 0.25, grain: 0.015, porosity: 0.4 },
     ]),
-    lift([
-      [0, 3],
-      [0.0005, 2.4],
-      [0.001, 1.2],
-      [0.00125, 0],
-    ]),
+    smallLift,
     {
       id: "supply",
       kind: "pipe",
@@ -148,24 +151,8 @@ describe("a return that goes on narrower past a joint", () => {
   const parts = (bores: readonly [number, number]) => [
     pond,
     tub(0.9),
-    lift([
-      [0, 3],
-      [0.0005, 2.4],
-      [0.001, 1.2],
-      [0.00125, 0],
-    ]),
-    {
-      id: "supply",
-      kind: "pipe",
-      from: { part: "lift" },
-      to: { part: "tub", z: 0.95, mouth: "down", x: 5.5 },
-      route: [
-        [0.5, 1.1],
-        [5.5, 1.1],
-      ],
-      bore: 0.0452,
-      material: "pvc",
-    },
+    smallLift,
+    supplyOver,
     {
       id: "return",
       kind: "pipe",

@@ -14,7 +14,6 @@ import { addBend } from "../../state/actions/addBend.ts";
 import { type Alignment, alignParts } from "../../state/actions/alignParts.ts";
 import { copyParts, cutParts, duplicateParts } from "../../state/actions/copyParts.ts";
 import { pasteAt } from "../../state/actions/pasteAt.ts";
-import type { Pasted } from "../../state/actions/pasteParts.ts";
 import { placeDevice } from "../../state/actions/placeDevice.ts";
 import { placePart } from "../../state/actions/placePart.ts";
 import { placePipe } from "../../state/actions/placePipe.ts";
@@ -27,6 +26,7 @@ import type { Desk } from "../../state/desk.ts";
 import type { Changed } from "../../state/edit.ts";
 import { inOrder } from "../../state/inOrder.ts";
 import { onToNextStop } from "./onToNextStop.ts";
+import { setDown } from "./setDown.ts";
 
 export interface MenuItem {
   readonly label: string;
@@ -182,12 +182,6 @@ function editItems(desk: Desk, ids: ReadonlySet<PartId>): readonly MenuItem[] {
     },
     { label: "Remove", keys: "Delete", act: () => takeAway(removeParts(desk.get().section, ids)) },
   ];
-}
-
-function setDown(desk: Desk, { changed, ids, leftOut }: Pasted): void {
-  if (!desk.apply(changed) || !changed.ok) return;
-  desk.choose(ids);
-  if (leftOut !== null) desk.say({ text: leftOut, tone: "plain" });
 }
 
 /** What is new is chosen; where nothing is new the choice stays. */

@@ -1,4 +1,4 @@
-import { type Part, type PartId, type PipeEnd, pipeLine, type Section } from "../../../hydraulics/index.ts";
+import { isDevice, type Part, type PartId, type PipeEnd, pipeLine, type Section } from "../../../hydraulics/index.ts";
 import type { Changed } from "../edit.ts";
 import { inOrder } from "../inOrder.ts";
 import { copiedText } from "./copiedText.ts";
@@ -38,7 +38,7 @@ function carriersOf(section: Section, ids: ReadonlySet<PartId>): ReadonlySet<Par
   const carriers = new Set<PartId>();
   for (const part of section.parts.values()) {
     if (!ids.has(part.id)) continue;
-    if (part.kind === "valve" || part.kind === "checkValve" || part.kind === "vent") carriers.add(part.on.pipe);
+    if (isDevice(part)) carriers.add(part.on.pipe);
     if (part.kind !== "spillway" || ids.has(part.from)) continue;
     carriers.add(part.from);
     if (part.to !== "ground") carriers.add(part.to);

@@ -1,4 +1,4 @@
-import type { PartId, Point, Section } from "../../../hydraulics/index.ts";
+import { isDevice, type PartId, type Point, type Section } from "../../../hydraulics/index.ts";
 import { extremesOf } from "../../sheet/transform.ts";
 import { readCopied } from "./copiedText.ts";
 import { round } from "./newPart.ts";
@@ -12,9 +12,7 @@ export function pasteAt(section: Section, text: string, place: Point, under: Par
   if (!copied) return pasteParts(section, text, 0, 0);
   // What stands on a pipe goes along with it, a riser too.
   const places = [...copied.section.parts.values()].flatMap((part) =>
-    part.kind === "vent" || part.kind === "valve" || part.kind === "checkValve" || copied.carriers.has(part.id)
-      ? []
-      : extremesOf(copied.section, part),
+    isDevice(part) || copied.carriers.has(part.id) ? [] : extremesOf(copied.section, part),
   );
   if (places.length === 0) return pasteParts(section, text, 0, 0, { near });
   const middle = (values: readonly number[]): number => (Math.min(...values) + Math.max(...values)) / 2;

@@ -1,8 +1,8 @@
 import type { Draft } from "immer";
 import {
+  isDevice,
   lineLength,
   nearestOnLine,
-  type OnPipe,
   type Part,
   type PartId,
   type PipeEnd,
@@ -72,9 +72,6 @@ export function pasteParts(
 const refused = (why: string): Pasted => ({ changed: { ok: false, why }, ids: new Set(), leftOut: null });
 
 // --- what it stands on ---------------------------------------------------------------------------------------
-
-const isDevice = (part: Part): part is Extract<Part, { readonly on: OnPipe }> =>
-  part.kind === "valve" || part.kind === "checkValve" || part.kind === "vent";
 
 /** The parts that carry it and were not copied. Where a spillway falls to may be missing: it falls to the ground then. */
 function carriersOf({ carriers }: Copied, part: Part): readonly PartId[] {

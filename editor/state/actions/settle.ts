@@ -7,6 +7,7 @@ import type { Draft } from "immer";
 import {
   bottomOf,
   drawnWidth,
+  isDevice,
   lineLength,
   type OnPipe,
   type Part,
@@ -73,7 +74,7 @@ function settlePart(
     }
     return;
   }
-  if ((part.kind === "valve" || part.kind === "checkValve" || part.kind === "vent") && part.kind === target.kind) {
+  if (isDevice(part) && part.kind === target.kind) {
     const pipe = now.parts.get(part.on.pipe);
     if (pipe?.kind !== "pipe") {
       draft.parts.delete(part.id);
