@@ -1,5 +1,5 @@
 import { type JSX, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
-import { wholeFigures } from "./wholeFigures.tsx";
+import { Trouble } from "./Trouble.tsx";
 
 export interface CurveCellProps {
   readonly label: string;
@@ -20,12 +20,7 @@ export interface CurveCellProps {
 export function CurveCell({ label, text, trouble, isEntered, commit, paste, drop }: CurveCellProps): JSX.Element {
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
-  const said = useRef<HTMLParagraphElement>(null);
   const told = typed === null ? trouble : null;
-  // In a low window it would be said out of sight.
-  useEffect(() => {
-    if (told !== null) said.current?.scrollIntoView({ block: "nearest" });
-  }, [told]);
   // The row that was just left may have moved this figure, which lets go of what was selected as the field was entered.
   const input = useRef<HTMLInputElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: it is the figure that moved
@@ -74,11 +69,7 @@ export function CurveCell({ label, text, trouble, isEntered, commit, paste, drop
           }
         }}
       />
-      {told ? (
-        <p ref={said} className="trouble" id={`${id}-trouble`} role="alert">
-          {wholeFigures(told)}
-        </p>
-      ) : null}
+      {told ? <Trouble id={`${id}-trouble`} words={told} /> : null}
     </div>
   );
 }

@@ -1,5 +1,6 @@
 /** A line that takes what is typed: kept until Enter or leaving, and said in words where it is not understood. */
 import { type JSX, useEffect, useId, useRef, useState } from "react";
+import { Trouble } from "./Trouble.tsx";
 import { useProgram } from "./useDesk.ts";
 import { wholeFigures } from "./wholeFigures.tsx";
 
@@ -22,7 +23,6 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
-  const said = useRef<HTMLParagraphElement>(null);
   const { desk } = useProgram();
   const refused = useRef<{ readonly words: string; readonly at: number } | null>(null);
   // Leaving a field by a press elsewhere may take its slip away, and with it the words why what was typed is not kept.
@@ -33,10 +33,6 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
     },
     [desk],
   );
-  // In a low window it would be said out of sight.
-  useEffect(() => {
-    if (trouble !== null) said.current?.scrollIntoView({ block: "nearest" });
-  }, [trouble]);
   const finish = (): void => {
     if (typed === null) return;
     if (typed.trim() === text.trim()) setTrouble(null);
@@ -85,11 +81,7 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
           {wholeFigures(hint)}
         </p>
       ) : null}
-      {trouble ? (
-        <p ref={said} className="trouble" id={`${id}-trouble`} role="alert">
-          {wholeFigures(trouble)}
-        </p>
-      ) : null}
+      {trouble ? <Trouble id={`${id}-trouble`} words={trouble} /> : null}
     </div>
   );
 }
