@@ -20,7 +20,17 @@ import { setMediaBoundary } from "../state/actions/setMediaBoundary.ts";
 import { slideDevice } from "../state/actions/slideDevice.ts";
 import type { Changed } from "../state/edit.ts";
 import { type Grip, pipeAt } from "./grip.ts";
-import { edgeMarks, type Guide, levelMarks, type SnapGrid, type Snapped, snapAxis, squareMarks } from "./snap.ts";
+import {
+  edgeMarks,
+  type Guide,
+  levelMarks,
+  linesOf,
+  type Mark,
+  type SnapGrid,
+  type Snapped,
+  snapAxis,
+  squareMarks,
+} from "./snap.ts";
 
 export interface DragStart {
   readonly section: Section;
@@ -80,6 +90,17 @@ function asBefore(asked: readonly unknown[], answer: () => Changed): Changed {
 const even = (metres: number): number => Math.round(metres * 1e9) / 1e9;
 
 const none: Snapped = { by: 0, guide: null };
+
+/** A hand that lets go of snapping still sets down no finer than a millimetre. */
+export function snappedTo(
+  axis: "x" | "z",
+  lines: readonly number[],
+  marks: readonly Mark[],
+  { grid, loose }: Pick<DragWish, "grid" | "loose">,
+): Snapped {
+  return loose ? snapAxis(axis, lines, [], { ...grid, step: 0.001 }) : snapAxis(axis, lines, marks, grid);
+}
+
 const found = (...snaps: readonly Snapped[]): Guide[] => snaps.flatMap((snap) => (snap.guide ? [snap.guide] : []));
 
 function dragParts(start: DragStart, wish: DragWish): Dragged {
@@ -89,22 +110,18 @@ function dragParts(start: DragStart, wish: DragWish): Dragged {
   const dz = wish.at[1] - start.at[1];
   const lead = section.parts.get(start.grip.part);
   const lines = linesOf(section, start.grip.part);
-  const sx = wish.loose
-    ? none
-    : snapAxis(
-        "x",
-        lines.x.map((x) => x + dx),
-        edgeMarks(section, ids),
-        wish.grid,
-      );
-  const sz = wish.loose
-    ? none
-    : snapAxis(
-        "z",
-        lines.z.map((z) => z + dz),
-        levelMarks(section, ids),
-        wish.grid,
-      );
+  const sx = snappedTo(
+    "x",
+    lines.x.map((x) => x + dx),
+    edgeMarks(section, ids),
+    wish,
+  );
+  const sz = snappedTo(
+    "z",
+    lines.z.map((z) => z + dz),
+    levelMarks(section, ids),
+    wish,
+  );
   const by = [even(dx + sx.by), even(dz + sz.by)] as const;
   const changed = asBefore([section, "parts", [...ids].join(), ...by], () => moveParts(section, ids, ...by));
   const level = lines.z[0];
@@ -122,33 +139,13 @@ function dragParts(start: DragStart, wish: DragWish): Dragged {
   };
 }
 
-/** The lines of a part that are worth bringing to something: the one whose level is told comes first. */
-function linesOf(section: Section, id: PartId): { readonly x: readonly number[]; readonly z: readonly number[] } {
-  const part = section.parts.get(id);
-  switch (part?.kind) {
-    case "pond":
-      return { x: [part.x, part.x + part.width], z: [part.rimLevel, part.waterLevel, part.bedLevel] };
-    case "vessel":
-      return { x: [part.x, part.x + drawnWidth(part)], z: [part.baseLevel, part.rimLevel] };
-    case "pump":
-    case "note":
-      return { x: [part.x], z: [part.z] };
-    case "spillway":
-      return { x: [], z: [part.crestZ] };
-    default:
-      return { x: [], z: [] };
-  }
-}
-
 function dragEnd({ section }: DragStart, wish: DragWish, id: PartId, which: "from" | "to"): Dragged {
   const pipe = section.parts.get(id);
   const line = pipe?.kind === "pipe" ? pipeLine(section, pipe) : [];
   const next = which === "from" ? line[1] : line.at(-2);
   const square = squareMarks([line.length > 2 ? next : undefined]);
-  const sz = wish.loose
-    ? none
-    : snapAxis("z", [wish.at[1]], [...levelMarks(section, new Set([id])), ...square.z], wish.grid);
-  const sx = wish.loose ? none : snapAxis("x", [wish.at[0]], square.x, wish.grid);
+  const sz = snappedTo("z", [wish.at[1]], [...levelMarks(section, new Set([id])), ...square.z], wish);
+  const sx = snappedTo("x", [wish.at[0]], square.x, wish);
   const at: Point = [wish.at[0] + sx.by, wish.at[1] + sz.by];
   // What the pointer is over decides what catches the end; the snapped place decides where it sits.
   const changed = movePipeEnd(section, id, which, { at, reach: wish.reach });
@@ -163,8 +160,8 @@ function dragBend({ section }: DragStart, wish: DragWish, id: PartId, index: num
   const line = pipe?.kind === "pipe" ? pipeLine(section, pipe) : [];
   const square = squareMarks([line[index], line[index + 2]]);
   const others = new Set([id]);
-  const sx = wish.loose ? none : snapAxis("x", [wish.at[0]], [...square.x, ...edgeMarks(section, others)], wish.grid);
-  const sz = wish.loose ? none : snapAxis("z", [wish.at[1]], [...square.z, ...levelMarks(section, others)], wish.grid);
+  const sx = snappedTo("x", [wish.at[0]], [...square.x, ...edgeMarks(section, others)], wish);
+  const sz = snappedTo("z", [wish.at[1]], [...square.z, ...levelMarks(section, others)], wish);
   const at: Point = [even(wish.at[0] + sx.by), even(wish.at[1] + sz.by)];
   return {
     changed: asBefore([section, "bend", id, index, ...at], () => movePipeBend(section, id, index, at)),
@@ -184,8 +181,8 @@ function dragStretch(start: DragStart, wish: DragWish, id: PartId, index: number
   const dx = direction === "upDown" ? 0 : wish.at[0] - start.at[0];
   const dz = direction === "sideways" ? 0 : wish.at[1] - start.at[1];
   const others = new Set([id]);
-  const sx = wish.loose || dx === 0 ? none : snapAxis("x", [a[0] + dx], edgeMarks(section, others), wish.grid);
-  const sz = wish.loose || dz === 0 ? none : snapAxis("z", [a[1] + dz], levelMarks(section, others), wish.grid);
+  const sx = dx === 0 ? none : snappedTo("x", [a[0] + dx], edgeMarks(section, others), wish);
+  const sz = dz === 0 ? none : snappedTo("z", [a[1] + dz], levelMarks(section, others), wish);
   const by = [even(dx + sx.by), even(dz + sz.by)] as const;
   const changed = asBefore([section, "stretch", id, index, ...by], () => movePipeSegment(section, id, index, ...by));
   const level = Math.max(a[1], b[1]) + dz + sz.by;
@@ -202,7 +199,7 @@ function dragEdge({ section }: DragStart, wish: DragWish, grip: Extract<Grip, { 
     return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
   const others = new Set([grip.part]);
   if (grip.edge === "left" || grip.edge === "right") {
-    const snap = wish.loose ? none : snapAxis("x", [wish.at[0]], edgeMarks(section, others), wish.grid);
+    const snap = snappedTo("x", [wish.at[0]], edgeMarks(section, others), wish);
     const edge = even(wish.at[0] + snap.by);
     const changed = resized(section, grip, edge);
     const now = changed.ok ? changed.section.parts.get(grip.part) : body;
@@ -213,7 +210,7 @@ function dragEdge({ section }: DragStart, wish: DragWish, grip: Extract<Grip, { 
       figure: { kind: "length", value: width, at: [edge, (body.rimLevel + bottomOf(body)) / 2] },
     };
   }
-  const snap = wish.loose ? none : snapAxis("z", [wish.at[1]], levelMarks(section, others), wish.grid);
+  const snap = snappedTo("z", [wish.at[1]], levelMarks(section, others), wish);
   const level = even(wish.at[1] + snap.by);
   return {
     changed: resized(section, grip, level),
@@ -226,7 +223,7 @@ const resized = (section: Section, { part, edge }: Extract<Grip, { of: "edge" }>
   asBefore([section, "edge", part, edge, to], () => resizeBody(section, part, edge, to));
 
 function dragMedia({ section }: DragStart, wish: DragWish, id: PartId, layer: number): Dragged {
-  const snap = wish.loose ? none : snapAxis("z", [wish.at[1]], levelMarks(section, new Set([id])), wish.grid);
+  const snap = snappedTo("z", [wish.at[1]], levelMarks(section, new Set([id])), wish);
   const level = even(wish.at[1] + snap.by);
   return {
     changed: asBefore([section, "media", id, layer, level], () => setMediaBoundary(section, id, layer, level)),
@@ -241,7 +238,7 @@ function dragDevice(start: DragStart, wish: DragWish, id: PartId): Dragged {
   if (device?.kind !== "valve" && device?.kind !== "checkValve" && device?.kind !== "vent")
     return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
   const marks = levelMarks(section, new Set([id, device.on.pipe]));
-  const snap = wish.loose ? none : snapAxis("z", [wish.at[1]], marks, { ...wish.grid, step: 0 });
+  const snap = snappedTo("z", [wish.at[1]], marks, { ...wish, grid: { ...wish.grid, step: 0 } });
   // The snapped level counts only while the device stays on the line there: on a level run it can not.
   const wanted: Point = [wish.at[0], wish.at[1] + snap.by];
   const on = pipeAt(section, wanted, wish.reach * 3) ?? pipeAt(section, wanted, Number.POSITIVE_INFINITY);
@@ -254,7 +251,7 @@ function dragDevice(start: DragStart, wish: DragWish, id: PartId): Dragged {
 }
 
 function dragRiser({ section }: DragStart, wish: DragWish, id: PartId): Dragged {
-  const snap = wish.loose ? none : snapAxis("z", [wish.at[1]], levelMarks(section, new Set([id])), wish.grid);
+  const snap = snappedTo("z", [wish.at[1]], levelMarks(section, new Set([id])), wish);
   const changed = pullVentEnd(section, id, wish.at[1] + snap.by);
   const vent = changed.ok ? changed.section.parts.get(id) : undefined;
   const level = vent?.kind === "vent" ? (vent.openEndZ ?? wish.at[1]) : wish.at[1];

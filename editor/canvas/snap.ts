@@ -27,6 +27,30 @@ export interface SnapGrid {
   readonly reach: number;
 }
 
+/** The lines of a part that are worth bringing to something. */
+export interface Lines {
+  readonly x: readonly number[];
+  /** the level that is told comes first */
+  readonly z: readonly number[];
+}
+
+export function linesOf(section: Section, id: PartId): Lines {
+  const part = section.parts.get(id);
+  switch (part?.kind) {
+    case "pond":
+      return { x: [part.x, part.x + part.width], z: [part.rimLevel, part.waterLevel, part.bedLevel] };
+    case "vessel":
+      return { x: [part.x, part.x + drawnWidth(part)], z: [part.baseLevel, part.rimLevel] };
+    case "pump":
+    case "note":
+      return { x: [part.x], z: [part.z] };
+    case "spillway":
+      return { x: [], z: [part.crestZ] };
+    default:
+      return { x: [], z: [] };
+  }
+}
+
 /** `lines` are the levels (or x) that the moving thing would have; the nearest mark to any of them wins,
  * else the first of them comes to a round step. */
 export function snapAxis(axis: "x" | "z", lines: readonly number[], marks: readonly Mark[], grid: SnapGrid): Snapped {

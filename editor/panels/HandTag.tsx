@@ -12,12 +12,13 @@ export interface HandTagProps {
   readonly width: number;
 }
 
-/** Beside the hand while it drags: the level it sets, the flow and the verdict that follow from it. */
+/** Beside the hand while it drags: the level it sets, the flow and the verdict that follow from it. Before a pipe's first
+ * end is set down nothing follows yet: the level alone. */
 export function HandTag({ hand, shown, inHand, system, width }: HandTagProps): JSX.Element | null {
-  if (!inHand || !hand.at) return null;
   const { figure } = hand;
-  const verdict = verdictOf(shown.section, shown.latest, system);
-  const delivered = deliveredOf(shown.running, system);
+  if (!hand.at || !(inHand || figure)) return null;
+  const verdict = inHand ? verdictOf(shown.section, shown.latest, system) : null;
+  const delivered = inHand ? deliveredOf(shown.running, system) : null;
   const left = Math.min(hand.at[0] + 18, width - 190);
   return (
     <div className="tag" aria-hidden="true" style={{ transform: `translate(${left}px, ${hand.at[1] + 16}px)` }}>

@@ -277,6 +277,89 @@ test("a part snaps to another's level, and says so; with Alt it does not", async
   expect(part(await saved(app.page), "trough").baseLevel).not.toBeCloseTo(0.05, 3);
 });
 
+const guideNames = () => app.page.locator(".guide").allInnerTexts();
+const tagLevel = () => app.page.locator(".tag .level").textContent();
+
+test("a pipe that is pulled snaps to a level with both ends, shows it, and lets go with Alt", async () => {
+  await word(app.page, "Pipe").click();
+  await app.page.mouse.move(...at(5.7, 0.4), { steps: 3 });
+  await expect.poll(tagLevel).toBe("+0.400 m");
+  expect(await guideNames()).toEqual([]);
+  await app.page.mouse.move(...at(5.6, 0.786), { steps: 3 });
+  await expect.poll(guideNames).toEqual(["rim of Trough"]);
+  expect(await tagLevel()).toBe("+0.800 m");
+
+  await app.page.mouse.down();
+  await app.page.mouse.move(...at(5.9, 0.062), { steps: 6 });
+  await expect.poll(guideNames).toEqual(["rim of Basin"]);
+  expect(await tagLevel()).toBe("+0.050 m");
+  await app.page.mouse.up();
+  const pulled = partOf(await saved(app.page), "pipe", 2);
+  expect([pulled.from.z, pulled.to.z]).toEqual([0.8, 0.05]);
+  expect(await guideNames()).toEqual([]);
+
+  await app.page.keyboard.press("Control+z");
+  await word(app.page, "Pipe").click();
+  await app.page.mouse.move(...at(5.6, 0.786), { steps: 3 });
+  await app.page.mouse.down();
+  await app.page.mouse.move(...at(5.9, 0.062), { steps: 6 });
+  await app.page.keyboard.down("Alt");
+  await expect.poll(guideNames).toEqual([]);
+  await app.page.mouse.up();
+  await app.page.keyboard.up("Alt");
+  const free = partOf(await saved(app.page), "pipe", 2);
+  expect(free.from.z).toBe(0.8);
+  expect(Math.abs(free.to.z - 0.062)).toBeLessThan(0.006);
+  expect(free.route).toBeUndefined();
+});
+
+test("a pipe whose first end was clicked keeps it on the site while the wheel moves the sheet", async () => {
+  await word(app.page, "Pipe").click();
+  await app.page.mouse.click(...at(5.6, 0.3));
+  const [x, y] = at(5.9, 0.55);
+  await app.page.mouse.move(x, y, { steps: 4 });
+  await app.page.mouse.wheel(120, 0);
+  await app.page.mouse.move(x + 1, y, { steps: 2 });
+  await app.page.mouse.click(x, y);
+
+  const pulled = partOf(await saved(app.page), "pipe", 2);
+  const scale = at(6.9, 0)[0] - at(5.9, 0)[0];
+  expect(pulled.from.x).toBeCloseTo(5.6, 1);
+  expect(Math.abs((pulled.to.x - 5.9) * scale - 120)).toBeLessThan(12);
+});
+
+test("a vessel from the stencils snaps to a level and an edge, shows both, and lets go with Alt", async () => {
+  const goal = [4 + 0.45 + 0.015, 0.8 + 0.4 + 0.015] as const;
+  await word(app.page, "Vessel").click();
+  await app.page.mouse.move(...at(...goal), { steps: 4 });
+  await expect.poll(guideNames).toEqual(["edge of Trough", "rim of Trough"]);
+  expect(await tagLevel()).toBe("+0.800 m");
+  await app.page.mouse.down();
+  await app.page.mouse.up();
+  expect(partOf(await saved(app.page), "vessel", 1)).toMatchObject({ x: 4, baseLevel: 0.8 });
+  expect(await guideNames()).toEqual([]);
+
+  await app.page.keyboard.press("Control+z");
+  await word(app.page, "Vessel").click();
+  await app.page.mouse.move(...at(...goal), { steps: 4 });
+  await app.page.keyboard.down("Alt");
+  await expect.poll(guideNames).toEqual([]);
+  await app.page.mouse.down();
+  await app.page.mouse.up();
+  await app.page.keyboard.up("Alt");
+  const free = partOf(await saved(app.page), "vessel", 1);
+  expect(Math.abs(free.x - 4.015)).toBeLessThan(0.006);
+  expect(Math.abs(free.baseLevel - 0.815)).toBeLessThan(0.006);
+});
+
+test("a stencil that is let go over the sheet takes its guides along", async () => {
+  await word(app.page, "Pipe").click();
+  await app.page.mouse.move(...at(5.6, 0.786), { steps: 3 });
+  await expect.poll(guideNames).toEqual(["rim of Trough"]);
+  await app.page.keyboard.press("Escape");
+  await expect.poll(guideNames).toEqual([]);
+});
+
 test("a field takes a length in feet, and nonsense keeps the old value and says what is understood", async () => {
   await app.page.mouse.click(...at(4.9, 0.55));
   const rim = app.page.getByLabel("Rim level");

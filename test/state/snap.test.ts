@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { drag } from "../../editor/canvas/drag.ts";
+import { dragFreshEnd, dragTool } from "../../editor/canvas/dragNew.ts";
 import { levelMarks, snapAxis, snapStep } from "../../editor/canvas/snap.ts";
 import { id, part, yard } from "./yard.ts";
 
@@ -47,5 +48,85 @@ describe("snapping", () => {
 
     expect(squared.changed.ok && part(squared.changed.section, "supply", "pipe").route?.[1]?.[1]).toBe(0.9);
     expect(free.changed.ok && part(free.changed.section, "supply", "pipe").route?.[1]?.[1]).toBe(0.912);
+  });
+});
+
+describe("new parts snap as parts that are dragged do", () => {
+  const wish = (x: number, z: number, loose = false) => ({ at: [x, z], grid, reach: 0.05, loose }) as const;
+
+  it("the end of a pipe that is pulled comes to the level of a rim, and says so", () => {
+    const { changed, guides, figure } = dragFreshEnd(yard(), [6, 0.3], wish(6.7, 0.787));
+
+    expect(changed.ok && part(changed.section, "pipe", "pipe").to).toEqual({ open: true, x: 6.7, z: 0.8 });
+    expect(guides).toEqual([{ axis: "z", value: 0.8, name: "rim of Trough" }]);
+    expect(figure).toEqual({ kind: "level", value: 0.8, at: [6.7, 0.8] });
+  });
+
+  it("it comes square to its own first end", () => {
+    const { changed, guides } = dragFreshEnd(yard(), [6.004, 1.504], wish(6.02, 2.2));
+
+    expect(changed.ok && part(changed.section, "pipe", "pipe").to).toMatchObject({ x: 6.004, z: 2.2 });
+    expect(guides).toEqual([{ axis: "x", value: 6.004, name: "a right angle" }]);
+  });
+
+  it("with the key held down it goes straight to where the hand is", () => {
+    const { changed, guides } = dragFreshEnd(yard(), [6, 0.3], wish(6.7, 0.787, true));
+
+    expect(changed.ok && part(changed.section, "pipe", "pipe").to).toEqual({ open: true, x: 6.7, z: 0.787 });
+    expect(guides).toEqual([]);
+  });
+
+  it("before it is pressed, its first end comes to a level and tells it", () => {
+    const { changed, guides, figure } = dragFreshEnd(yard(), null, wish(6.7, 0.787));
+
+    expect(changed).toMatchObject({ ok: true, edit: null });
+    expect(guides).toMatchObject([{ name: "rim of Trough" }]);
+    expect(figure).toMatchObject({ value: 0.8 });
+  });
+
+  it("no guide is shown where a pump catches the end at another level", () => {
+    const section = yard();
+    const { in: _, ...dry } = { ...part(section, "lift", "pump"), x: 6, z: 0.77 };
+    const beside = { ...section, parts: new Map(section.parts).set(id("lift"), dry) };
+    const { changed, guides, figure } = dragFreshEnd(beside, [2, 1.5], wish(6.03, 0.79));
+
+    expect(changed.ok && part(changed.section, "pipe", "pipe").to).toEqual({ part: "lift" });
+    expect(guides).toEqual([]);
+    expect(figure).toMatchObject({ value: 0.77 });
+  });
+
+  it("a vessel comes to the levels and edges of others, told by its base", () => {
+    const { changed, guides, figure } = dragTool(yard(), "vessel", wish(5.2 + 0.45 + 0.02, 0.8 + 0.4 + 0.013));
+
+    expect(changed.ok && part(changed.section, "vessel", "vessel")).toMatchObject({ x: 5.2, baseLevel: 0.8 });
+    expect(guides).toEqual([
+      { axis: "x", value: 5.2, name: "edge of Trough" },
+      { axis: "z", value: 0.8, name: "rim of Trough" },
+    ]);
+    expect(figure).toMatchObject({ kind: "level", value: 0.8 });
+  });
+
+  it("a pond that the ground holds at its level is not said to be level with what the hand is near", () => {
+    const { changed, guides } = dragTool(yard(), "pond", wish(9, 0.12));
+
+    expect(changed.ok && part(changed.section, "pond", "pond").rimLevel).toBe(0.05);
+    expect(guides.map(({ value }) => value)).toEqual([0.05]);
+  });
+
+  it("a valve on an upright pipe comes to a level of another part, and to no round step", () => {
+    const on = dragTool(yard(), "valve", wish(3.7, 0.787));
+    const off = dragTool(yard(), "valve", wish(3.7, 0.5437));
+
+    expect(on.guides).toMatchObject([{ axis: "z", value: 0.8, name: "rim of Trough" }]);
+    expect(on.figure?.value).toBeCloseTo(0.8, 9);
+    expect(off.figure?.value).toBeCloseTo(0.544, 9);
+  });
+
+  it("what can not be set down there is refused, with no guide", () => {
+    const { changed, guides, figure } = dragTool(yard(), "spillway", wish(20, 0.8));
+
+    expect(changed.ok).toBe(false);
+    expect(guides).toEqual([]);
+    expect(figure).toBeNull();
   });
 });

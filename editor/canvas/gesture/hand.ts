@@ -31,6 +31,9 @@ export const restingHand: HandShow = {
   pressed: null,
 };
 
+/** No word of what the hand snapped to, and no tag beside it. */
+export const unmarked = { guides: [], figure: null, at: null } as const satisfies Partial<HandShow>;
+
 export interface GestureContext {
   readonly desk: Desk;
   readonly projection: () => Projection;
@@ -70,10 +73,18 @@ export type Hand =
       readonly does: "place";
       readonly pointer: number;
       readonly tool: Tool;
-      readonly at: Px;
       readonly section: Section;
     }
-  | { readonly does: "pull"; readonly pointer: number | null; readonly from: Px; readonly section: Section };
+  | {
+      readonly does: "pull";
+      /** null: its first end is set down by a click, and the pipe follows whatever moves */
+      readonly pointer: number | null;
+      /** where on the site it was pressed: the sheet may be moved or zoomed under the hand */
+      readonly pressed: Point;
+      /** what that snapped to: where its first end is wished */
+      readonly from: Point;
+      readonly section: Section;
+    };
 
 /** px that a press may tremble before it is a drag; fingers tremble more. */
 export const tremble = { mouse: 4, touch: 9 };

@@ -5,11 +5,12 @@ import { boundsOf } from "../../sheet/transform.ts";
 import { bodyAt } from "../../state/actions/newPart.ts";
 import type { Desk } from "../../state/desk.ts";
 import type { Camera, Tool } from "../../state/view.ts";
+import type { DragWish } from "../drag.ts";
 import { partAt } from "../hit.ts";
 import type { Px } from "../projection.ts";
 import { snapStep } from "../snap.ts";
 import { inSight } from "../zoom.ts";
-import { type GestureContext, type Hand, type HandShow, restingHand } from "./hand.ts";
+import { type GestureContext, type Hand, type HandShow, reachOf, restingHand, unmarked } from "./hand.ts";
 
 /** A move of a pointer as far as it counts. */
 export interface Move {
@@ -50,7 +51,7 @@ export class Hands {
 
   rest(): void {
     this.hand = { does: "nothing" };
-    this.show({ guides: [], figure: null, marquee: null, at: null });
+    this.show({ ...unmarked, marquee: null });
   }
 
   /** True where there was something to leave. */
@@ -98,16 +99,20 @@ export class Hands {
     return px / this.context.projection().pxPerMetre;
   }
 
-  grid(): { readonly step: number; readonly reach: number } {
+  /** What a pointer at a place asks for, whatever it drags, pulls or sets down there. */
+  wish(at: Px, touch: boolean, loose: boolean): DragWish {
     const { pxPerMetre } = this.context.projection();
-    return { step: snapStep(pxPerMetre, this.desk.get().view.units), reach: this.metres(7) };
+    return {
+      at: this.site(at),
+      grid: { step: snapStep(pxPerMetre, this.desk.get().view.units), reach: this.metres(7) },
+      reach: this.metres(reachOf(touch)),
+      loose,
+    };
   }
 
-  /** The nearest place of the grid. */
-  gridPoint(at: Px): Point {
-    const { step } = this.grid();
-    const [x, z] = this.site(at);
-    return [Math.round(x / step) * step, Math.round(z / step) * step];
+  /** The pointer that the hand goes by; -1 where it goes by any. */
+  pointer(): number {
+    return "pointer" in this.hand ? (this.hand.pointer ?? -1) : -1;
   }
 
   /** The part under the pointer. A body is met all over, its air included. */

@@ -7,17 +7,15 @@ export function key(hands: Hands, event: KeyboardEvent): void {
   if (event.key === " ") space(hands, event);
   // The letter that took another stencil has been heard by now.
   if (event.type === "keyup") letPipeGo(hands);
-  if (event.key === "Alt" && hands.last && (hands.hand.does === "drag" || hands.hand.does === "pull")) {
+  if (event.key === "Alt" && hands.last && isSnapping(hands)) {
     event.preventDefault();
-    goOn(
-      hands,
-      "pointer" in hands.hand && hands.hand.pointer !== null ? hands.hand.pointer : -1,
-      hands.last.at,
-      event.type === "keydown",
-      hands.last.touch,
-      false,
-    );
+    goOn(hands, hands.pointer(), hands.last.at, event.type === "keydown", hands.last.touch, false);
   }
+}
+
+function isSnapping({ hand, shown, desk }: Hands): boolean {
+  if (hand.does === "nothing") return desk.get().view.tool !== null && shown.at !== null;
+  return hand.does === "drag" || hand.does === "place" || hand.does === "pull";
 }
 
 const hasFocus = (event: KeyboardEvent, what: string): boolean =>

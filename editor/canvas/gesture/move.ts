@@ -1,10 +1,11 @@
 /** What a move does, while something is held and while nothing is. */
 import { drag } from "../drag.ts";
+import { dragFreshEnd } from "../dragNew.ts";
 import { handleAt } from "../grip.ts";
 import { partsWithin } from "../marquee.ts";
 import type { Px } from "../projection.ts";
 import { pinchedFrom } from "../zoom.ts";
-import { reachOf, tremble } from "./hand.ts";
+import { reachOf, tremble, unmarked } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 import { ghost, letPipeGo, moveStencil, pullTo } from "./place.ts";
 
@@ -75,7 +76,7 @@ export function goOn(hands: Hands, pointer: number, at: Px, alt: boolean, touch:
           selection: hands.desk.get().view.selection,
           at: hands.hand.from,
         },
-        { at: hands.site(at), grid: hands.grid(), reach: hands.metres(reachOf(touch)), loose: alt },
+        hands.wish(at, touch, alt),
       );
       hands.desk.showPreview(dragged.changed);
       hands.show({ guides: dragged.guides, figure: dragged.figure, at, cursor: "grabbing" });
@@ -123,7 +124,11 @@ export function hover(hands: Hands, at: Px, touch: boolean, loose = false): void
     ghost(hands, at, touch, loose);
     return hands.show({ cursor: "crosshair", hover: null });
   }
-  if (view.tool === "pipe") return hands.show({ cursor: "crosshair", hover: hands.met(at, 8) });
+  if (view.tool === "pipe") {
+    const { guides, figure } = dragFreshEnd(section, null, hands.wish(at, touch, loose));
+    return hands.show({ cursor: "crosshair", hover: hands.met(at, 8), guides, figure, at });
+  }
+  if (hands.shown.at) hands.show(unmarked);
   const handle = handleAt(section, view.selection, hands.site(at), hands.metres(reachOf(false)));
   if (handle) {
     const cursor = handle.look === "sideways" ? "ew-resize" : handle.look === "upDown" ? "ns-resize" : "move";

@@ -1,30 +1,23 @@
 /** New parts: shown under the pointer, pulled from the stencils, set down. */
-import type { Point, Section } from "../../../hydraulics/index.ts";
-import { placePipe } from "../../state/actions/placePipe.ts";
-import { placeTool } from "../placing.ts";
+import type { Point } from "../../../hydraulics/index.ts";
+import type { Changed } from "../../state/edit.ts";
+import { dragFreshEnd, dragTool } from "../dragNew.ts";
 import type { Px } from "../projection.ts";
-import { reachOf } from "./hand.ts";
+import { unmarked } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 
 export function ghost(hands: Hands, at: Px, touch: boolean, loose: boolean): void {
   const { section, view } = hands.desk.get();
   const tool = hands.hand.does === "place" ? hands.hand.tool : view.tool;
   if (!tool || tool === "pipe") return;
-  const changed = placeTool(section, tool, snapped(hands, at, loose), hands.metres(reachOf(touch)));
+  const { changed, guides, figure } = dragTool(section, tool, hands.wish(at, touch, loose));
   if (changed.ok) {
     hands.desk.showPreview(changed);
-    hands.show({ at });
+    hands.show({ at, guides, figure });
   } else {
     hands.desk.dropPreview();
-    hands.show({ at: null });
+    hands.show(unmarked);
   }
-}
-
-export function snapped(hands: Hands, at: Px, loose: boolean): Point {
-  const [x, z] = hands.site(at);
-  if (loose) return [x, z];
-  const { step } = hands.grid();
-  return [Math.round(x / step) * step, Math.round(z / step) * step];
 }
 
 /** A pipe whose first end is set down waits for its second only as long as the pipe is what the hand holds: another
@@ -33,17 +26,24 @@ export function letPipeGo(hands: Hands): void {
   if (hands.hand.does === "pull" && hands.desk.get().view.tool !== "pipe") hands.cancel();
 }
 
+/** px within which a pipe that is pulled is still at its start */
+const near = 8;
+
+export function isNear(hands: Hands, at: Px, pressed: Point): boolean {
+  const [x, y] = hands.context.projection().px("site", pressed);
+  return Math.hypot(at[0] - x, at[1] - y) < near;
+}
+
 export function pullTo(hands: Hands, at: Px, straight: boolean, touch: boolean): void {
   if (hands.hand.does !== "pull") return;
-  if (Math.hypot(at[0] - hands.hand.from[0], at[1] - hands.hand.from[1]) < 8) return hands.desk.dropPreview();
-  const changed = placePipe(hands.hand.section, {
-    from: hands.gridPoint(hands.hand.from),
-    to: hands.gridPoint(at),
-    reach: hands.metres(reachOf(touch) * 1.4),
-    straight,
-  });
+  const { section, pressed, from } = hands.hand;
+  if (isNear(hands, at, pressed)) {
+    hands.desk.dropPreview();
+    return hands.show(unmarked);
+  }
+  const { changed, guides, figure } = dragFreshEnd(section, from, hands.wish(at, touch, straight));
   if (changed.ok) hands.desk.showPreview(changed);
-  hands.show({ at, cursor: "crosshair" });
+  hands.show({ at, guides, figure, cursor: "crosshair" });
 }
 
 export function moveStencil(hands: Hands, at: Px, touch: boolean): void {
@@ -52,18 +52,15 @@ export function moveStencil(hands: Hands, at: Px, touch: boolean): void {
   hands.stencil = null;
   if (tool === "pipe") return;
   hands.desk.look((view) => ({ ...view, tool: null }));
-  hands.hand = { does: "place", pointer, tool, at, section: hands.desk.get().section };
+  hands.hand = { does: "place", pointer, tool, section: hands.desk.get().section };
   ghost(hands, at, touch, false);
 }
 
-export function setDown(
-  hands: Hands,
-  section: Section,
-  place: (section: Section) => ReturnType<typeof placeTool>,
-): void {
-  const changed = place(section);
+/** What was set down is chosen, and the hand is empty. */
+export function setDown(hands: Hands, changed: Changed): void {
+  const before = hands.desk.get().section;
   if (!hands.desk.apply(changed) || !changed.ok) return;
-  const fresh = [...changed.section.parts.keys()].filter((id) => !section.parts.has(id));
+  const fresh = [...changed.section.parts.keys()].filter((id) => !before.parts.has(id));
   hands.desk.look((view) => ({ ...view, tool: null, selection: new Set(fresh) }));
   hands.show({ cursor: "default" });
 }

@@ -1,9 +1,10 @@
 /** What a press on the sheet begins. */
 import type { PartId, Point, Section } from "../../../hydraulics/index.ts";
 import { toggle } from "../../state/view.ts";
+import { dragFreshEnd } from "../dragNew.ts";
 import { type Grip, gripOn, handleAt } from "../grip.ts";
 import type { Px } from "../projection.ts";
-import { reachOf } from "./hand.ts";
+import { reachOf, unmarked } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 import { catchUp } from "./move.ts";
 import { ghost, letPipeGo } from "./place.ts";
@@ -31,11 +32,13 @@ export function press(hands: Hands, event: PointerEvent): void {
     return;
   }
   if (view.tool === "pipe") {
-    hands.hand = { does: "pull", pointer: event.pointerId, from: at, section };
+    const pressed = hands.site(at);
+    const { figure } = dragFreshEnd(section, null, hands.wish(at, touch, event.altKey));
+    hands.hand = { does: "pull", pointer: event.pointerId, pressed, from: figure?.at ?? pressed, section };
     return;
   }
   if (view.tool) {
-    hands.hand = { does: "place", pointer: event.pointerId, tool: view.tool, at, section };
+    hands.hand = { does: "place", pointer: event.pointerId, tool: view.tool, section };
     ghost(hands, at, touch, event.altKey);
     return;
   }
@@ -94,5 +97,5 @@ function beginPinch(hands: Hands): void {
     middle: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2],
     span: Math.hypot(a[0] - b[0], a[1] - b[1]),
   };
-  hands.show({ guides: [], figure: null, marquee: null, at: null });
+  hands.show({ ...unmarked, marquee: null });
 }

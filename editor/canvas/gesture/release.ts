@@ -1,10 +1,9 @@
 /** How it ends: let go, lost, or left. */
-import { placePipe } from "../../state/actions/placePipe.ts";
-import { placeTool } from "../placing.ts";
-import { reachOf } from "./hand.ts";
+import { dragFreshEnd, dragTool } from "../dragNew.ts";
+import { unmarked } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 import { catchUp, hover } from "./move.ts";
-import { setDown, snapped } from "./place.ts";
+import { isNear, setDown } from "./place.ts";
 
 export function up(hands: Hands, event: PointerEvent): void {
   const at = hands.px(event);
@@ -54,29 +53,21 @@ export function up(hands: Hands, event: PointerEvent): void {
       hands.rest();
       hands.desk.dropPreview();
       if (tool === "pipe" || section !== hands.desk.get().section || !isOverSheet(hands, event)) return;
-      setDown(hands, section, (now) =>
-        placeTool(now, tool, snapped(hands, at, event.altKey), hands.metres(reachOf(touch))),
-      );
+      setDown(hands, dragTool(section, tool, hands.wish(at, touch, event.altKey)).changed);
       return;
     }
     case "pull": {
       if (event.pointerId !== hands.hand.pointer) return;
-      const { from, section } = hands.hand;
-      if (Math.hypot(at[0] - from[0], at[1] - from[1]) < 8) {
+      const { pressed, from, section } = hands.hand;
+      if (isNear(hands, at, pressed)) {
         // A click: the far end follows the pointer and the next click sets it down.
         hands.hand = { ...hands.hand, pointer: null };
         return;
       }
       hands.rest();
       hands.desk.dropPreview();
-      setDown(hands, section, (now) =>
-        placePipe(now, {
-          from: hands.gridPoint(from),
-          to: hands.gridPoint(at),
-          reach: hands.metres(reachOf(touch) * 1.4),
-          straight: event.altKey,
-        }),
-      );
+      if (section !== hands.desk.get().section) return;
+      setDown(hands, dragFreshEnd(section, from, hands.wish(at, touch, event.altKey)).changed);
       return;
     }
     default:
@@ -87,6 +78,7 @@ export function up(hands: Hands, event: PointerEvent): void {
 export function left(hands: Hands): void {
   const { view } = hands.desk.get();
   if (hands.hand.does === "nothing" && view.tool) hands.desk.dropPreview();
+  if (hands.hand.does === "nothing") hands.show(unmarked);
   hands.show({ at: null, hover: null });
 }
 

@@ -18,9 +18,10 @@ export function wheel(hands: Hands, event: WheelEvent): void {
     hands.look({ ...camera, x0: camera.x0 + (dx * lines) / camera.scale, z0: camera.z0 - (dy * lines) / camera.scale });
   }
   // What is held stays under the hand while the sheet goes on below.
-  if (hands.hand.does === "drag" && hands.last) {
+  const { does } = hands.hand;
+  if ((does === "drag" || does === "place" || does === "pull") && hands.last) {
     hands.later = {
-      pointer: hands.hand.pointer,
+      pointer: hands.pointer(),
       at: hands.last.at,
       alt: event.altKey,
       touch: hands.last.touch,
