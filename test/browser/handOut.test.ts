@@ -102,6 +102,7 @@ test("a sample opens with what to look at, and the drawing before comes back wit
       parts: [{ id: "n", kind: "note", x: 0, z: 0, text: "mine" }],
     }),
   );
+  await page.getByRole("heading", { name: /^Mine/ }).waitFor({ state: "attached" });
   const mine = await savedText(page);
 
   await word(page, "Samples").click();
