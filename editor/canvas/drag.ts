@@ -16,6 +16,7 @@ import { movePipeEnd } from "../state/actions/movePipeEnd.ts";
 import { movePipeSegment, segmentDirection } from "../state/actions/movePipeSegment.ts";
 import { pullVentEnd } from "../state/actions/pullVentEnd.ts";
 import { resizeBody } from "../state/actions/resizeBody.ts";
+import { even } from "../state/actions/rounded.ts";
 import { setMediaBoundary } from "../state/actions/setMediaBoundary.ts";
 import { slideDevice } from "../state/actions/slideDevice.ts";
 import type { Changed } from "../state/edit.ts";
@@ -86,9 +87,6 @@ function asBefore(asked: readonly unknown[], answer: () => Changed): Changed {
   return last.changed;
 }
 
-/** m, without the last digits in which two ways to one place differ */
-const even = (metres: number): number => Math.round(metres * 1e9) / 1e9;
-
 const none: Snapped = { by: 0, guide: null };
 
 /** A hand that lets go of snapping still sets down no finer than a millimetre. */
@@ -110,18 +108,8 @@ function dragParts(start: DragStart, wish: DragWish): Dragged {
   const dz = wish.at[1] - start.at[1];
   const lead = section.parts.get(start.grip.part);
   const lines = linesOf(section, start.grip.part);
-  const sx = snappedTo(
-    "x",
-    lines.x.map((x) => x + dx),
-    edgeMarks(section, ids),
-    wish,
-  );
-  const sz = snappedTo(
-    "z",
-    lines.z.map((z) => z + dz),
-    levelMarks(section, ids),
-    wish,
-  );
+  const sx = movedTo("x", lines.x, dx, edgeMarks(section, ids), wish);
+  const sz = movedTo("z", lines.z, dz, levelMarks(section, ids), wish);
   const by = [even(dx + sx.by), even(dz + sz.by)] as const;
   const changed = asBefore([section, "parts", [...ids].join(), ...by], () => moveParts(section, ids, ...by));
   const level = lines.z[0];
@@ -137,6 +125,24 @@ function dragParts(start: DragStart, wish: DragWish): Dragged {
             at: [(lines.x[0] ?? wish.at[0]) + dx + sx.by, level + dz + sz.by],
           },
   };
+}
+
+/** What has no line of its own that could come to something, a pipe, goes by round steps. */
+function movedTo(
+  axis: "x" | "z",
+  lines: readonly number[],
+  by: number,
+  marks: readonly Mark[],
+  wish: DragWish,
+): Snapped {
+  return lines.length === 0
+    ? snappedTo(axis, [by], [], wish)
+    : snappedTo(
+        axis,
+        lines.map((line) => line + by),
+        marks,
+        wish,
+      );
 }
 
 function dragEnd({ section }: DragStart, wish: DragWish, id: PartId, which: "from" | "to"): Dragged {

@@ -4,6 +4,7 @@ import { placeDevice } from "../state/actions/placeDevice.ts";
 import { placePart } from "../state/actions/placePart.ts";
 import { placePipe } from "../state/actions/placePipe.ts";
 import { placeSpillway } from "../state/actions/placeSpillway.ts";
+import { round } from "../state/actions/rounded.ts";
 import type { Changed } from "../state/edit.ts";
 import { bodiesOf } from "../state/inOrder.ts";
 import type { Tool } from "../state/view.ts";
@@ -30,7 +31,8 @@ export function placeTool(section: Section, tool: Exclude<Tool, "pipe">, at: Poi
 }
 
 /** For hands without a pointer: in the middle of what is shown, or on the chosen pipe. */
-export function placeByKey(section: Section, tool: Tool, middle: Point, selection: ReadonlySet<PartId>): Changed {
+export function placeByKey(section: Section, tool: Tool, seen: Point, selection: ReadonlySet<PartId>): Changed {
+  const middle: Point = [round(seen[0]), round(seen[1])];
   if (tool === "pipe")
     return placePipe(section, {
       from: [middle[0] - 0.5, middle[1]],

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { drag } from "../../editor/canvas/drag.ts";
 import { dragFreshEnd, dragTool } from "../../editor/canvas/dragNew.ts";
 import { levelMarks, snapAxis, snapStep } from "../../editor/canvas/snap.ts";
+import { moveParts } from "../../editor/state/actions/moveParts.ts";
 import { id, part, yard } from "./yard.ts";
 
 const grid = { step: 0.01, reach: 0.03 };
@@ -128,5 +129,66 @@ describe("new parts snap as parts that are dragged do", () => {
     expect(changed.ok).toBe(false);
     expect(guides).toEqual([]);
     expect(figure).toBeNull();
+  });
+});
+
+describe("in fractions of an inch nothing is lost", () => {
+  const inch = 0.0254;
+  const inches = { step: inch / 2, reach: 0.001 };
+
+  it("half an inch twenty-four times is a foot, and a vessel keeps its height", () => {
+    let section = yard();
+    for (let k = 0; k < 24; k++) {
+      const moved = moveParts(section, new Set([id("trough")]), 0, inch / 2);
+      if (!moved.ok) throw new Error(moved.why);
+      section = moved.section;
+    }
+
+    expect(part(section, "trough", "vessel").baseLevel).toBe(0.3048);
+    expect(part(section, "trough", "vessel").rimLevel).toBe(1.1048);
+  });
+
+  it("a dragged vessel stands on a half inch", () => {
+    const start = {
+      section: yard(),
+      grip: { of: "part", part: id("trough") },
+      selection: new Set([id("trough")]),
+    } as const;
+    const { changed } = drag({ ...start, at: [4.5, 0.4] }, { at: [4.5, 0.6], grid: inches, reach: 0.05, loose: false });
+
+    const base = changed.ok ? part(changed.section, "trough", "vessel").baseLevel : Number.NaN;
+    expect(base / (inch / 2)).toBeCloseTo(Math.round(base / (inch / 2)), 6);
+    expect(base).toBeCloseTo(0.2, 1);
+  });
+
+  it("a pipe that is pulled at right angles has corners level with its ends", () => {
+    const wish = { at: [7, 47 * (inch / 2)], grid: inches, reach: 0.05, loose: false } as const;
+    const { changed } = dragFreshEnd(yard(), [6, 1.5 * inch], wish);
+
+    const pipe = changed.ok ? part(changed.section, "pipe", "pipe") : null;
+    expect(pipe?.to).toEqual({ open: true, x: 6.9977, z: 0.5969 });
+    expect(pipe?.route).toEqual([[6, 0.5969]]);
+  });
+
+  it("a hand that lets go of snapping sets down to the millimetre", () => {
+    const start = {
+      section: yard(),
+      grip: { of: "part", part: id("trough") },
+      selection: new Set([id("trough")]),
+    } as const;
+    const { changed } = drag(
+      { ...start, at: [4.5, 0.4] },
+      { at: [4.61234, 0.51234], grid: inches, reach: 0.05, loose: true },
+    );
+
+    expect(changed.ok && part(changed.section, "trough", "vessel")).toMatchObject({ x: 4.112, baseLevel: 0.112 });
+  });
+
+  it("several parts that a pipe leads go by round steps", () => {
+    const both = new Set([id("supply"), id("lift")]);
+    const start = { section: yard(), grip: { of: "part", part: id("supply") }, selection: both } as const;
+    const { changed } = drag({ ...start, at: [2, 0.9] }, { at: [2.1234, 0.9234], grid, reach: 0.05, loose: false });
+
+    expect(changed.ok && part(changed.section, "lift", "pump")).toMatchObject({ x: 0.52, z: -0.53 });
   });
 });

@@ -2,9 +2,9 @@ import { isDevice, type Part, type PartId, type PipeEnd, pipeLine, type Section 
 import type { Changed } from "../edit.ts";
 import { inOrder } from "../inOrder.ts";
 import { copiedText } from "./copiedText.ts";
-import { round } from "./newPart.ts";
 import { type Pasted, pasteParts } from "./pasteParts.ts";
 import { removeParts } from "./removeParts.ts";
+import { even } from "./rounded.ts";
 
 /** Parts as text, with what carries them. */
 export function copyParts(section: Section, ids: ReadonlySet<PartId>): string {
@@ -54,7 +54,7 @@ function onItsOwn(section: Section, part: Part, ids: ReadonlySet<PartId>): Part 
       const line = pipeLine(section, part);
       const loose = (end: PipeEnd, [x, z]: readonly [number, number] = [0, 0]): PipeEnd => {
         const held = "part" in end ? ids.has(end.part) : "pipe" in end ? ids.has(end.pipe) : true;
-        return held ? end : { open: true, x: round(x), z: round(z) };
+        return held ? end : { open: true, x: even(x), z: even(z) };
       };
       return { ...part, from: loose(part.from, line[0]), to: loose(part.to, line.at(-1)) };
     }

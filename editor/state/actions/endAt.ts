@@ -11,7 +11,7 @@ import {
   wallsAt,
 } from "../../../hydraulics/index.ts";
 import { bodiesOf, inOrder } from "../inOrder.ts";
-import { round } from "./newPart.ts";
+import { even, round } from "./rounded.ts";
 
 export interface EndWish {
   readonly at: Point;
@@ -27,7 +27,7 @@ export function endAt(section: Section, wish: EndWish): PipeEnd {
   return (
     atPump(section, wish) ??
     inTee(section, wish) ??
-    inBody(section, wish) ?? { open: true, x: round(wish.at[0]), z: round(wish.at[1]) }
+    inBody(section, wish) ?? { open: true, x: even(wish.at[0]), z: even(wish.at[1]) }
   );
 }
 
@@ -68,10 +68,10 @@ function inBody(section: Section, { at: [x, z], reach }: EndWish): PipeEnd | nul
     const high = z <= body.rimLevel && z >= bottomOf(body);
     const atWall = Math.min(Math.abs(x - left), Math.abs(x - right)) <= reach;
     if (high && atWall && !(body.kind === "pond" && z > body.waterLevel + reach))
-      return { part: body.id, z: round(z), mouth: "side" };
+      return { part: body.id, z: even(z), mouth: "side" };
     // Over a body an end hangs above its water or stands in it; a hand's breadth over the rim still belongs to it.
     if (x > left && x < right && z >= bottomOf(body) && z <= body.rimLevel + 0.3)
-      return { part: body.id, x: round(x), z: round(z), mouth: "down" };
+      return { part: body.id, x: even(x), z: even(z), mouth: "down" };
   }
   return null;
 }

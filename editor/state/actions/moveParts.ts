@@ -6,7 +6,8 @@ import { pipeLine } from "../../../hydraulics/index.ts";
 import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { bodyAt, round } from "./newPart.ts";
+import { bodyAt } from "./newPart.ts";
+import { even } from "./rounded.ts";
 
 export interface MoveOptions {
   readonly hold?: string;
@@ -58,21 +59,21 @@ function movePart(
 ): void {
   switch (part.kind) {
     case "pond":
-      part.x = round(part.x + dx);
-      part.bedLevel = round(part.bedLevel + dz);
-      part.rimLevel = round(part.rimLevel + dz);
-      part.waterLevel = round(part.waterLevel + dz);
+      part.x = even(part.x + dx);
+      part.bedLevel = even(part.bedLevel + dz);
+      part.rimLevel = even(part.rimLevel + dz);
+      part.waterLevel = even(part.waterLevel + dz);
       moveCrests(section, draft, part.id, dz);
       return;
     case "vessel":
-      part.x = round(part.x + dx);
-      part.baseLevel = round(part.baseLevel + dz);
-      part.rimLevel = round(part.rimLevel + dz);
+      part.x = even(part.x + dx);
+      part.baseLevel = even(part.baseLevel + dz);
+      part.rimLevel = even(part.rimLevel + dz);
       moveCrests(section, draft, part.id, dz);
       return;
     case "pump": {
-      part.x = round(part.x + dx);
-      part.z = round(part.z + dz);
+      part.x = even(part.x + dx);
+      part.z = even(part.z + dz);
       // A pump dragged by itself into or out of the water changes what it draws from.
       if (ids.has(part.id) && !(part.in !== undefined && ids.has(part.in))) {
         const body = bodyAt(section, [part.x, part.z]);
@@ -85,11 +86,11 @@ function movePart(
       return;
     }
     case "note":
-      part.x = round(part.x + dx);
-      part.z = round(part.z + dz);
+      part.x = even(part.x + dx);
+      part.z = even(part.z + dz);
       return;
     case "spillway":
-      if (ids.has(part.id) && !ids.has(part.from)) part.crestZ = round(part.crestZ + dz);
+      if (ids.has(part.id) && !ids.has(part.from)) part.crestZ = even(part.crestZ + dz);
       return;
     // Pipes follow their ends below; devices ride on their pipes and are slid by `slideDevice`.
     case "pipe":
@@ -104,7 +105,7 @@ function moveCrests(section: Section, draft: Draft<Section>, body: PartId, dz: n
   for (const part of section.parts.values()) {
     if (part.kind !== "spillway" || part.from !== body) continue;
     const spillway = draft.parts.get(part.id);
-    if (spillway?.kind === "spillway") spillway.crestZ = round(part.crestZ + dz);
+    if (spillway?.kind === "spillway") spillway.crestZ = even(part.crestZ + dz);
   }
 }
 
@@ -126,7 +127,7 @@ function movePipe(
     draft[which] = movedEnd(pipe[which], goes[which], itself, dx, dz) as Draft<PipeEnd>;
   const route = pipe.route ?? [];
   if (route.length > 0) {
-    if (itself || (goes.from && goes.to)) draft.route = route.map(([x, z]) => [round(x + dx), round(z + dz)]);
+    if (itself || (goes.from && goes.to)) draft.route = route.map(([x, z]) => [even(x + dx), even(z + dz)]);
     else if (goes.from || goes.to) draft.route = followed(pipeLine(section, pipe), goes.from, dx, dz);
   }
   if (itself || (goes.from && goes.to)) moveRisers(section, whole, pipe.id, dz);
@@ -135,14 +136,14 @@ function movePipe(
 const goesAlong = (end: PipeEnd, moved: ReadonlySet<PartId>): boolean => ("part" in end ? moved.has(end.part) : false);
 
 function movedEnd(end: PipeEnd, along: boolean, itself: boolean, dx: number, dz: number): PipeEnd {
-  if ("open" in end) return itself ? { open: true, x: round(end.x + dx), z: round(end.z + dz) } : end;
+  if ("open" in end) return itself ? { open: true, x: even(end.x + dx), z: even(end.z + dz) } : end;
   if ("pipe" in end) return end;
   // A pipe dragged by itself slides its openings along the walls it is fixed in.
   if (!along && !itself) return end;
   return {
     ...end,
-    ...(end.z === undefined ? {} : { z: round(end.z + dz) }),
-    ...(end.x === undefined ? {} : { x: round(end.x + dx) }),
+    ...(end.z === undefined ? {} : { z: even(end.z + dz) }),
+    ...(end.x === undefined ? {} : { x: even(end.x + dx) }),
   };
 }
 
@@ -155,8 +156,8 @@ function followed(line: readonly Point[], first: boolean, dx: number, dz: number
   const across = Math.abs(point[0] - end[0]);
   const up = Math.abs(point[1] - end[1]);
   // Near-level runs have a fall, so a leg counts as level up to one in five.
-  if (across < up / 5) route[index] = [round(point[0] + dx), point[1]];
-  else if (up < across / 5) route[index] = [point[0], round(point[1] + dz)];
+  if (across < up / 5) route[index] = [even(point[0] + dx), point[1]];
+  else if (up < across / 5) route[index] = [point[0], even(point[1] + dz)];
   return route;
 }
 
@@ -165,6 +166,6 @@ function moveRisers(section: Section, draft: Draft<Section>, pipe: PartId, dz: n
   for (const part of section.parts.values()) {
     if (part.kind !== "vent" || part.on.pipe !== pipe || part.openEndZ === undefined) continue;
     const vent = draft.parts.get(part.id);
-    if (vent?.kind === "vent") vent.openEndZ = round(part.openEndZ + dz);
+    if (vent?.kind === "vent") vent.openEndZ = even(part.openEndZ + dz);
   }
 }

@@ -11,7 +11,7 @@ import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { endAt } from "./endAt.ts";
-import { round } from "./newPart.ts";
+import { even } from "./rounded.ts";
 
 export interface EndMove {
   readonly at: Point;
@@ -25,7 +25,7 @@ export function movePipeEnd(section: Section, id: PartId, which: "from" | "to", 
   const pipe = section.parts.get(id);
   if (pipe?.kind !== "pipe") return { ok: false, why: "Only a pipe has ends to move." };
   const end: PipeEnd = move.free
-    ? { open: true, x: round(move.at[0]), z: round(move.at[1]) }
+    ? { open: true, x: even(move.at[0]), z: even(move.at[1]) }
     : endAt(section, { at: move.at, reach: move.reach, pipe: id, which });
   return setPipeEnd(section, id, which, end, move.at);
 }
@@ -48,8 +48,8 @@ export function setPipeEnd(section: Section, id: PartId, which: "from" | "to", e
     const up = Math.abs(next[1] - was[1]);
     // A leg that stood upright follows sideways, a level one follows up and down; with a single point
     // between the ends this keeps both legs square.
-    if (across < up / 5) route[index] = [round(at[0] + (next[0] - was[0])), next[1]];
-    else if (up < across / 5) route[index] = [next[0], round(at[1] + (next[1] - was[1]))];
+    if (across < up / 5) route[index] = [even(at[0] + (next[0] - was[0])), next[1]];
+    else if (up < across / 5) route[index] = [next[0], even(at[1] + (next[1] - was[1]))];
   });
   if (!changed.ok || !changed.edit) return changed;
   const now = changed.section.parts.get(id);

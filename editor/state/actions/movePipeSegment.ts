@@ -2,7 +2,7 @@ import { type PartId, type Point, pipeLine, type Section } from "../../../hydrau
 import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { round } from "./newPart.ts";
+import { even } from "./rounded.ts";
 
 /** Shifts the stretch between two points of a pipe's line, `index` counted from its `from` end. Its
  * neighbours grow or shrink. A stretch at an end gets a bend there first, so that the end can stay. */
@@ -13,7 +13,7 @@ export function movePipeSegment(section: Section, id: PartId, index: number, dx:
   const a = line[index];
   const b = line[index + 1];
   if (!a || !b) return { ok: false, why: "There is no such stretch." };
-  const shifted = (p: Point): [number, number] => [round(p[0] + dx), round(p[1] + dz)];
+  const shifted = (p: Point): [number, number] => [even(p[0] + dx), even(p[1] + dz)];
   const route: Point[] = [];
   line.forEach((point, i) => {
     const inside = i > 0 && i < line.length - 1;

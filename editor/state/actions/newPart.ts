@@ -12,6 +12,7 @@ import {
   wallsAt,
 } from "../../../hydraulics/index.ts";
 import { bodiesOf } from "../inOrder.ts";
+import { even } from "./rounded.ts";
 
 const stem: Record<PartKind, string> = {
   pond: "pond",
@@ -61,29 +62,29 @@ export function newPart(section: Section, kind: "pond" | "vessel" | "pump" | "no
   const ground = groundOf(section);
   switch (kind) {
     case "pond": {
-      const rim = z > ground + 0.3 ? round(z) : round(ground + 0.05);
+      const rim = z > ground + 0.3 ? even(z) : even(ground + 0.05);
       return {
         ...common,
         kind,
         label: named(section, "pond", "Pond"),
-        x: round(x - 1.3),
+        x: even(x - 1.3),
         width: 2.6,
         length: 1.8,
-        bedLevel: round(rim - 0.7),
+        bedLevel: even(rim - 0.7),
         rimLevel: rim,
-        waterLevel: round(rim - 0.1),
+        waterLevel: even(rim - 0.1),
       };
     }
     case "vessel": {
-      const base = z > ground + 0.6 || z < ground - 0.6 ? round(z - 0.4) : round(ground);
+      const base = z > ground + 0.6 || z < ground - 0.6 ? even(z - 0.4) : even(ground);
       return {
         ...common,
         kind,
         label: named(section, "vessel", "Filter"),
-        x: round(x - 0.45),
+        x: even(x - 0.45),
         plan: { shape: "round", diameter: 0.9 },
         baseLevel: base,
-        rimLevel: round(base + 0.8),
+        rimLevel: even(base + 0.8),
         media: [
           { depth: 0.2, grain: 0.045, porosity: 0.45 },
           { depth: 0.3, grain: 0.012, porosity: 0.4 },
@@ -101,16 +102,16 @@ export function newPart(section: Section, kind: "pond" | "vessel" | "pump" | "no
         maxHead: 2.4,
         watts: 38,
       } as const;
-      if (!body) return { ...common2, x: round(x), z: round(z) };
+      if (!body) return { ...common2, x: even(x), z: even(z) };
       return {
         ...common2,
-        x: round(x),
-        z: round(Math.max(z, Math.min(bottomOf(body) + 0.1, body.rimLevel))),
+        x: even(x),
+        z: even(Math.max(z, Math.min(bottomOf(body) + 0.1, body.rimLevel))),
         in: body.id,
       };
     }
     case "note":
-      return { ...common, kind, x: round(x), z: round(z), text: "Note" };
+      return { ...common, kind, x: even(x), z: even(z), text: "Note" };
   }
 }
 
@@ -119,10 +120,3 @@ export function named(section: Section, kind: PartKind, word: string): string {
   const count = [...section.parts.values()].filter((part) => part.kind === kind).length;
   return count === 0 ? word : `${word} ${count + 1}`;
 }
-
-/** Places and sizes are kept to the millimetre: finer is noise of the pointer. */
-export const round = (value: number): number => {
-  const rounded = Math.round(value * 1000) / 1000;
-  return rounded === 0 ? 0 : rounded;
-};
-export const roundPoint = ([x, z]: Point): Point => [round(x), round(z)];

@@ -1,8 +1,8 @@
 import { isDevice, type PartId, type Point, type Section } from "../../../hydraulics/index.ts";
 import { extremesOf } from "../../sheet/transform.ts";
 import { readCopied } from "./copiedText.ts";
-import { round } from "./newPart.ts";
 import { type Pasted, pasteParts } from "./pasteParts.ts";
+import { round } from "./rounded.ts";
 
 /** Sets copied parts down with their middle at a place. Valves that come without their pipe go as near to the place as
  * they can: on the pipe that is there, else on the one they were copied from. */

@@ -18,7 +18,8 @@ import { inOrder } from "../inOrder.ts";
 import { act } from "./act.ts";
 import { type Copied, readCopied } from "./copiedText.ts";
 import { freeLabel } from "./freeLabel.ts";
-import { bodyAt, freeId, nextRank, round } from "./newPart.ts";
+import { bodyAt, freeId, nextRank } from "./newPart.ts";
+import { even, round } from "./rounded.ts";
 
 export interface Pasted {
   readonly changed: Changed;
@@ -54,7 +55,7 @@ export function pasteParts(
   if (kept.length === 0) return refused(leftOut ?? "What was copied holds no parts.");
 
   const fresh = freshNames(section, kept);
-  const by = round(dx + step * stepsToClear(section, kept, dx, dz));
+  const by = even(dx + step * stepsToClear(section, kept, dx, dz));
   const carried = (part: Part): boolean => carriersOf(copied, part).length > 0;
   const copies = new Map<PartId, Part>();
   for (const part of kept) {
@@ -188,7 +189,7 @@ function renamed(part: Part, names: ReadonlyMap<PartId, PartId>): Part {
 function stepsToClear(section: Section, parts: readonly Part[], dx: number, dz: number): number {
   const stands = new Set([...section.parts.values()].map(placeOf));
   const lies = (part: Part, steps: number): boolean => {
-    const place = placeOf(moved(part, round(dx + step * steps), dz));
+    const place = placeOf(moved(part, even(dx + step * steps), dz));
     return place !== null && stands.has(place);
   };
   let steps = 0;
@@ -218,44 +219,44 @@ function placeOf(part: Part): string | null {
 function moved(part: Part, dx: number, dz: number): Part {
   const end = (e: PipeEnd): PipeEnd =>
     "open" in e
-      ? { open: true, x: round(e.x + dx), z: round(e.z + dz) }
+      ? { open: true, x: even(e.x + dx), z: even(e.z + dz) }
       : "part" in e
         ? {
             ...e,
-            ...(e.x === undefined ? {} : { x: round(e.x + dx) }),
-            ...(e.z === undefined ? {} : { z: round(e.z + dz) }),
+            ...(e.x === undefined ? {} : { x: even(e.x + dx) }),
+            ...(e.z === undefined ? {} : { z: even(e.z + dz) }),
           }
         : e;
   switch (part.kind) {
     case "pond":
       return {
         ...part,
-        x: round(part.x + dx),
-        bedLevel: round(part.bedLevel + dz),
-        rimLevel: round(part.rimLevel + dz),
-        waterLevel: round(part.waterLevel + dz),
+        x: even(part.x + dx),
+        bedLevel: even(part.bedLevel + dz),
+        rimLevel: even(part.rimLevel + dz),
+        waterLevel: even(part.waterLevel + dz),
       };
     case "vessel":
       return {
         ...part,
-        x: round(part.x + dx),
-        baseLevel: round(part.baseLevel + dz),
-        rimLevel: round(part.rimLevel + dz),
+        x: even(part.x + dx),
+        baseLevel: even(part.baseLevel + dz),
+        rimLevel: even(part.rimLevel + dz),
       };
     case "pump":
     case "note":
-      return { ...part, x: round(part.x + dx), z: round(part.z + dz) };
+      return { ...part, x: even(part.x + dx), z: even(part.z + dz) };
     case "pipe":
       return {
         ...part,
         from: end(part.from),
         to: end(part.to),
-        ...(part.route ? { route: part.route.map(([x, z]) => [round(x + dx), round(z + dz)] as const) } : {}),
+        ...(part.route ? { route: part.route.map(([x, z]) => [even(x + dx), even(z + dz)] as const) } : {}),
       };
     case "vent":
-      return part.openEndZ === undefined ? part : { ...part, openEndZ: round(part.openEndZ + dz) };
+      return part.openEndZ === undefined ? part : { ...part, openEndZ: even(part.openEndZ + dz) };
     case "spillway":
-      return { ...part, crestZ: round(part.crestZ + dz) };
+      return { ...part, crestZ: even(part.crestZ + dz) };
     default:
       return part;
   }

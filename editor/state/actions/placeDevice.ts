@@ -2,7 +2,8 @@ import type { Draft } from "immer";
 import { type Part, type PartId, pipeLine, placeAt, type Section } from "../../../hydraulics/index.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { idFor, named, nextRank, round } from "./newPart.ts";
+import { idFor, named, nextRank } from "./newPart.ts";
+import { round } from "./rounded.ts";
 
 const labels = { valve: "Put in a valve", checkValve: "Put in a check valve", vent: "Put on a breather" };
 

@@ -3,7 +3,8 @@ import { type Body, drawnWidth, type Part, type Point, type Section } from "../.
 import type { Changed } from "../edit.ts";
 import { bodiesOf } from "../inOrder.ts";
 import { act } from "./act.ts";
-import { bodyAt, idFor, nextRank, round } from "./newPart.ts";
+import { bodyAt, idFor, nextRank } from "./newPart.ts";
+import { even } from "./rounded.ts";
 
 /** Cuts a spillway into the body under the place; it falls into the body beside it whose rim is lower, else onto the ground. */
 export function placeSpillway(section: Section, at: Point): Changed {
@@ -16,7 +17,7 @@ export function placeSpillway(section: Section, at: Point): Changed {
     kind: "spillway",
     from: body.id,
     to: fallsInto(section, body, right)?.id ?? "ground",
-    crestZ: round(
+    crestZ: even(
       Math.max(body.rimLevel - 0.05, (body.rimLevel + (body.kind === "pond" ? body.bedLevel : body.baseLevel)) / 2),
     ),
     width: 0.3,

@@ -2,7 +2,7 @@ import { type PartId, pipeLine, placeAt, type Section } from "../../../hydraulic
 import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { round } from "./newPart.ts";
+import { even } from "./rounded.ts";
 
 /** Pulls the open end of a breather's riser up or down; it ends at its pipe at the lowest. */
 export function pullVentEnd(section: Section, id: PartId, level: number): Changed {
@@ -11,6 +11,6 @@ export function pullVentEnd(section: Section, id: PartId, level: number): Change
     if (vent?.kind !== "vent") return;
     const on = section.parts.get(vent.on.pipe);
     const tee = on?.kind === "pipe" ? placeAt(pipeLine(section, on), vent.on.at)[1] : level;
-    vent.openEndZ = Math.max(round(level), tee);
+    vent.openEndZ = Math.max(even(level), tee);
   });
 }

@@ -2,7 +2,7 @@ import { drawnWidth, type PartId, type Section } from "../../../hydraulics/index
 import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { round } from "./newPart.ts";
+import { even } from "./rounded.ts";
 
 export type Edge = "left" | "right" | "rim" | "bottom" | "water";
 
@@ -17,22 +17,22 @@ export function resizeBody(section: Section, id: PartId, edge: Edge, to: number)
     if (edge === "left" || edge === "right") {
       const old = drawnWidth(body);
       const right = body.x + old;
-      const width = round(Math.max(leastWidth, edge === "right" ? to - body.x : right - to));
-      if (edge === "left") body.x = round(right - width);
+      const width = even(Math.max(leastWidth, edge === "right" ? to - body.x : right - to));
+      if (edge === "left") body.x = even(right - width);
       if (body.kind === "pond") body.width = width;
       else if (body.plan.shape === "round") body.plan.diameter = width;
       else body.plan.width = width;
       return;
     }
     if (body.kind === "pond") {
-      if (edge === "water") body.waterLevel = clamp(round(to), body.bedLevel, body.rimLevel);
-      if (edge === "rim") body.rimLevel = Math.max(round(to), round(body.bedLevel + leastHeight));
-      if (edge === "bottom") body.bedLevel = Math.min(round(to), round(body.rimLevel - leastHeight));
+      if (edge === "water") body.waterLevel = clamp(even(to), body.bedLevel, body.rimLevel);
+      if (edge === "rim") body.rimLevel = Math.max(even(to), even(body.bedLevel + leastHeight));
+      if (edge === "bottom") body.bedLevel = Math.min(even(to), even(body.rimLevel - leastHeight));
       body.waterLevel = clamp(body.waterLevel, body.bedLevel, body.rimLevel);
       return;
     }
-    if (edge === "rim") body.rimLevel = Math.max(round(to), round(body.baseLevel + leastHeight));
-    if (edge === "bottom") body.baseLevel = Math.min(round(to), round(body.rimLevel - leastHeight));
+    if (edge === "rim") body.rimLevel = Math.max(even(to), even(body.baseLevel + leastHeight));
+    if (edge === "bottom") body.baseLevel = Math.min(even(to), even(body.rimLevel - leastHeight));
   });
 }
 

@@ -1,7 +1,7 @@
 /** Where a tee or a device goes when its pipe is bent: it stays on its own stretch of the pipe, as near as it
  * can to where it was. A pipe that only moved as a whole takes everything along unchanged. */
 import { lineLength, nearestOnLine, type Point } from "../../../hydraulics/index.ts";
-import { round } from "./newPart.ts";
+import { round } from "./rounded.ts";
 
 export function ride(before: readonly Point[], now: readonly Point[], at: number): number {
   if (before === now || sameStretches(before, now)) return at;

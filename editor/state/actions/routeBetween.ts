@@ -5,7 +5,8 @@
  * out of a vessel falls a centimetre a metre, as a builder would lay it. */
 import { drawnWidth, type PipeEnd, type Point, type Section } from "../../../hydraulics/index.ts";
 import { bodyOf } from "../inOrder.ts";
-import { groundOf, round } from "./newPart.ts";
+import { groundOf } from "./newPart.ts";
+import { evenPoint, round } from "./rounded.ts";
 
 const overRim = 0.2;
 const besideWall = 0.2;
@@ -28,7 +29,7 @@ export function routeBetween(
   const a = terminal(section, from, fromAt, toAt);
   const b = terminal(section, to, toAt, fromAt);
   return route(a, b)
-    .map(([x, z]) => [round(x), round(z)] as Point)
+    .map(evenPoint)
     .filter((point, i, all) => !same(point, i === 0 ? fromAt : (all[i - 1] as Point)) && !same(point, toAt));
 }
 
@@ -61,7 +62,7 @@ function route(a: Terminal, b: Terminal): Point[] {
         [bx, Math.max(az, bz) + overRim],
       ];
     const run = Math.abs(bx - ax);
-    return bz < az ? [[bx, az - Math.max(fall * run, 0.005)]] : [[bx, az]];
+    return bz < az ? [[bx, az - round(Math.max(fall * run, 0.005))]] : [[bx, az]];
   }
   if (bSide) {
     const ahead = b.looks === "left" ? ax < bx : ax > bx;

@@ -2,7 +2,7 @@ import type { PartId, Section } from "../../../hydraulics/index.ts";
 import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { round } from "./newPart.ts";
+import { even } from "./rounded.ts";
 
 const thinnest = 0.01;
 
@@ -17,8 +17,8 @@ export function setMediaBoundary(section: Section, id: PartId, layer: number, le
     const below = vessel.media?.slice(0, layer).reduce((sum, { depth }) => sum + depth, 0) ?? 0;
     const above = vessel.media?.[layer + 1];
     const most = above ? here.depth + above.depth - thinnest : vessel.rimLevel - vessel.baseLevel - below;
-    const depth = round(Math.min(Math.max(level - vessel.baseLevel - below, thinnest), most));
-    if (above) above.depth = round(here.depth + above.depth - depth);
+    const depth = even(Math.min(Math.max(level - vessel.baseLevel - below, thinnest), most));
+    if (above) above.depth = even(here.depth + above.depth - depth);
     here.depth = depth;
   });
 }

@@ -23,8 +23,8 @@ import {
 } from "../../../hydraulics/index.ts";
 import { type Made, makeEdit } from "../edit.ts";
 import { bodyOf, inOrder } from "../inOrder.ts";
-import { round } from "./newPart.ts";
 import { ride } from "./ride.ts";
+import { round } from "./rounded.ts";
 import { touched } from "./touched.ts";
 
 /** Devices nearer than this share a place. */

@@ -2,7 +2,7 @@ import { lineLength, type PartId, pipeLine, placeAt, type Section } from "../../
 import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { round } from "./newPart.ts";
+import { round } from "./rounded.ts";
 
 /** Slides a valve, check valve or breather along its pipe, or onto another. A riser keeps its length. */
 export function slideDevice(section: Section, id: PartId, pipeId: PartId, at: number): Changed {
