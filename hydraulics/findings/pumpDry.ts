@@ -1,8 +1,8 @@
 /** Pumps without water: at rest over it, or snatching air at the edge of an intake. */
 import type { PartId } from "../document/section.ts";
 import { levelWords } from "../powerCut/words.ts";
+import { bareSuction } from "../solver/readings/bareSuction.ts";
 import { atRest } from "../solver/rest.ts";
-import { bareSuction } from "./bareSuction.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { called, flowWords } from "./words.ts";

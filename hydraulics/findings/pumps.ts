@@ -3,7 +3,7 @@
 import { pumpSpeed } from "../document/defaults.ts";
 import { boreArea } from "../formulas/circle.ts";
 import { greatestFlow } from "../network/pumps.ts";
-import { bareSuction } from "./bareSuction.ts";
+import { bareSuction } from "../solver/readings/bareSuction.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
 import { boreWords, called, flowWords, speedWords } from "./words.ts";

@@ -96,17 +96,29 @@ export function setArriving({ link, area, atI, atJ }: AiringTee): void {
 }
 
 /** Whether the stretch at an end of a full line passes nothing and is open to the air from there. */
-function isDryFrom({ system }: Pick<Steady, "system">, pipe: PipeModel, side: Side): boolean {
-  const mouth = side === "from" ? pipe.mouthFrom : pipe.mouthTo;
+function isDryFrom(state: Pick<Steady, "system">, pipe: PipeModel, side: Side): boolean {
   const stretch = stretchAt({ pipe, side });
-  if (!mouth || !stretch || Math.abs(stretch.link.Q) > atRest || pipe.shutAt.length > 0) return false;
+  if (!stretch || Math.abs(stretch.link.Q) > atRest || pipe.shutAt.length > 0) return false;
   // A sound check valve that points out of the line keeps air from coming in.
   const checked = pipe.checks.some(({ at }) => at >= stretch.start - samePlace && at <= stretch.end + samePlace);
   if (checked && side === "to") return false;
+  return isEndInAir(state, pipe, side);
+}
+
+function isEndInAir({ system }: Pick<Steady, "system">, pipe: PipeModel, side: Side): boolean {
+  const mouth = side === "from" ? pipe.mouthFrom : pipe.mouthTo;
+  if (!mouth) return false;
   return (
     pipe[side].kind === "air" ||
     (mouth.i !== outside && (system.head[mouth.i] as number) < mouth.mouth.edge - atItsEdge)
   );
+}
+
+/** Whether an end of a full line stands in the air, or what carries it on there over joints is dry from the air on. */
+export function isOpenAt(state: Pick<Steady, "system" | "network">, end: Entered): boolean {
+  if (isEndInAir(state, end.pipe, end.side)) return true;
+  const next = carriedOnAlone(state.network, end);
+  return next !== undefined && isDryOver(state, next.pipe, turned(next).side);
 }
 
 /** The same, over joints by which other pipes carry the line on, as long as nothing flows in them and nothing shuts them. */

@@ -404,7 +404,7 @@ export const traps: readonly Trap[] = [
     file: "pump-off",
     says: "With the pump off the siphon has already run: the tub starts at its mouth and loses nothing in the cut.",
     start: { tub: mouth },
-    ...held(mouth, "geometry", columns),
+    ...held(mouth),
   },
   {
     file: "pump-in-air",

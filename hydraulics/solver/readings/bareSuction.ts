@@ -1,7 +1,7 @@
 /** A pump beside the water whose suction line draws from a body that does not reach up to its mouth. */
-import type { PartId, Pump } from "../document/section.ts";
-import { leadsTo } from "../network/chains.ts";
-import type { Steady } from "../solver/steady.ts";
+import type { PartId, Pump } from "../../document/section.ts";
+import { leadsTo } from "../../network/chains.ts";
+import type { Steady } from "../steady.ts";
 
 export interface BareSuction {
   readonly pipe: PartId;
