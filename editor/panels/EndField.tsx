@@ -10,6 +10,7 @@ import {
   type Section,
 } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
+import { attachPipeEnd } from "../state/actions/attachPipeEnd.ts";
 import { setPipeEnd } from "../state/actions/movePipeEnd.ts";
 import { bodiesOf, bodyOf, inOrder } from "../state/inOrder.ts";
 import type { Quantity } from "./fields/field.ts";
@@ -37,6 +38,7 @@ export function EndField({
   const [x, z] = pipeLine(section, pipe).at(which === "from" ? 0 : -1) ?? [0, 0];
   const set = (next: PipeEnd): string | null =>
     desk.apply(setPipeEnd(desk.get().section, pipe.id, which, next)) ? null : takeRefusal(desk);
+  const attach = (next: PipeEnd): void => void desk.apply(attachPipeEnd(desk.get().section, pipe.id, which, next));
   const now = (of: "x" | "z" | "at"): number | undefined => {
     const { section: after } = desk.get();
     const moved = after.parts.get(pipe.id);
@@ -68,17 +70,18 @@ export function EndField({
   const choose = (value: string): void => {
     if (value === "air") set({ open: true, x, z });
     const part = section.parts.get(value as PartId);
-    if (part?.kind === "pump") set({ part: part.id });
+    if (part?.kind === "pump") attach({ part: part.id });
     if (part?.kind === "pond")
-      set({
+      attach({
         part: part.id,
         x: inside(part.x, part.width, x),
         z: Math.min(Math.max(z, part.bedLevel), part.rimLevel + 0.3),
         mouth: "down",
       });
     if (part?.kind === "vessel")
-      set({ part: part.id, z: Math.min(Math.max(z, part.baseLevel + 0.05), part.rimLevel - 0.05), mouth: "side" });
-    if (part?.kind === "pipe") set({ pipe: part.id, at: Math.round(lineLength(pipeLine(section, part)) * 500) / 1000 });
+      attach({ part: part.id, z: Math.min(Math.max(z, part.baseLevel + 0.05), part.rimLevel - 0.05), mouth: "side" });
+    if (part?.kind === "pipe")
+      attach({ pipe: part.id, at: Math.round(lineLength(pipeLine(section, part)) * 500) / 1000 });
   };
   const body = "part" in end ? bodyOf(section, end.part) : undefined;
   return (

@@ -4,6 +4,7 @@ import type { Part, PartId, Section } from "../../hydraulics/index.ts";
 import { idInWords, partName } from "../sheet/partName.ts";
 import { sentenceIn } from "../sheet/sentence.ts";
 import { setField } from "../state/actions/setField.ts";
+import { BendsField } from "./BendsField.tsx";
 import { CurveField } from "./CurveField.tsx";
 import { EndField } from "./EndField.tsx";
 import { FittingsField } from "./FittingsField.tsx";
@@ -44,6 +45,8 @@ export function FieldLine({ field, parts, section }: FieldProps<Field<Part>>): J
       return parts.length === 1 && first.kind === "pipe" && field.which ? (
         <EndField pipe={first} which={field.which} section={section} />
       ) : null;
+    case "bends":
+      return parts.length === 1 && first.kind === "pipe" ? <BendsField pipe={first} section={section} /> : null;
     case "size":
       return <SizeField parts={parts} />;
   }

@@ -1,4 +1,4 @@
-import type { JSX } from "react";
+import type { JSX, MouseEvent } from "react";
 
 export interface OutRow {
   readonly cells: readonly (JSX.Element | null)[];
@@ -36,7 +36,12 @@ export function OutTable({
             ))}
             <td>
               {out ? (
-                <button type="button" className="word" aria-label={out.label} onClick={out.act}>
+                <button
+                  type="button"
+                  className="word"
+                  aria-label={out.label}
+                  onClick={(event) => takeOut(event, index, out.act)}
+                >
                   take out
                 </button>
               ) : null}
@@ -46,4 +51,16 @@ export function OutTable({
       </tbody>
     </table>
   );
+}
+
+/** A row that goes takes the focus in it along: it comes to the row that stands there then, else to the word below. */
+function takeOut({ currentTarget }: MouseEvent<HTMLElement>, index: number, act: () => void): void {
+  const home = currentTarget.closest("fieldset");
+  act();
+  requestAnimationFrame(() => {
+    if (!home?.isConnected || (document.activeElement ?? document.body) !== document.body) return;
+    const outs = home.querySelectorAll<HTMLElement>("tbody button");
+    const next = outs[Math.min(index, outs.length - 1)] ?? [...home.querySelectorAll("button")].at(-1);
+    next?.focus();
+  });
 }

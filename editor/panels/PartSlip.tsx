@@ -1,5 +1,5 @@
 /** The slip of what is chosen: its readings, then its fields. */
-import type { JSX } from "react";
+import type { JSX, MouseEvent } from "react";
 import {
   type Assessment,
   type Finding,
@@ -20,6 +20,7 @@ import { DutyPlot } from "./DutyPlot.tsx";
 import { FieldLine } from "./FieldLine.tsx";
 import { FindingList } from "./FindingList.tsx";
 import { fieldsOf } from "./fields/index.ts";
+import { onToNextStop } from "./menu/onToNextStop.ts";
 import { readingsOf } from "./readings/readingsOf.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 import { wholeFigures } from "./wholeFigures.tsx";
@@ -49,6 +50,12 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
   const duplicate = (): void => {
     const { changed, ids: fresh } = duplicateParts(section, ids);
     if (desk.apply(changed) && changed.ok) desk.choose(fresh);
+  };
+  const remove = (press: MouseEvent): void => {
+    const takeAway = (): void => void desk.apply(removeParts(section, ids));
+    // A key that presses the word tells no count of clicks: a hand on the keyboard goes on from part to part.
+    if (press.detail === 0) onToNextStop(desk, takeAway);
+    else takeAway();
   };
   return (
     <>
@@ -138,7 +145,7 @@ export function PartSlip({ section, parts, assessment, mendsOf }: PartSlipProps)
           <button type="button" className="word" onClick={duplicate}>
             Duplicate
           </button>
-          <button type="button" className="word" onClick={() => desk.apply(removeParts(section, ids))}>
+          <button type="button" className="word" onClick={remove}>
             Remove
           </button>
         </footer>

@@ -57,7 +57,7 @@ export interface ChoiceField<P extends Part> extends Base<P> {
 
 /** Parts of a slip that are more than a line. */
 export interface TableField<P extends Part> extends Base<P> {
-  readonly kind: "curve" | "media" | "fittings" | "end" | "size";
+  readonly kind: "curve" | "media" | "fittings" | "end" | "size" | "bends";
   readonly which?: "from" | "to";
 }
 

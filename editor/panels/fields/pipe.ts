@@ -37,6 +37,7 @@ export const pipeFields: readonly Field<Pipe>[] = [
   },
   { kind: "end", label: "From", which: "from" },
   { kind: "end", label: "To", which: "to" },
+  { kind: "bends", label: "Bends" },
   {
     kind: "choice",
     label: "Bends drawn",

@@ -1,12 +1,15 @@
 import type { Desk } from "../../state/desk.ts";
 import { inOrder } from "../../state/inOrder.ts";
 
-/** Takes parts away, and where the focus is on a part's stop that goes with them it comes to the next stop that stays,
+/** Takes parts away, and where the focus is on a part's stop that goes with them, or in its slip, it comes to the next stop that stays,
  * else to the one before: not to the page, from where Tab begins anew. */
 export function onToNextStop(desk: Desk, takeAway: () => void): void {
   const stops = [...document.querySelectorAll<HTMLElement>(".part-list button")];
-  const here = stops.indexOf(document.activeElement as HTMLElement);
-  const parts = inOrder(desk.get().section);
+  const { section: before, view } = desk.get();
+  const parts = inOrder(before);
+  const here = document.activeElement?.closest("#slip")
+    ? parts.findIndex(({ id }) => view.selection.has(id))
+    : stops.indexOf(document.activeElement as HTMLElement);
   takeAway();
   const { section } = desk.get();
   const staying = stops.map((stop, index) => {

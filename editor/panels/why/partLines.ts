@@ -44,11 +44,13 @@ function linesOfField(section: Section, part: Part, field: Field<Part>, units: U
       return [plain(label, field.options(part, section).find(([option]) => option === chosen)?.[1] ?? chosen)];
     }
     case "size":
-      return part.kind === "pipe" ? [plain(label, part.nominal ?? ""), bendsLine(part)] : [];
+      return part.kind === "pipe" ? [plain(label, part.nominal ?? "")] : [];
     case "end":
       return part.kind === "pipe" && field.which
         ? [endLine(section, label, { pipe: part, side: field.which }, units)]
         : [];
+    case "bends":
+      return part.kind === "pipe" ? [bendsLine(part)] : [];
     case "curve":
       return numbersUnder(section, part, ["curve", "maxFlow", "maxHead"], units);
     case "media":
@@ -75,7 +77,7 @@ function fittingLines(section: Section, pipe: Pipe, units: UnitSystem): readonly
   ];
 }
 
-/** Bends are drawn, not typed: how many there are, and where. */
+/** How many there are, and where. */
 function bendsLine({ route = [] }: Pipe): PartLine {
   const count = route.length === 1 ? "1 bend" : `${route.length} bends`;
   return { label: "Bends", shown: count, exact: `${count}, ${route.map(([x, z]) => `${x} ${z}`).join(", ")}` };

@@ -42,21 +42,29 @@ export function placePipe(section: Section, wish: PipeWish): Changed {
 }
 
 function newPipe(section: Section, from: PipeEnd, to: PipeEnd, wish: PipeWish): Pipe {
-  const feeds = "part" in from && section.parts.get(from.part)?.kind === "pump";
   const bare: Pipe = {
     id: idFor(section, "pipe"),
     rank: nextRank(section),
     kind: "pipe",
-    label: nameFor(section, feeds, to),
     from,
     to,
-    ...(feeds ? fed : gravity),
+    ...freshPipe(section, from, to),
   };
   if (wish.straight) return bare;
   // Laid by the places the user let go at: the ends' own places depend on the route (an opening lies in
   // the wall that the next point of the route is nearer to).
   const route = routeBetween(section, from, place(section, from, wish.from), to, place(section, to, wish.to));
   return route.length === 0 ? bare : { ...bare, route };
+}
+
+/** What a pipe between two ends is called and how wide it is before anybody says otherwise. */
+export function freshPipe(
+  section: Section,
+  from: PipeEnd,
+  to: PipeEnd,
+): Pick<Required<Pipe>, "label" | "bore" | "nominal" | "material"> {
+  const feeds = "part" in from && section.parts.get(from.part)?.kind === "pump";
+  return { label: nameFor(section, feeds, to), ...(feeds ? fed : gravity) };
 }
 
 function place(section: Section, end: PipeEnd, wished: Point): Point {
@@ -77,7 +85,8 @@ function nameFor(section: Section, feeds: boolean, to: PipeEnd): string {
   return count === 0 ? word : `${word} ${count + 1}`;
 }
 
-const withPipe = (section: Section, pipe: Pipe): Section => ({
+/** As it would be with a pipe that is new or another: to see where it comes to lie. */
+export const withPipe = (section: Section, pipe: Pipe): Section => ({
   ...section,
   parts: new Map(section.parts).set(pipe.id, pipe),
 });
