@@ -39,6 +39,7 @@ export function placeByKey(section: Section, tool: Tool, seen: Point, selection:
       to: [middle[0] + 0.5, middle[1]],
       reach: 0,
       straight: true,
+      free: true,
     });
   const ground = section.site.groundLevel ?? 0;
   if (tool === "valve" || tool === "checkValve" || tool === "vent") {

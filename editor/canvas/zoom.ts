@@ -1,7 +1,8 @@
 /** Cameras that look at the sheet from nearer or further. */
-import type { Bounds } from "../sheet/transform.ts";
+import type { Point } from "../../hydraulics/index.ts";
+import type { Bounds, Rect } from "../sheet/transform.ts";
 import type { Camera } from "../state/view.ts";
-import type { Px } from "./projection.ts";
+import type { Projection, Px } from "./projection.ts";
 
 /** @param scale px a metre */
 export const withinReason = (scale: number): number => Math.min(Math.max(scale, 4), 20000);
@@ -49,4 +50,10 @@ export function pinchedFrom({ camera, middle, span }: Pinch, a: Px, b: Px): Came
     z0: camera.z0 - middle[1] / camera.scale + y / scale,
     scale,
   };
+}
+
+/** Whether a place of the site lies in a rectangle of the window. */
+export function isWithin(projection: Projection, place: Point, { x, y, width, height }: Rect): boolean {
+  const [px, py] = projection.px("site", place);
+  return px >= x && px <= x + width && py >= y && py <= y + height;
 }

@@ -6,9 +6,9 @@ import { attachGestures, type Gestures, type HandShow, restingHand } from "../ca
 import { handNodes } from "../canvas/handNodes.ts";
 import { placeByKey } from "../canvas/placing.ts";
 import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
-import { inSight, zoomedAt } from "../canvas/zoom.ts";
+import { inSight, isWithin, zoomedAt } from "../canvas/zoom.ts";
 import { nodesOf } from "../scene/picture.ts";
-import { boundsOf, pxOfMm, pxOfRect } from "../sheet/transform.ts";
+import { boundsOf, extremesOf, pxOfMm, pxOfRect } from "../sheet/transform.ts";
 import { takeDropped } from "../state/files/openFile.ts";
 import { inOrder } from "../state/inOrder.ts";
 import { fitSheet, type Tool } from "../state/view.ts";
@@ -133,8 +133,16 @@ export function Sheet(): JSX.Element {
       const middle = p.site([pxOfMm(drawing.x + drawing.width / 2), pxOfMm(drawing.y + drawing.height / 2)]);
       const changed = placeByKey(before, tool, middle, v.selection);
       if (!desk.apply(changed) || !changed.ok) return;
-      const fresh = [...changed.section.parts.keys()].filter((id) => !before.parts.has(id));
-      desk.look((look) => ({ ...look, tool: null, selection: new Set(fresh) }));
+      const { section: after } = changed;
+      const fresh = [...after.parts.values()].filter((part) => !before.parts.has(part.id));
+      const isSeen = fresh
+        .flatMap((part) => extremesOf(after, part))
+        .every((place) => isWithin(p, place, pxOfRect(drawing)));
+      desk.look((look) => ({
+        ...(isSeen ? look : fitSheet(look)),
+        tool: null,
+        selection: new Set(fresh.map(({ id }) => id)),
+      }));
     },
     [desk, now],
   );

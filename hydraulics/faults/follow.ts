@@ -3,6 +3,7 @@ import type { PartId } from "../document/section.ts";
 import type { CutRun } from "../powerCut/cut.ts";
 import { cutEvents } from "../powerCut/events.ts";
 import { historyOf } from "../powerCut/history.ts";
+import { inOrder } from "../powerCut/inOrder.ts";
 import type { CutEvent, CutHistory, EventCode, PowerCut } from "../powerCut/powerCut.ts";
 import { pumpDryTimes } from "../powerCut/pumpDry.ts";
 import { simulatePowerCut } from "../powerCut/simulate.ts";
@@ -118,7 +119,12 @@ function stoppedPumps({ state }: Drawn, { network }: CutRun): readonly PartId[] 
 }
 
 /** Words of the cut that mean nothing while the pump runs: its line is kept full, its vents were credited before. */
-const ofTheCut: ReadonlySet<EventCode> = new Set<EventCode>(["siphonBroken", "mouthCovered", "checkValveShuts"]);
+const ofTheCut: ReadonlySet<EventCode> = new Set<EventCode>([
+  "siphonBroken",
+  "mouthCovered",
+  "checkValveShuts",
+  "lineStops",
+]);
 
 function eventsOf({ section }: Drawn, cut: CutRun, pumpsDry: ReadonlyMap<PartId, number>): readonly CutEvent[] {
   const dry = [...pumpsDry].map(
@@ -129,7 +135,5 @@ function eventsOf({ section }: Drawn, cut: CutRun, pumpsDry: ReadonlyMap<PartId,
       text: `The water is down to the intake of ${nameOf(section, id)} at ${levelWords(cut.network.pumps.get(id)?.pump.z ?? 0)}: it runs dry.`,
     }),
   );
-  return [...cutEvents(cut.network.section, cut, []).filter(({ code }) => !ofTheCut.has(code)), ...dry].sort(
-    (a, b) => a.time - b.time,
-  );
+  return inOrder([...cutEvents(cut.network.section, cut, []).filter(({ code }) => !ofTheCut.has(code)), ...dry]);
 }

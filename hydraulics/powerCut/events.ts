@@ -1,11 +1,12 @@
 /** What happened in a power cut, in plain words, read off its moments. */
 import type { PartId, Section } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
-import type { BodyModel, Network } from "../network/network.ts";
+import type { BodyModel, Network, PipeModel } from "../network/network.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { type Link, outside } from "../solver/links/link.ts";
 import { fadedAt, gainedAfter, gains } from "./between.ts";
 import type { CutRun } from "./cut.ts";
+import { inOrder } from "./inOrder.ts";
 import { runOut, stopped } from "./pace.ts";
 import type { CutEvent } from "./powerCut.ts";
 import { levelWords, litreWords, nameOf, started } from "./words.ts";
@@ -71,9 +72,13 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
         });
     }
   }
+  // What falls back out of the legs of a line comes after air came in: what it makes run on by a vent for a moment more
+  // is no siphon that breaks.
+  const untilColumns = cut.columns.size > 0 ? run.moments.findIndex((_, k) => timeAt(k) >= cut.columnsAt) : last;
   for (const [id, vent] of network.vents) {
-    if (vent.airPoint) {
-      const passed = run.moments.findLastIndex((_, k) => Math.abs(flowAt(vent.airPoint as Link, k)) > stopped);
+    const { airPoint, spill } = vent;
+    if (airPoint) {
+      const passed = run.moments.findLastIndex((_, k) => k <= untilColumns && Math.abs(flowAt(airPoint, k)) > stopped);
       if (passed < 0)
         events.push({
           time: 0,
@@ -81,27 +86,32 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
           code: "siphonBroken",
           text: `${name(id)} lets air in at ${levelWords(vent.teeLevel)}: ${drawsElsewhere(vent.pipe) ? "nothing is drawn past it" : "no siphon can form"}.`,
         });
-      else if (passed < last) {
+      else if (passed < untilColumns) {
         events.push({
-          time: fadedBy(vent.airPoint, passed + 1, stopped),
+          time: fadedBy(airPoint, passed + 1, stopped),
           part: id,
           code: "siphonBroken",
           text: `The water is down to the tee of ${name(id)} at ${levelWords(vent.teeLevel)}: air comes in and the siphon is broken.`,
         });
       }
     }
-    if (vent.spill) {
-      const spills = run.moments.some((_, k) => flowAt(vent.spill as Link, k) > stopped);
-      if (spills) {
-        const start = run.moments.findIndex((_, k) => flowAt(vent.spill as Link, k) > stopped);
-        events.push({
-          time: run.moments[start]?.time ?? 0,
-          part: id,
-          code: "ventSpills",
-          text: `Water runs out of ${name(id)} at ${levelWords(vent.endLevel)}.`,
-        });
-      }
-    }
+    const spillsAt = (k: number): boolean => spill !== null && flowAt(spill, k) > stopped;
+    const start = run.moments.findIndex((_, k) => spillsAt(k));
+    if (!spill || start < 0) continue;
+    events.push({
+      time: timeAt(start),
+      part: id,
+      code: "ventSpills",
+      text: `Water runs out of ${name(id)} at ${levelWords(vent.endLevel)}.`,
+    });
+    const end = run.moments.findLastIndex((_, k) => spillsAt(k));
+    if (end < last)
+      events.push({
+        time: fadedBy(spill, end + 1, stopped),
+        part: id,
+        code: "ventStops",
+        text: `${name(id)} has stopped running; ${litreWords(run.through[indexOf.get(spill) as number] ?? 0)} ran out of it.`,
+      });
   }
   for (const one of run.occurrences) {
     const { prime } = one;
@@ -158,7 +168,8 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
         text: `${name(id)} has stopped running over; ${litreWords(run.through[indexOf.get(rim) as number] ?? 0)} went over the rim.`,
       });
   }
-  events.push(...meetings(network, cut, { flowAt, levelAt, fadedBy, name }));
+  const reading: Reading = { flowAt, timeAt, levelAt, fadedBy, name };
+  events.push(...meetings(network, cut, reading), ...endsRunOut(network, cut, reading));
   let fallen = 0;
   for (const volume of cut.columns.values()) fallen += volume;
   if (fallen > 1e-5) {
@@ -175,12 +186,13 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
   const anyBody = bodies[0];
   if (run.settled && anyBody)
     events.push({ time: end, part: anyBody, code: "settled", text: "All levels are at rest." });
-  return events.map((event) => ({ ...event, text: started(event.text) })).sort((a, b) => a.time - b.time);
+  return inOrder(events.map((event) => ({ ...event, text: started(event.text) })));
 }
 
 /** What is read off the moments of a run. */
 interface Reading {
   flowAt(link: Link, k: number): number;
+  timeAt(k: number): number;
   levelAt(id: PartId, k: number): number;
   fadedBy(link: Link, k: number, bound: number): number;
   name(id: PartId): string;
@@ -217,6 +229,52 @@ function meetings(network: Network, { run }: CutRun, { flowAt, levelAt, fadedBy,
   }
   return events;
 }
+
+/** Ends of full lines out of which water ran in the open until it stood no higher there: no mouth was uncovered then, and
+ * no vent let air in. */
+function endsRunOut(
+  network: Network,
+  { run }: CutRun,
+  { flowAt, timeAt, levelAt, fadedBy, name }: Reading,
+): CutEvent[] {
+  const stopsAt = (link: Link): number | null =>
+    firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), stopped);
+  const isCutOff = ({ group }: PipeModel, k: number): boolean =>
+    run.occurrences.some(
+      ({ what, time, prime }) =>
+        what === "uncovered" &&
+        network.pipes.get(prime.part)?.group === group &&
+        time >= timeAt(k - 1) - atOnce &&
+        time <= timeAt(k) + atOnce,
+    ) ||
+    [...network.vents.values()].some(
+      ({ airPoint, pipe }) => airPoint && network.pipes.get(pipe)?.group === group && stopsAt(airPoint) === k,
+    );
+  return [...network.pipes.values()].flatMap((pipe) => {
+    if (pipe.runs !== "full") return [];
+    const ends = [
+      { mouth: pipe.mouthFrom, end: pipe.from },
+      { mouth: pipe.mouthTo, end: pipe.to },
+    ];
+    return ends.flatMap(({ mouth, end }): CutEvent[] => {
+      if (!mouth || -flowAt(mouth, 0) < 1e-6) return [];
+      const k = stopsAt(mouth);
+      const { axis } = mouth.mouth;
+      if (k === null || isCutOff(pipe, k) || (end.kind === "body" && levelAt(end.opening.body, k) > axis)) return [];
+      return [
+        {
+          time: fadedBy(mouth, k, stopped),
+          part: pipe.pipe.id,
+          code: "lineStops",
+          text: `The water behind the open end of ${name(pipe.pipe.id)} is down to it at ${levelWords(axis)}: nothing more runs out.`,
+        },
+      ];
+    });
+  });
+}
+
+/** s within which two things happen at once */
+const atOnce = 1e-6;
 
 /** The first moment from which a flow stays below a bound; null where it never does or never ran. */
 function firstBelow(count: number, flow: (k: number) => number, bound: number): number | null {

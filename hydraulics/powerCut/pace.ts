@@ -6,6 +6,7 @@ import { AirPointLink } from "../solver/links/airPointLink.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import type { Link } from "../solver/links/link.ts";
 import { RimLink } from "../solver/links/rimLink.ts";
+import { SpillLink } from "../solver/links/spillLink.ts";
 import { SpillwayLink } from "../solver/links/spillwayLink.ts";
 import type { Stages } from "./stages.ts";
 
@@ -39,8 +40,13 @@ export class Pace {
   /** As the flows stand at the start. */
   constructor(network: Network, stages: Stages) {
     this.stages = stages;
-    const heads = new Set<Link | undefined>(
-      [...network.pipes.values()].filter(({ runs }) => runs === "full").map((pipe) => pipe.stretches[0]?.link),
+    const full = [...network.pipes.values()].filter(({ runs }) => runs === "full");
+    // Past a tee another flow goes on to the ends.
+    const heads = new Set<Link | null | undefined>(
+      full.flatMap(({ stretches, mouthFrom, mouthTo }) => [
+        stretches[0]?.link,
+        ...(stretches.length > 1 ? [mouthFrom, mouthTo] : []),
+      ]),
     );
     this.links = network.links.filter(
       (link) =>
@@ -48,6 +54,7 @@ export class Pace {
         link instanceof GravityLink ||
         link instanceof SpillwayLink ||
         link instanceof RimLink ||
+        link instanceof SpillLink ||
         link instanceof AirPointLink,
     );
     this.least = Float64Array.from(this.links, (link) =>

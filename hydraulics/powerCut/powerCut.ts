@@ -44,6 +44,8 @@ export type EventCode =
   | "siphonBroken"
   | "levelsMeet"
   | "ventSpills"
+  | "ventStops"
+  | "lineStops"
   | "returnStops"
   | "spillwayStops"
   | "rimPassed"

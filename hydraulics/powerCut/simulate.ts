@@ -12,6 +12,7 @@ import { type CutRun, longestCut, runCut } from "./cut.ts";
 import { dryLegs } from "./dryLegs.ts";
 import { cutEvents } from "./events.ts";
 import { historyOf } from "./history.ts";
+import { inOrder } from "./inOrder.ts";
 import { partingColumns } from "./partingColumns.ts";
 import type { CutPond, CutVent, CutVessel, HeldBy, PowerCut } from "./powerCut.ts";
 import { rateVents } from "./rateVents.ts";
@@ -112,7 +113,7 @@ export function simulatePowerCut(section: Section, state: Steady, options: Power
 
   const running = [...state.network.pumps.values()].filter(({ link }) => link?.running).map(({ pump }) => pump.id);
   const parting = partingColumns(section, { network, startLevels, airPoints: ampleOf(ratings), asFull: siphons });
-  const events = [...cutEvents(section, cut, running), ...parting].sort((a, b) => a.time - b.time);
+  const events = inOrder([...cutEvents(section, cut, running), ...parting]);
   return {
     settled: cut.run.settled,
     duration: cut.run.moments.at(-1)?.time ?? 0,

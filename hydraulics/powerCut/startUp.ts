@@ -13,6 +13,7 @@ import type { CutRun } from "./cut.ts";
 import type { Moment } from "./engine.ts";
 import { cutEvents } from "./events.ts";
 import { historyOf } from "./history.ts";
+import { inOrder } from "./inOrder.ts";
 import type { CutEvent, CutHistory, EventCode } from "./powerCut.ts";
 import { pumpDryTimes } from "./pumpDry.ts";
 import { runWithPumps } from "./withPumps.ts";
@@ -66,7 +67,7 @@ export interface StartUpOptions {
 /** m³/s from which water counts as leaving: 0.4 L/min */
 const returnsFrom = 6e-6;
 /** Words of the cut that mean nothing to a pump that runs: its line is kept full, its vents were credited before. */
-const ofTheCut: ReadonlySet<EventCode> = new Set<EventCode>(["siphonBroken", "mouthCovered"]);
+const ofTheCut: ReadonlySet<EventCode> = new Set<EventCode>(["siphonBroken", "mouthCovered", "lineStops"]);
 const day = 24 * 3600;
 
 /** Null where the drawn running state did not converge: there is no state that the start could lead to. */
@@ -182,5 +183,5 @@ function eventsOf(
         text: `Water runs out of ${name(id)}: its outlet is reached.`,
       });
   }
-  return events.map((event) => ({ ...event, text: started(event.text) })).sort((a, b) => a.time - b.time);
+  return inOrder(events.map((event) => ({ ...event, text: started(event.text) })));
 }

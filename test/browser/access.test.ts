@@ -45,7 +45,7 @@ test("the parts table holds every part with its readings", async () => {
   await close();
 });
 
-test("by keyboard alone: pond, vessel, pump, supply and return are set down, joined, read and taken back", async () => {
+test("by keyboard alone: pond, vessel, pump, supply, breather and return become a layout that is safe, and are taken back", async () => {
   const { page, complaints, close } = await openApp();
   await drawn(page);
   const press = async (name: string) => {
@@ -72,6 +72,9 @@ test("by keyboard alone: pond, vessel, pump, supply and return are set down, joi
   await press("Pipe");
   await choose("Begins in", "Pump");
   await choose("Ends in", "Filter");
+  await type("Level of bend 1", "1.3 m");
+  await type("Level of bend 2", "1.3 m");
+  await press("Breather");
   await press("Pipe");
   await choose("Begins in", "Filter");
   await type("Level", "0.6 m");
@@ -79,9 +82,28 @@ test("by keyboard alone: pond, vessel, pump, supply and return are set down, joi
 
   const drawing = await saved(page);
   expect(partOf(drawing, "pump").in).toBe(partOf(drawing, "pond").id);
-  expect(partOf(drawing, "pipe", 0)).toMatchObject({ from: { part: "pump" }, to: { part: "vessel" } });
+  const supply = partOf(drawing, "pipe", 0);
+  expect(supply).toMatchObject({ label: "Supply", from: { part: "pump" }, to: { part: "vessel" } });
+  expect(supply.route.slice(0, 2).map(([, z]: readonly number[]) => z)).toEqual([1.3, 1.3]);
+  expect(partOf(drawing, "vent").on.pipe).toBe(supply.id);
   expect(partOf(drawing, "pipe", 1)).toMatchObject({ from: { part: "vessel", z: 0.6 }, to: { part: "pond" } });
-  await told(page, /delivers [\d,]+ L\/h/);
+  await told(page, /Holds its water, by geometry; delivers [\d,]+ L\/h/);
+
+  // A bend more and one less, the focus at hand all the while.
+  await page.locator("#slip").getByRole("button", { name: "Add a bend" }).focus();
+  await page.keyboard.press("Enter");
+  const bends = page.locator("#slip").getByRole("button", { name: /^Take out bend/ });
+  await expect.poll(() => bends.count()).toBe(2);
+  await bends.nth(1).focus();
+  await page.keyboard.press("Enter");
+  await expect.poll(() => bends.count()).toBe(1);
+  await expect
+    .poll(() => page.evaluate(() => document.activeElement?.getAttribute("aria-label")))
+    .toBe("Take out bend 1");
+  await page.locator("#slip").getByRole("button", { name: "Remove", exact: true }).focus();
+  await page.keyboard.press("Enter");
+  await expect.poll(() => page.evaluate(() => document.activeElement?.closest(".part-list") !== null)).toBe(true);
+  await page.keyboard.press("Control+z");
 
   const stops = partStops(page);
   await stops.first().focus();

@@ -24,12 +24,10 @@ export interface EndWish {
 }
 
 export function endAt(section: Section, wish: EndWish): PipeEnd {
-  return (
-    atPump(section, wish) ??
-    inTee(section, wish) ??
-    inBody(section, wish) ?? { open: true, x: even(wish.at[0]), z: even(wish.at[1]) }
-  );
+  return atPump(section, wish) ?? inTee(section, wish) ?? inBody(section, wish) ?? openAt(wish.at);
 }
+
+export const openAt = ([x, z]: Point): PipeEnd => ({ open: true, x: even(x), z: even(z) });
 
 function atPump(section: Section, { at, reach, which }: EndWish): PipeEnd | null {
   for (const part of inOrder(section)) {

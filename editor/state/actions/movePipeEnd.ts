@@ -11,7 +11,7 @@ import {
 import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { endAt } from "./endAt.ts";
+import { endAt, openAt } from "./endAt.ts";
 import { even } from "./rounded.ts";
 
 export interface EndMove {
@@ -26,7 +26,7 @@ export function movePipeEnd(section: Section, id: PartId, which: "from" | "to", 
   const pipe = section.parts.get(id);
   if (pipe?.kind !== "pipe") return { ok: false, why: "Only a pipe has ends to move." };
   const end: PipeEnd = move.free
-    ? { open: true, x: even(move.at[0]), z: even(move.at[1]) }
+    ? openAt(move.at)
     : endAt(section, { at: move.at, reach: move.reach, pipe: id, which });
   return setPipeEnd(section, id, which, end, move.at);
 }

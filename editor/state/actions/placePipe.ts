@@ -10,7 +10,7 @@ import {
 } from "../../../hydraulics/index.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { endAt } from "./endAt.ts";
+import { endAt, openAt } from "./endAt.ts";
 import { idFor, nextRank } from "./newPart.ts";
 import { routeBetween } from "./routeBetween.ts";
 
@@ -20,6 +20,8 @@ export interface PipeWish {
   readonly reach: number;
   /** straight from end to end instead of at right angles */
   readonly straight?: boolean;
+  /** nothing catches its ends */
+  readonly free?: boolean;
 }
 
 /** Sizes to begin with: what a pump's hose and a gravity return usually are. */
@@ -28,8 +30,9 @@ const gravity = { bore: 0.057, nominal: "PVC-U metric, SDR 21 (PN 10), 63", mate
 
 /** Pulls a pipe from one place to another; each end takes what it finds there. */
 export function placePipe(section: Section, wish: PipeWish): Changed {
-  const from = endAt(section, { at: wish.from, reach: wish.reach, which: "from" });
-  const to = endAt(section, { at: wish.to, reach: wish.reach, which: "to" });
+  const end = (which: "from" | "to"): PipeEnd =>
+    wish.free ? openAt(wish[which]) : endAt(section, { at: wish[which], reach: wish.reach, which });
+  const [from, to] = [end("from"), end("to")];
   if ("part" in from && "part" in to && from.part === to.part && section.parts.get(from.part)?.kind === "pump") {
     return { ok: false, why: "A pipe needs two ends: pull it from one opening to another." };
   }
