@@ -11,6 +11,7 @@ import {
 } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
 import { attachPipeEnd } from "../state/actions/attachPipeEnd.ts";
+import { overRim } from "../state/actions/endAt.ts";
 import { setPipeEnd } from "../state/actions/movePipeEnd.ts";
 import { bodiesOf, bodyOf, inOrder } from "../state/inOrder.ts";
 import type { Quantity } from "./fields/field.ts";
@@ -75,7 +76,7 @@ export function EndField({
       attach({
         part: part.id,
         x: inside(part.x, part.width, x),
-        z: Math.min(Math.max(z, part.bedLevel), part.rimLevel + 0.3),
+        z: Math.min(Math.max(z, part.bedLevel), part.rimLevel + overRim),
         mouth: "down",
       });
     if (part?.kind === "vessel")

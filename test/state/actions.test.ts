@@ -204,12 +204,56 @@ describe("pipes", () => {
     expect(part(after, "pipe", "pipe").from).toMatchObject({ pipe: "side-arm" });
   });
 
-  it("a stretch at an opening gets bends, and the opening stays", () => {
+  it("a stretch at an opening takes it along its wall", () => {
     const before = yard();
     const after = checkAction(before, movePipeSegment(before, id("return"), 0, 0, 0.1));
 
-    expect(line(after, "return")[0]?.[1]).toBe(0.62);
-    expect(line(after, "return").length).toBe(line(before, "return").length + 1);
+    expect(line(after, "return")).toEqual([
+      [4, 0.72],
+      [2.6, 0.7],
+      [2.6, 0.1],
+    ]);
+  });
+
+  it("a stretch that is pulled over the rim gets a bend at its opening, and the opening stays", () => {
+    const before = yard();
+    const after = checkAction(before, movePipeSegment(before, id("return"), 0, 0, 0.3));
+
+    expect(line(after, "return")).toEqual([
+      [4, 0.62],
+      [4, 0.92],
+      [2.6, 0.9],
+      [2.6, 0.1],
+    ]);
+  });
+
+  it("a stretch that hangs over a pond goes sideways with its mouth, one in the air with its end", () => {
+    const before = yard();
+    const hung = checkAction(before, movePipeSegment(before, id("return"), 1, -0.2, 0));
+    const poured = checkAction(before, movePipeSegment(before, id("purge"), 1, 0.1, 0.1));
+
+    expect(line(hung, "return").slice(-2)).toEqual([
+      [2.4, 0.6],
+      [2.4, 0.1],
+    ]);
+    expect(part(poured, "purge", "pipe").to).toEqual({ open: true, x: 6.1, z: 0.05 });
+    expect(line(poured, "purge").length).toBe(line(before, "purge").length);
+  });
+
+  it("a stretch at a pump, at a tee and at a joint gets a bend there, and the end stays", () => {
+    const before = yard();
+    const atPump = checkAction(before, movePipeSegment(before, id("supply"), 0, 0.2, 0));
+    const atTee = checkAction(before, movePipeSegment(before, id("side-arm"), 0, 0.1, 0.1));
+    const joined = checkAction(before, placePipe(before, { from: [6, -0.05], to: [7, -0.05], reach }));
+    const atJoint = checkAction(joined, movePipeSegment(joined, id("purge"), 1, 0.1, 0.1));
+
+    expect(line(atPump, "supply").slice(0, 3)).toEqual([
+      [0.4, -0.55],
+      [0.6, -0.55],
+      [0.6, 0.9],
+    ]);
+    expect(line(atTee, "side-arm")[0]).toEqual(line(before, "side-arm")[0]);
+    expect(line(atJoint, "purge").at(-1)).toEqual([6, -0.05]);
   });
 
   it("a bend is added where the pipe passes and taken out again", () => {

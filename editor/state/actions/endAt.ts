@@ -13,6 +13,9 @@ import {
 import { bodiesOf, inOrder } from "../inOrder.ts";
 import { even, round } from "./rounded.ts";
 
+/** m: over a body an end hangs above its water or stands in it; a hand's breadth over the rim still belongs to it */
+export const overRim = 0.3;
+
 export interface EndWish {
   readonly at: Point;
   /** m on the sheet within which a pump, a wall or a pipe catches the end */
@@ -67,8 +70,7 @@ function inBody(section: Section, { at: [x, z], reach }: EndWish): PipeEnd | nul
     const atWall = Math.min(Math.abs(x - left), Math.abs(x - right)) <= reach;
     if (high && atWall && !(body.kind === "pond" && z > body.waterLevel + reach))
       return { part: body.id, z: even(z), mouth: "side" };
-    // Over a body an end hangs above its water or stands in it; a hand's breadth over the rim still belongs to it.
-    if (x > left && x < right && z >= bottomOf(body) && z <= body.rimLevel + 0.3)
+    if (x > left && x < right && z >= bottomOf(body) && z <= body.rimLevel + overRim)
       return { part: body.id, x: even(x), z: even(z), mouth: "down" };
   }
   return null;

@@ -1,11 +1,27 @@
-import { type PartId, type Point, pipeLine, type Section } from "../../../hydraulics/index.ts";
+import type { Draft } from "immer";
+import {
+  bottomOf,
+  drawnWidth,
+  joinedTo,
+  type PartId,
+  type Pipe,
+  type PipeEnd,
+  type Point,
+  pipeLine,
+  type Section,
+} from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
+import { bodyOf } from "../inOrder.ts";
 import { act } from "./act.ts";
+import { overRim } from "./endAt.ts";
 import { even } from "./rounded.ts";
 
-/** Shifts the stretch between two points of a pipe's line, `index` counted from its `from` end. Its
- * neighbours grow or shrink. A stretch at an end gets a bend there first, so that the end can stay. */
+type Side = "from" | "to";
+
+/** Shifts the stretch between two points of a pipe's line, `index` counted from its `from` end. Its neighbours grow or
+ * shrink. At an end the opening goes along its wall, and an end in the air goes along freely; where the end is held (by a
+ * pump, a tee, a joint, the wall's own end) the stretch gets a bend there, and the end stays. */
 export function movePipeSegment(section: Section, id: PartId, index: number, dx: number, dz: number): Changed {
   const pipe = section.parts.get(id);
   if (pipe?.kind !== "pipe") return { ok: false, why: "Only a pipe has stretches to move." };
@@ -13,19 +29,43 @@ export function movePipeSegment(section: Section, id: PartId, index: number, dx:
   const a = line[index];
   const b = line[index + 1];
   if (!a || !b) return { ok: false, why: "There is no such stretch." };
-  const shifted = (p: Point): [number, number] => [even(p[0] + dx), even(p[1] + dz)];
-  const route: Point[] = [];
-  line.forEach((point, i) => {
-    const inside = i > 0 && i < line.length - 1;
-    if (i === index || i === index + 1) {
-      route.push(shifted(point));
-    } else if (inside) route.push(point);
+  const last = line.length - 1;
+  const along = (side: Side): PipeEnd | null => wentAlong(section, pipe, side, [dx, dz]);
+  const ends = { from: index === 0 ? along("from") : null, to: index + 1 === last ? along("to") : null };
+  const route = line.flatMap((point, i): Point[] => {
+    const isShifted = i === index || i === index + 1;
+    if ((i === 0 && ends.from) || (i === last && ends.to)) return [];
+    if (isShifted) return [[even(point[0] + dx), even(point[1] + dz)]];
+    return i > 0 && i < last ? [point] : [];
   });
   return act(section, `Shift a stretch of ${partName(pipe)}`, (draft) => {
     const target = draft.parts.get(id);
     if (target?.kind !== "pipe" || (dx === 0 && dz === 0)) return;
-    target.route = route.map(([x, z]) => [x, z]);
+    for (const side of ["from", "to"] as const) {
+      const end = ends[side];
+      if (end) target[side] = end as Draft<PipeEnd>;
+    }
+    if (route.length > 0 || target.route) target.route = route.map(([x, z]) => [x, z]);
   });
+}
+
+/** An end that is shifted with its stretch, or null where it is held. */
+function wentAlong(section: Section, pipe: Pipe, side: Side, [dx, dz]: Point): PipeEnd | null {
+  const end = pipe[side];
+  if ("open" in end)
+    return joinedTo(section, { pipe: pipe.id, side }).length > 0
+      ? null
+      : { ...end, x: even(end.x + dx), z: even(end.z + dz) };
+  if ("pipe" in end) return null;
+  const body = bodyOf(section, end.part);
+  if (!body || end.z === undefined) return null;
+  const z = even(end.z + dz);
+  const hangs = end.mouth === "down" || end.mouth === "up";
+  if (z < bottomOf(body) || z > body.rimLevel + (hangs ? overRim : 0)) return null;
+  if (!hangs) return dx === 0 ? { ...end, z } : null;
+  const x = end.x === undefined ? undefined : even(end.x + dx);
+  if (x === undefined || x < body.x || x > body.x + drawnWidth(body)) return null;
+  return { ...end, x, z };
 }
 
 /** The directions in which a stretch may be shifted so that right angles stay: across itself. */
