@@ -52,7 +52,7 @@ export function parseQuantity(quantity: Quantity, typed: string, system: UnitSys
   if (text === "") return no("nothing was typed");
   if (text.length > 60) return no("that is too long");
   const [, sign = "", rest = ""] =
-    /^([+±\-−–]?)\s*(.*)$/su.exec(text.replace(/[½¼¾⅛⅜⅝⅞]/g, (f) => vulgar[f] ?? f)) ?? [];
+    /^([+±\-−–]?)\s*(.*)$/su.exec(text.replace(/\^(?=[23])/g, "").replace(/[½¼¾⅛⅜⅝⅞]/g, (f) => vulgar[f] ?? f)) ?? [];
   const negative = sign === "-" || sign === minus || sign === "–";
   const sum = sumOfTerms(quantity, rest, system);
   if (sum === null) return no(`"${short(text)}" is not clear`);
