@@ -40,8 +40,8 @@ const known: Readonly<Record<Quantity, readonly Unit[]>> = {
     { names: ["l/h", "lph", "l/hr", "litres/h", "liters/h"], si: 1e-3 / hour, grouped: g },
     { names: ["l/min", "lpm"], si: 1e-3 / 60, grouped: g },
     { names: ["l/s", "lps"], si: 1e-3 },
-    { names: ["m3/h", "m³/h", "cbm/h"], si: 1 / hour },
-    { names: ["m3/s", "m³/s"], si: 1 },
+    { names: ["m³/h", "cbm/h"], si: 1 / hour },
+    { names: ["m³/s"], si: 1 },
     { names: ["gph", "gal/h", "gal/hr", "us gph"], si: gallon / hour, grouped: g },
     { names: ["gpm", "gal/min", "us gpm"], si: gallon / 60 },
   ],
@@ -53,9 +53,9 @@ const known: Readonly<Record<Quantity, readonly Unit[]>> = {
   ],
   volume: [
     { names: ["l", "litre", "litres", "liter", "liters"], si: 1e-3, grouped: g },
-    { names: ["m3", "m³", "cbm"], si: 1 },
+    { names: ["m³", "cbm"], si: 1 },
     { names: ["gal", "gallon", "gallons", "us gal"], si: gallon, grouped: g },
-    { names: ["ft3", "ft³", "cu ft"], si: foot ** 3 },
+    { names: ["ft³", "cu ft"], si: foot ** 3 },
   ],
   head: [
     ...lengths,

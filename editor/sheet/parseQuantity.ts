@@ -51,14 +51,19 @@ export function parseQuantity(quantity: Quantity, typed: string, system: UnitSys
   const text = typed.trim();
   if (text === "") return no("nothing was typed");
   if (text.length > 60) return no("that is too long");
-  const [, sign = "", rest = ""] =
-    /^([+±\-−–]?)\s*(.*)$/su.exec(text.replace(/\^(?=[23])/g, "").replace(/[½¼¾⅛⅜⅝⅞]/g, (f) => vulgar[f] ?? f)) ?? [];
+  const [, sign = "", rest = ""] = /^([+±\-−–]?)\s*(.*)$/su.exec(spelledOut(quantity, text)) ?? [];
   const negative = sign === "-" || sign === minus || sign === "–";
   const sum = sumOfTerms(quantity, rest, system);
   if (sum === null) return no(`"${short(text)}" is not clear`);
   if (negative && sum !== 0 && !mayBeNegative.has(quantity)) return no("it can not be negative");
   if (quantity === "temperature") return { ok: true, value: celsius(negative ? -sum : sum, rest, system) };
   return { ok: true, value: negative && sum !== 0 ? -sum : sum };
+}
+
+/** Fractions and cubes as they are read. A 3 after feet is a cube only where it can not be inches. */
+function spelledOut(quantity: Quantity, text: string): string {
+  const spelled = text.replace(/[½¼¾⅛⅜⅝⅞]/g, (f) => vulgar[f] ?? f);
+  return quantity === "flow" || quantity === "volume" ? spelled.replace(/(?<=m|ft)\^?3/gi, "³") : spelled;
 }
 
 const short = (text: string): string => (text.length <= 24 ? text : `${text.slice(0, 23)}…`);
