@@ -2,6 +2,7 @@
 import { type JSX, memo, useCallback, useLayoutEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import { anchorOf, boxesOf } from "../canvas/anchorOf.ts";
 import { Guides } from "../canvas/Guides.tsx";
+import { keepTyped } from "../canvas/gesture/keepTyped.ts";
 import { attachGestures, type Gestures, type HandShow, restingHand } from "../canvas/gestures.ts";
 import { handNodes } from "../canvas/handNodes.ts";
 import { placeByKey } from "../canvas/placing.ts";
@@ -177,6 +178,7 @@ export function Sheet(): JSX.Element {
       onDragOver={(event) => event.preventDefault()}
       onDrop={(event) => {
         event.preventDefault();
+        keepTyped();
         void takeDropped(desk, event.dataTransfer);
       }}
     >

@@ -1,5 +1,7 @@
 /** Keys on the sheet. Inside a field the keys are the field's own, Escape apart. */
+
 import { isDevice } from "../../hydraulics/index.ts";
+import { keepTyped } from "../canvas/gesture/keepTyped.ts";
 import { copyParts, cutParts, duplicateParts } from "../state/actions/copyParts.ts";
 import { moveParts } from "../state/actions/moveParts.ts";
 import { pasteParts } from "../state/actions/pasteParts.ts";
@@ -70,11 +72,12 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
     const { view, section } = desk.get();
     if (key === "s") {
       event.preventDefault();
-      if (event.target instanceof HTMLElement && typing) event.target.blur();
+      keepTyped();
       return event.shiftKey ? commands.saveAs() : commands.save();
     }
     if (key === "o") {
       event.preventDefault();
+      keepTyped();
       return commands.open();
     }
     if ((key === "z" || key === "y") && !hasOwnSteps(event.target)) {

@@ -378,6 +378,23 @@ test("a field takes a length in feet, and nonsense keeps the old value and says 
   expect(part(await saved(app.page), "trough").rimLevel).toBeCloseTo(0.9144, 6);
 });
 
+test("what is typed and not entered yet is kept before another drawing is opened or dropped", async () => {
+  const level = () => saved(app.page).then((drawing) => part(drawing, "trough").rimLevel);
+  await app.page.mouse.click(...at(4.9, 0.55));
+  const rim = app.page.getByLabel("Rim level");
+  await rim.fill("0.9 m");
+  await Promise.all([app.page.waitForEvent("filechooser"), app.page.keyboard.press("Control+o")]);
+  expect(await word(app.page, "Undo").isEnabled()).toBe(true);
+  expect(await level()).toBe(0.9);
+
+  await rim.fill("0.95 m");
+  await app.page.dispatchEvent(".desk", "drop", {
+    dataTransfer: await app.page.evaluateHandle(() => new DataTransfer()),
+  });
+  expect(await app.page.evaluate(() => document.activeElement?.tagName)).not.toBe("INPUT");
+  expect(await level()).toBe(0.95);
+});
+
 test("a valve dropped beside every pipe is refused in words", async () => {
   await setDown(app.page, "Valve", at(1.5, -0.5));
 

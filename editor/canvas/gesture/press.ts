@@ -6,6 +6,7 @@ import { type Grip, gripOn, handleAt } from "../grip.ts";
 import type { Px } from "../projection.ts";
 import { reachOf, unmarked } from "./hand.ts";
 import type { Hands } from "./hands.ts";
+import { keepTyped } from "./keepTyped.ts";
 import { catchUp } from "./move.ts";
 import { ghost, letPipeGo } from "./place.ts";
 
@@ -71,13 +72,6 @@ function gripOf(hands: Hands, section: Section, part: PartId, site: Point): Grip
   const { selection } = hands.desk.get().view;
   if (selection.size > 1 && selection.has(part)) return { of: "part", part };
   return gripOn(section, part, site);
-}
-
-/** What is being typed is taken before the sheet answers: the press may take the field away, and what it takes hold of is
- * the drawing as it was typed. */
-function keepTyped(): void {
-  const field = document.activeElement;
-  if (field instanceof HTMLElement && field.closest("input, textarea")) field.blur();
 }
 
 /** The space bar that takes hold of the sheet must not press what has the focus when it is let go. */
