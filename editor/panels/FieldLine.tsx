@@ -14,6 +14,7 @@ import { readNumber, readQuantity, showNumber, typedQuantity } from "./quantity.
 import { SizeField } from "./SizeField.tsx";
 import { TypedInput } from "./TypedInput.tsx";
 import { takeRefusal } from "./takeRefusal.ts";
+import { tellPushed } from "./tellPushed.ts";
 import { tellSettled } from "./tellSettled.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 
@@ -81,9 +82,11 @@ function TypedLine({ field, parts, section }: FieldProps<QuantityField<Part> | N
     const read =
       field.kind === "quantity" ? readQuantity(field.quantity, typed, units) : readNumber(typed, field.percent);
     if (!read.ok) return read.error;
+    const { section: before } = desk.get();
     const done = desk.apply(
-      setField(desk.get().section, idsOf(parts), stepName(field.label, parts), (part) => field.set(part, read.value)),
+      setField(before, idsOf(parts), stepName(field.label, parts), (part) => field.set(part, read.value)),
     );
+    if (done) tellPushed(desk, before, idsOf(parts));
     const now = desk.get().section.parts.get(first.id);
     if (done && now) tellSettled(desk, { label: field.label, wanted: read.value, kept: field.get(now), show });
     return applied(done);

@@ -378,6 +378,18 @@ test("a field takes a length in feet, and nonsense keeps the old value and says 
   expect(part(await saved(app.page), "trough").rimLevel).toBeCloseTo(0.9144, 6);
 });
 
+test("a rim that is typed below an opening says what gave way", async () => {
+  await app.page.mouse.click(...at(4.9, 0.55));
+  const rim = app.page.getByLabel("Rim level");
+  await rim.fill("0.9 m");
+  await rim.press("Enter");
+  expect(await app.page.getByRole("alert").count()).toBe(0);
+  await rim.fill("0.5 m");
+  await rim.press("Enter");
+  await expect.poll(() => app.page.getByRole("alert").textContent()).toMatch(/^Return gave way, to stay within it/);
+  expect(part(await saved(app.page), "return").from.z).toBe(0.5);
+});
+
 test("what is typed and not entered yet is kept before another drawing is opened or dropped", async () => {
   const level = () => saved(app.page).then((drawing) => part(drawing, "trough").rimLevel);
   await app.page.mouse.click(...at(4.9, 0.55));
