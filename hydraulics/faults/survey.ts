@@ -53,10 +53,18 @@ export function surveyFaults(section: Section, start: SurveyStart): readonly Fau
 
 const weight: Record<Outcome, number> = { "fish at risk": 0, "water lost": 1, nuisance: 2, harmless: 3 };
 
+/** What no reader can tell apart does not decide: of two faults that leave the pond alike, the last digits of a run would. */
+const shares = 1e-5;
+/** m³: a tenth of a litre */
+const volumes = 1e-4;
+const inSteps = (amount: number, step: number): number => Math.round(amount / step);
+
 export const worstFirst = (results: readonly FaultResult[]): readonly FaultResult[] =>
   [...results].sort(
     (a, b) =>
-      weight[a.outcome] - weight[b.outcome] || a.pondShareLeft - b.pondShareLeft || b.lostToGround - a.lostToGround,
+      weight[a.outcome] - weight[b.outcome] ||
+      inSteps(a.pondShareLeft, shares) - inSteps(b.pondShareLeft, shares) ||
+      inSteps(b.lostToGround, volumes) - inSteps(a.lostToGround, volumes),
   );
 
 function resultOf(drawn: Drawn, code: string, fault: FaultCase): FaultResult {

@@ -1,5 +1,5 @@
 /** Moments inside a step at which something changes: a mouth is uncovered, or covered up to its crest, a body is down
- * to its bed, a vent begins to spill, all comes to rest. The step is taken again so that it ends there. */
+ * to its bed, a vent begins to spill or stops, all comes to rest. The step is taken again so that it ends there. */
 import type { Keep } from "../solver/keep.ts";
 import type { SpillLink } from "../solver/links/spillLink.ts";
 import type { Prime } from "./engine.ts";
@@ -50,11 +50,16 @@ export function firstCrossing({ primes, beds }: Watched, before: Float64Array, a
   return first;
 }
 
-/** Of spills that did not run before and do now. */
+/** Of spills that did not run before and do now, or ran and do no more. */
 export function firstSpill(spills: readonly SpillLink[], ran: readonly boolean[], span: number): Crossing | null {
-  const begun = spills.filter((spill, s) => !ran[s] && spill.Q > stopped);
-  if (begun.length === 0) return null;
-  return { atStart: -1, now: () => (begun.some(({ Q }) => Q > stopped) ? 1 : -1), within: 0, span };
+  const turned = spills.flatMap((spill, s) => (spill.Q > stopped === ran[s] ? [] : [{ spill, ran: ran[s] }]));
+  if (turned.length === 0) return null;
+  return {
+    atStart: -1,
+    now: () => (turned.some(({ spill, ran }) => spill.Q > stopped !== ran) ? 1 : -1),
+    within: 0,
+    span,
+  };
 }
 
 /** The length of step that ends on the crossing: regula falsi with bisection behind it. Leaves the system there.

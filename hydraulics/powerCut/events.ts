@@ -107,7 +107,7 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
     const end = run.moments.findLastIndex((_, k) => spillsAt(k));
     if (end < last)
       events.push({
-        time: fadedBy(spill, end + 1, stopped),
+        time: timeAt(end + 1),
         part: id,
         code: "ventStops",
         text: `${name(id)} has stopped running; ${litreWords(run.through[indexOf.get(spill) as number] ?? 0)} ran out of it.`,

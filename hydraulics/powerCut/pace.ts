@@ -6,7 +6,6 @@ import { AirPointLink } from "../solver/links/airPointLink.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import type { Link } from "../solver/links/link.ts";
 import { RimLink } from "../solver/links/rimLink.ts";
-import { SpillLink } from "../solver/links/spillLink.ts";
 import { SpillwayLink } from "../solver/links/spillwayLink.ts";
 import type { Stages } from "./stages.ts";
 
@@ -54,7 +53,6 @@ export class Pace {
         link instanceof GravityLink ||
         link instanceof SpillwayLink ||
         link instanceof RimLink ||
-        link instanceof SpillLink ||
         link instanceof AirPointLink,
     );
     this.least = Float64Array.from(this.links, (link) =>

@@ -172,6 +172,8 @@ const ofACut: readonly EventCode[] = [
   "mouthCovered",
   "levelsMeet",
   "ventSpills",
+  "ventStops",
+  "lineStops",
   "returnStops",
   "spillwayStops",
   "rimPassed",
