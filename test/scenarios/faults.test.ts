@@ -361,6 +361,19 @@ describe("the survey", () => {
     expect(new Set(steps.map(({ total }) => total))).toEqual(new Set([steps.length]));
   });
 
+  it.each(drawings)("%s: of two that leave the ponds alike, the one that loses more water stands first", (drawing) => {
+    const found = survey(readDrawing(`./design/${drawing}.json`));
+
+    const alike = found.slice(1).flatMap((after, k) => {
+      const before = found[k] as FaultResult;
+      const same = Math.abs(after.pondShareLeft - before.pondShareLeft) < 1e-6 && after.outcome === before.outcome;
+      return same ? [[before, after] as const] : [];
+    });
+    expect(alike.length).toBeGreaterThan(0);
+    for (const [before, after] of alike)
+      expect(after.lostToGround, `${before.title}, ${after.title}`).toBeLessThan(before.lostToGround + 2e-4);
+  });
+
   it("stops between two faults when nobody asks for more", () => {
     const of = readDrawing("./design/courtyard.json");
     const faults = eachFault(of, startOf(of));

@@ -85,9 +85,10 @@ describe.each(["courtyard-bog", "behind-the-shed", "spilling-wall", "no-breather
   const pump = only(of, "pump") as Pump;
   const { running, faults } = assess(of, { quick: true, faults: true });
   if (!running.converged) throw new Error(`${name} did not converge`);
-  const worst = faults.slice(0, 3);
+  const blocked = faults.find(({ fault }) => fault === "returnBlocked");
+  const worst = new Set([...faults.slice(0, 3), ...(blocked ? [blocked] : [])]);
 
-  it("what is left and what is lost in its three worst faults", () => {
+  it("what is left and what is lost in its three worst faults, and with its return blocked", () => {
     const before = pondWater(pond, pond.waterLevel) + vesselWater(vessel, running.vessels.get(vessel.id)?.level ?? 0);
     const dry = intake(of, pump);
 
@@ -105,7 +106,6 @@ describe.each(["courtyard-bog", "behind-the-shed", "spilling-wall", "no-breather
   });
 
   it("a blocked return: the pond takes as long as the drawn flow would, and some more as it lifts higher", () => {
-    const blocked = worst.find(({ fault }) => fault === "returnBlocked");
     // The one sample with a sill has no return that could be blocked.
     expect(blocked === undefined).toBe([...of.parts.values()].some(({ kind }) => kind === "spillway"));
     if (!blocked) return;
