@@ -16,7 +16,7 @@ import { overflowsInCut } from "./overflowsInCut.ts";
 import { overtopsRunning } from "./overtopsRunning.ts";
 import { pondShifts } from "./pondShifts.ts";
 import { pumpDry } from "./pumpDry.ts";
-import { outletNarrow, pumpOffCurve, standInCurve, wattsTooLow } from "./pumps.ts";
+import { outletNarrow, passedBackwards, pumpOffCurve, standInCurve, wattsTooLow } from "./pumps.ts";
 import { noReturn, returnMarginLow, returnSmallerThanSupply } from "./returnMargin.ts";
 import { airGulping, corrugatedManning, maySiphon, partFullDeep, smallBoreInlet } from "./returnsAndAir.ts";
 import type { Entry, Looked } from "./rule.ts";
@@ -50,6 +50,7 @@ export const table: readonly Entry[] = [
   { codes: ["cut-not-settled"], rule: cutNotSettled },
   { codes: ["pump-must-be-primed"], rule: mustBePrimed },
   { codes: ["pump-off-curve", "pump-shut-off"], rule: pumpOffCurve },
+  { codes: ["pump-passed-backwards"], rule: passedBackwards },
   { codes: ["watts-too-low"], rule: wattsTooLow },
   { codes: ["outlet-narrow"], rule: outletNarrow },
   { codes: ["media-bypassed"], rule: mediaBypassed },

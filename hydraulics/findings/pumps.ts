@@ -1,12 +1,14 @@
 /** Where a pump stands on its curve, and curves that stand in for it. */
 
 import { pumpSpeed } from "../document/defaults.ts";
+import type { PartId } from "../document/section.ts";
 import { boreArea } from "../formulas/circle.ts";
 import { greatestFlow } from "../network/pumps.ts";
 import { bareSuction } from "../solver/readings/bareSuction.ts";
+import { atRest } from "../solver/rest.ts";
 import type { Finding } from "./finding.ts";
 import type { Rule } from "./rule.ts";
-import { boreWords, called, flowWords, speedWords } from "./words.ts";
+import { boreWords, called, flowWords, listWords, speedWords } from "./words.ts";
 
 export const pumpOffCurve: Rule = ({ section, running, state: solved }) => {
   if (!running.converged) return [];
@@ -38,6 +40,42 @@ export const pumpOffCurve: Rule = ({ section, running, state: solved }) => {
         text: `${called(section, id)} runs but delivers nothing: even its greatest lift of ${head.toFixed(2)} m does not get the water through.`,
         remedy: "Open what is shut on its line, bring the line's highest point down, or take a pump that lifts more.",
         figures: { head },
+      },
+    ];
+  });
+};
+
+/** A pump that is off lets water back (design notes, section 4). What others lift through its line goes round, and
+ * nothing else says so: the flow that they deliver is the flow at their own outlets. */
+export const passedBackwards: Rule = ({ section, running, state: { network } }) => {
+  if (!running.converged) return [];
+  const groupsOf = (id: PartId): readonly number[] =>
+    [...network.pipes.values()].flatMap(({ from, to, group }) =>
+      [from, to].some((end) => end.kind === "pump" && end.pump === id) ? [group] : [],
+    );
+  return [...running.pumps].flatMap(([id, { state, flow }]): Finding[] => {
+    if (state !== "off" || flow >= -atRest) return [];
+    const groups = groupsOf(id);
+    const lifting = [...running.pumps].filter(
+      ([other, reading]) => reading.flow > atRest && groupsOf(other).some((group) => groups.includes(group)),
+    );
+    const lifted = lifting.reduce((sum, [, reading]) => sum + reading.flow, 0);
+    const of =
+      lifted > 0
+        ? ` of the ${flowWords(lifted)} that ${listWords(
+            section,
+            lifting.map(([other]) => other),
+          )} ${lifting.length > 1 ? "lift" : "lifts"}`
+        : "";
+    return [
+      {
+        code: "pump-passed-backwards",
+        severity: "warning",
+        parts: [id],
+        text: `${called(section, id)} is off, and nothing keeps water from running back through it: ${flowWords(flow)}${of}.`,
+        remedy:
+          "Put a check valve or a valve that is shut on its line, or take it off the line while it is not wanted.",
+        figures: { back: -flow, ...(lifted > 0 ? { lifted } : {}) },
       },
     ];
   });

@@ -6,6 +6,7 @@ import { addReturn } from "./addReturn.ts";
 import { airGap } from "./airGap.ts";
 import { balancePond } from "./balancePond.ts";
 import { drawFromSurface } from "./drawFromSurface.ts";
+import { flapOnLine } from "./flapOnLine.ts";
 import { keepUpstream } from "./keepUpstream.ts";
 import { largerPipe, largerReturns, smallerPipe } from "./largerPipe.ts";
 import { lowerIntake } from "./lowerIntake.ts";
@@ -73,6 +74,7 @@ export const remedies: ReadonlyMap<string, readonly Remedy[]> = new Map([
   ["intake-low", [raiseIntake]],
   ["pump-shut-off", [openThrottle, lowerLinesOfPump]],
   ["pump-off-curve", [throttleLine]],
+  ["pump-passed-backwards", [flapOnLine]],
   ["pump-must-be-primed", [lowerPump]],
   ["column-parts", [ventOnLine, lowerLine]],
   ["column-parts-in-cut", [ventOnLine, lowerLine]],

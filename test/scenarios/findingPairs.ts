@@ -49,6 +49,16 @@ const strong = pump({
     [0.002, 0],
   ],
 });
+/** A pump that is off, joined to the supply's riser. */
+const withSpare: readonly Part[] = [
+  pump({ id: "spare", x: 1, speed: 0 }),
+  pipe({
+    id: "joiner",
+    from: { part: "spare" },
+    to: { pipe: "supply", at: 0.4 },
+    route: [[1, -0.1]],
+  }),
+];
 const over = (top: number) =>
   pipe({
     route: [
@@ -376,6 +386,13 @@ export const pairs: readonly Pair[] = [
     part: "pump",
     says: "a throttle shut on the supply",
     ...turned((open) => valve({ open }), 0, 1),
+  },
+  {
+    code: "pump-passed-backwards",
+    part: "spare",
+    says: "a spare pump on a tee of the supply, and the same behind a flap",
+    raises: yard({ with: withSpare }),
+    neighbour: yard({ with: [...withSpare, checkValve({ on: { pipe: "joiner", at: 0.5 } })] }),
   },
   {
     code: "air-gulping",

@@ -321,6 +321,24 @@ describe("other findings", () => {
     });
   });
 
+  it("a check valve keeps water from running back through a spare pump, and the tub gets what the other one lifts", () => {
+    const spare = trap("standby-pump-open");
+    const before = assess(spare, whole);
+    const { label, part, after } = mended(spare, "pump-passed-backwards", "Put a check valve");
+    const flow = ({ running }: Assessed, pump: string) =>
+      running.converged ? (running.pumps.get(pump as PartId)?.flow ?? Number.NaN) : Number.NaN;
+    const enters = ({ running }: Assessed) => (running.converged ? running.vessels.get("tub" as PartId)?.inflow : null);
+
+    expect(findingOf(before, "pump-passed-backwards").text).toContain("that Pump lifts");
+    expect(enters(before)).toBeCloseTo(flow(before, "lift") + flow(before, "lift-b"), 8);
+    expect(label).toBe("Put a check valve on joiner");
+    expect(part("flap-2")).toMatchObject({ kind: "checkValve", on: { pipe: "joiner" } });
+    expect(flow(after, "lift-b")).toBe(0);
+    expect(enters(after)).toBeCloseTo(flow(after, "lift"), 8);
+    // Both lines shut behind a flap: the tub stays full, by moving parts.
+    expect(after.powerCut?.vessels.get("tub" as PartId)).toMatchObject({ verdict: "held", heldBy: "movingPart" });
+  });
+
   it("a sill that spills onto the ground is raised over the water, or led into the pond", () => {
     const spilt = yard({ with: [spillway({ to: "ground", crestZ: 0.6 })] });
 
