@@ -1,7 +1,9 @@
 /** Whether what leads out of a vessel carries what enters, with what is left of the freeboard. */
 import { siteOf } from "../document/defaults.ts";
 import type { PartId } from "../document/section.ts";
+import { boreAlong, boreBeside, type Piece } from "../formulas/equivalentBore.ts";
 import { piecesOf } from "../network/chains.ts";
+import type { PipeModel } from "../network/network.ts";
 import { levelWords } from "../powerCut/words.ts";
 import { outletsOf } from "../solver/outlets.ts";
 import { bodyInflows } from "../solver/readings/inflows.ts";
@@ -62,7 +64,9 @@ function pumpedOut(state: Steady, vessel: PartId): number {
   return out;
 }
 
-/** Common practice, no source: the outlet larger than the inlet, whatever the numbers say. Several count together. */
+/** Common practice, no source: the outlet larger than the inlet, whatever the numbers say. Several count as the one pipe
+ * that would carry as much. A supply in pieces of several bores is as wide as one that loses as much; a return is as
+ * wide as its narrowest piece: no pump pushes through there, and it clogs first. */
 export const returnSmallerThanSupply: Rule = ({ section, running, state }) => {
   if (!running.converged) return [];
   const found: Finding[] = [];
@@ -74,17 +78,17 @@ export const returnSmallerThanSupply: Rule = ({ section, running, state }) => {
     if (supplies.length === 0 || outlets.length === 0 || outlets.some(({ kind }) => kind === "sill")) continue;
     const lines = outlets.flatMap((outlet) => (outlet.kind === "pipe" ? [outlet.pipe] : []));
     const pipes = lines.map(({ pipe }) => pipe);
-    const supply = boreTogether(supplies.map(({ pipe }) => pipe.pipe.bore));
-    // Past a reducer a line is as wide as its narrowest piece.
-    const outlet = boreTogether(
+    const supply = boreBeside(supplies.map(({ pieces }) => boreAlong(pieces.map(pieceOf))));
+    const outlet = boreBeside(
       lines.map((line) => Math.min(...piecesOf(state.network, line).map(({ pipe }) => pipe.bore))),
     );
     if (outlet >= supply - 1e-6) continue;
+    const uneven = supplies.some(({ pieces }) => pieces.some(({ pipe }) => pipe.bore !== pieces[0]?.pipe.bore));
     found.push({
       code: "return-smaller-than-supply",
       severity: "warning",
       parts: [id, ...pipes.map((pipe) => pipe.id)],
-      text: `The way out of ${called(section, id)} (${boreWords(outlet)}${pipes.length > 1 ? " together" : ""}) is smaller than its supply (${boreWords(supply)}${supplies.length > 1 ? " together" : ""}).`,
+      text: `The way out of ${called(section, id)} (${boreWords(outlet)}${pipes.length > 1 ? " together" : ""}) is smaller than its supply (${boreWords(supply)}${supplies.length > 1 ? " together" : uneven ? ", taken as one bore" : ""}).`,
       remedy: `Make the return larger than ${boreWords(supply)}: common practice, since it has no pump behind it and clogs first.`,
       figures: { returnBore: outlet, supplyBore: supply },
     });
@@ -92,7 +96,11 @@ export const returnSmallerThanSupply: Rule = ({ section, running, state }) => {
   return found;
 };
 
-const boreTogether = (bores: readonly number[]): number => Math.sqrt(bores.reduce((sum, bore) => sum + bore ** 2, 0));
+/** One that is drawn without length has next to none. */
+const pieceOf = ({ pipe, drawn, extra }: PipeModel): Piece => ({
+  bore: pipe.bore,
+  length: Math.max(drawn + extra, 1e-6),
+});
 
 /** A vessel that water enters and that nothing leads out of. */
 export const noReturn: Rule = ({ section, running, state }) => {

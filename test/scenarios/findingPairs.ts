@@ -49,6 +49,23 @@ const strong = pump({
     [0.002, 0],
   ],
 });
+/** From 44 mm to 34 for the last 0.6 m down to the base of the vessel; without the vent. */
+const narrowing: readonly Part[] = [
+  pipe({
+    to: openEnd(3.3, 0.7),
+    route: [[0.4, 0.7]],
+    bore: 0.044,
+    extraLength: 0.3,
+  }),
+  pipe({
+    id: "drop",
+    from: { pipe: "supply", at: 4.1 },
+    route: [],
+    to: { part: "vessel", x: 3.65, z: 0.21, mouth: "down" },
+    bore: 0.034,
+  }),
+  vent({ on: { pipe: "supply", at: 3 } }),
+];
 /** A pump that is off, joined to the supply's riser. */
 const withSpare: readonly Part[] = [
   pump({ id: "spare", x: 1, speed: 0 }),
@@ -322,6 +339,21 @@ export const pairs: readonly Pair[] = [
     part: "return",
     says: "33 mm out against 34 mm in",
     ...turned((bore) => returnPipe({ bore }), 0.033, 0.035),
+  },
+  {
+    code: "return-smaller-than-supply",
+    part: "second",
+    // By Q ∝ D^2.63 (Hazen and Williams) two of 26 mm carry as much as one of 33.8, though their areas are those of one
+    // of 36.8; two of 27 mm carry as much as one of 35.1.
+    says: "two returns of 26 mm, and two of 27, beside a supply of 34",
+    ...turned((bore) => [returnPipe({ bore }), returnPipe({ id: "second", bore })], 0.026, 0.027),
+  },
+  {
+    code: "return-smaller-than-supply",
+    part: "return",
+    // 4.4 m of 44 mm and 0.6 m of 34 lose as much as 5 m of 41.7: (4.4/44^4.87 + 0.6/34^4.87)·D^4.87 = 5.
+    says: "a return of 40 mm and one of 42, where the last 0.6 m of a supply of 44 mm are of 34",
+    ...turned((bore) => [returnPipe({ bore }), ...narrowing], 0.04, 0.042),
   },
   {
     code: "vent-below-water",
