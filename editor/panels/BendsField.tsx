@@ -17,7 +17,7 @@ export function BendsField({ pipe, section }: { readonly pipe: Pipe; readonly se
   const bends = pipe.route ?? [];
   const apply = (changed: Changed): string | null => (desk.apply(changed) ? null : takeRefusal(desk));
   const cell = (index: number, axis: 0 | 1): JSX.Element => {
-    const [quantity, name] = axis === 0 ? (["length", "Place"] as const) : (["level", "Level"] as const);
+    const [quantity, name] = axis === 0 ? (["place", "Place"] as const) : (["level", "Level"] as const);
     return (
       <TypedInput
         bare

@@ -120,7 +120,7 @@ export function EndField({
       {"open" in end ? (
         <>
           {typed("Level", "level", "z", end.z, (value) => ({ ...end, z: value }))}
-          {typed("Place", "length", "x", end.x, (value) => ({ ...end, x: value }))}
+          {typed("Place", "place", "x", end.x, (value) => ({ ...end, x: value }))}
         </>
       ) : null}
       {"pipe" in end ? typed("Tee, from its start", "length", "at", end.at, (value) => ({ ...end, at: value })) : null}
@@ -129,7 +129,7 @@ export function EndField({
           {typed("Level", "level", "z", z, (value) => ({ ...end, z: value }))}
           <MouthChoice end={end} set={set} x={x} />
           {end.mouth === "down" || end.mouth === "up"
-            ? typed("Place", "length", "x", x, (value) => ({ ...end, x: value }))
+            ? typed("Place", "place", "x", x, (value) => ({ ...end, x: value }))
             : null}
         </>
       ) : null}

@@ -20,6 +20,8 @@ const unitOf = (quantity: Quantity | Unit): Unit => {
       return "bore";
     case "openingHead":
       return "head";
+    case "place":
+      return "length";
     default:
       return quantity;
   }
@@ -41,7 +43,8 @@ export const exactQuantity = (quantity: Quantity | Unit, value: number, system: 
   exactText(unitOf(quantity), value, system);
 
 export const readQuantity = (quantity: Quantity | Unit, typed: string, system: UnitSystem): Result<number, string> => {
-  const read = parseQuantity(unitOf(quantity), typed, system);
+  // Left of where places are reckoned from is as good a place as right of it; a length is never below nothing.
+  const read = parseQuantity(quantity === "place" ? "level" : unitOf(quantity), typed, system);
   return read.ok
     ? { ok: true, value: tidy(read.value) }
     : { ok: false, error: `${read.error.replace(/^./, (c) => c.toUpperCase())}.` };

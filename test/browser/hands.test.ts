@@ -378,6 +378,22 @@ test("a field takes a length in feet, and nonsense keeps the old value and says 
   expect(part(await saved(app.page), "trough").rimLevel).toBeCloseTo(0.9144, 6);
 });
 
+test("a place is typed to either side of where places are reckoned from, a length is not", async () => {
+  await app.page.mouse.click(...at(4.9, 0.55));
+  const edge = app.page.getByLabel("Left edge");
+  await edge.fill("-0.5 m");
+  await edge.press("Enter");
+  expect(part(await saved(app.page), "trough").x).toBe(-0.5);
+  await edge.fill("−1 ft 6 in");
+  await edge.press("Enter");
+  expect(part(await saved(app.page), "trough").x).toBeCloseTo(-0.4572, 9);
+
+  const width = app.page.getByLabel("Width, as drawn");
+  await width.fill("-1 m");
+  await width.press("Enter");
+  await expect.poll(() => app.page.locator("#slip .trouble").textContent()).toMatch(/can not be negative/);
+});
+
 test("a rim that is typed below an opening says what gave way", async () => {
   await app.page.mouse.click(...at(4.9, 0.55));
   const rim = app.page.getByLabel("Rim level");

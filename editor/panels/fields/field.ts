@@ -5,6 +5,8 @@ import type { Part, Section } from "../../../hydraulics/index.ts";
 
 export type Quantity =
   | "level"
+  /** across the sheet, from where it is reckoned: to either side */
+  | "place"
   | "length"
   | "bore"
   | "flow"

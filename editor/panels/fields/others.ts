@@ -78,7 +78,7 @@ export const noteFields: readonly Field<Note>[] = [
   ),
   quantity(
     "Place",
-    "length",
+    "place",
     (n) => n.x,
     (n, v) => {
       n.x = v;

@@ -56,7 +56,7 @@ export const pondFields: readonly Field<Pond>[] = [
   },
   quantity(
     "Left edge",
-    "length",
+    "place",
     (p) => p.x,
     (p, v) => {
       p.x = v;

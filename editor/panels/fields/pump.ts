@@ -75,7 +75,7 @@ export const pumpFields: readonly Field<Pump>[] = [
   },
   quantity(
     "Place",
-    "length",
+    "place",
     (p) => p.x,
     (p, v) => {
       p.x = v;

@@ -95,7 +95,7 @@ export const vesselFields: readonly Field<Vessel>[] = [
   },
   quantity(
     "Left edge",
-    "length",
+    "place",
     (v) => v.x,
     (v, to) => {
       v.x = to;
