@@ -155,8 +155,10 @@ const shownLong = 390;
 
 function Pictures({ sheets }: { readonly sheets: readonly PaintedSheet[] }): JSX.Element {
   const shown = sheets.slice(0, 3);
+  // More than one lie wider than the slip: the row must be reached by keyboard, so that arrows move it along.
+  const scrolls = shown.length > 1 ? { tabIndex: 0, "aria-label": "The sheets as they will be printed" } : {};
   return (
-    <figure className="pictures">
+    <figure className="pictures" {...scrolls}>
       {shown.map((sheet, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the row
         <Picture key={i} sheet={sheet} name={`Sheet ${i + 1} of ${sheets.length} as it will be printed`} />

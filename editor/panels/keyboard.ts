@@ -98,9 +98,9 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
   };
 
   const nudge = (event: KeyboardEvent): void => {
-    // On a slip's paper they scroll it.
+    // On a slip's paper, and on a row of pictures, they scroll it.
     if (event.target instanceof HTMLElement && event.target.closest("[role=slider]")) return;
-    if (event.target instanceof HTMLElement && event.target.matches(".paper")) return;
+    if (event.target instanceof HTMLElement && event.target.matches(".paper, .pictures")) return;
     const { view, section } = desk.get();
     if (view.selection.size === 0) return;
     event.preventDefault();

@@ -33,6 +33,40 @@ test.each(["light", "dark"] as const)(
   120_000,
 );
 
+test.each([
+  ["light", 1440, 900],
+  ["dark", 1440, 900],
+  ["light", 390, 844],
+  ["dark", 390, 844],
+] as const)(
+  "the sheets to hand out, %s and %d px wide, are reached by Tab and moved along by arrows",
+  async (colorScheme, width, height) => {
+    const { page, complaints, close } = await openApp({ colorScheme, viewport: { width, height } });
+    await drawn(page);
+    await told(page, /delivers/);
+    const before = await saved(page);
+    await page.keyboard.press("Control+a");
+    if (width < 720) await word(page, "Sheet").click();
+    await word(page, "Hand out").click();
+    const row = page.getByRole("figure", { name: "The sheets as they will be printed" });
+    await row.getByRole("img", { name: /^Sheet 2/ }).waitFor();
+    expect(await axeFinds(page)).toEqual([]);
+
+    await page.locator("#sheet-slip .paper").focus();
+    await page.keyboard.press("Tab");
+    expect(await row.evaluate((node) => node === document.activeElement && node.matches(":focus-visible"))).toBe(true);
+    const end = await row.evaluate((node) => node.scrollWidth - node.clientWidth);
+    expect(end).toBeGreaterThan(20);
+    for (let k = 0; k < 40; k++) await page.keyboard.press("ArrowRight");
+    await expect.poll(() => row.evaluate((node) => node.scrollLeft)).toBeGreaterThan(end - 2);
+    // What was chosen stayed where it was.
+    await page.keyboard.press("Escape");
+    expect(await saved(page)).toEqual(before);
+    expect(complaints).toEqual([]);
+    await close();
+  },
+);
+
 test("the parts table holds every part with its readings", async () => {
   const { page, close } = await openApp();
   await drawn(page);
