@@ -4,6 +4,7 @@
 import {
   bottomOf,
   drawnWidth,
+  nearestOnLine,
   type PartId,
   type Point,
   pipeLine,
@@ -245,15 +246,30 @@ function dragDevice(start: DragStart, wish: DragWish, id: PartId): Dragged {
     return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
   const marks = levelMarks(section, new Set([id, device.on.pipe]));
   const snap = snappedTo("z", [wish.at[1]], marks, { ...wish, grid: { ...wish.grid, step: 0 } });
+  const line = lineOf(section, pipeUnder(section, device.on.pipe, wish) ?? device.on.pipe);
+  if (!line) return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
   // The snapped level counts only while the device stays on the line there: on a level run it can not.
-  const wanted: Point = [wish.at[0], wish.at[1] + snap.by];
-  const on = pipeAt(section, wanted, wish.reach * 3) ?? pipeAt(section, wanted, Number.POSITIVE_INFINITY);
-  if (!on) return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
-  const changed = slideDevice(section, id, on.pipe, on.at);
-  const pipe = section.parts.get(on.pipe);
-  const place = pipe?.kind === "pipe" ? placeAt(pipeLine(section, pipe), on.at) : wanted;
+  const { at } = nearestOnLine(line.points, [wish.at[0], wish.at[1] + snap.by]);
+  const changed = slideDevice(section, id, line.pipe, at);
+  const place = placeAt(line.points, at);
   const met = snap.guide && Math.abs(place[1] - snap.guide.value) < 0.002 ? [snap.guide] : [];
   return { changed, guides: met, figure: { kind: "level", value: place[1], at: place } };
+}
+
+/** The pipe that the hand means: its own while that is at hand, also where others cross it, else the nearest. What a
+ * level draws it to does not count: that may lie on another pipe. */
+function pipeUnder(section: Section, own: PartId, { at, reach }: DragWish): PartId | undefined {
+  const line = lineOf(section, own);
+  if (line && nearestOnLine(line.points, at).distance <= reach) return own;
+  return (pipeAt(section, at, reach * 3) ?? pipeAt(section, at, Number.POSITIVE_INFINITY))?.pipe;
+}
+
+export function lineOf(
+  section: Section,
+  id: PartId,
+): { readonly pipe: PartId; readonly points: readonly Point[] } | null {
+  const pipe = section.parts.get(id);
+  return pipe?.kind === "pipe" ? { pipe: id, points: pipeLine(section, pipe) } : null;
 }
 
 function dragRiser({ section }: DragStart, wish: DragWish, id: PartId): Dragged {

@@ -1,10 +1,19 @@
 /** New parts under the hand, told as `drag` tells what is dragged: the change, what it snapped to, the level it takes.
  * The ghost under the pointer, the pipe that is being pulled and what is set down in the end are one and the same. */
-import { type Part, type PartId, type Point, pipeLine, type Section } from "../../hydraulics/index.ts";
+import {
+  isDevice,
+  nearestOnLine,
+  type Part,
+  type PartId,
+  type Point,
+  pipeLine,
+  type Section,
+} from "../../hydraulics/index.ts";
+import { placeDevice } from "../state/actions/placeDevice.ts";
 import { placePipe } from "../state/actions/placePipe.ts";
 import type { Changed } from "../state/edit.ts";
 import type { Tool } from "../state/view.ts";
-import { type Dragged, type DragWish, snappedTo } from "./drag.ts";
+import { type Dragged, type DragWish, lineOf, snappedTo } from "./drag.ts";
 import { deviceAt } from "./grip.ts";
 import { placeTool } from "./placing.ts";
 import { edgeMarks, type Guide, type Lines, levelMarks, linesOf, type Snapped, squareMarks } from "./snap.ts";
@@ -28,7 +37,12 @@ export function dragTool(section: Section, tool: Exclude<Tool, "pipe">, wish: Dr
     levelMarks(section, on === null ? nothingMoves : new Set([on])),
     on === null ? wish : { ...wish, grid: { ...wish.grid, step: 0 } },
   );
-  const snapped = placeTool(section, tool, [x + sx.by, z + sz.by], wish.reach);
+  const at: Point = [x + sx.by, z + sz.by];
+  const line = on === null ? null : lineOf(section, on);
+  const snapped =
+    line && isDevice(free.part)
+      ? placeDevice(section, free.part.kind, line.pipe, nearestOnLine(line.points, at).at)
+      : placeTool(section, tool, at, wish.reach);
   const changed = snapped.ok ? snapped : first;
   const fresh = partOf(section, changed) ?? free;
   const came = linesAt(fresh);

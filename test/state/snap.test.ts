@@ -123,6 +123,26 @@ describe("new parts snap as parts that are dragged do", () => {
     expect(off.figure?.value).toBeCloseTo(0.544, 9);
   });
 
+  it("a valve stays on the pipe that the hand means, whatever lies at the level it comes to", () => {
+    const crossed = { x: 3.69, z: 0.645, loose: false };
+    const put = dragTool(yard(), "valve", wish(crossed.x, crossed.z));
+    const start = {
+      section: yard(),
+      grip: { of: "device", part: id("flap") },
+      selection: new Set([id("flap")]),
+    } as const;
+    const slid = drag({ ...start, at: [0.4, 0.05] }, wish(crossed.x, crossed.z));
+    const onto = put.changed.ok ? put.changed.section : yard();
+    const over = drag(
+      { section: onto, grip: { of: "device", part: id("valve") }, selection: new Set([id("valve")]), at: [3.7, 0.645] },
+      wish(3.69, 0.617),
+    );
+
+    expect(put.changed.ok && part(put.changed.section, "valve", "valve").on.pipe).toBe("supply");
+    expect(slid.changed.ok && part(slid.changed.section, "flap", "checkValve").on.pipe).toBe("supply");
+    expect(over.changed.ok && part(over.changed.section, "valve", "valve").on.pipe).toBe("supply");
+  });
+
   it("what can not be set down there is refused, with no guide", () => {
     const { changed, guides, figure } = dragTool(yard(), "spillway", wish(20, 0.8));
 
