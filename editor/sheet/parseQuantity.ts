@@ -60,9 +60,17 @@ export function parseQuantity(quantity: Quantity, typed: string, system: UnitSys
   return { ok: true, value: negative && sum !== 0 ? -sum : sum };
 }
 
+/** `1-1/2 in` is one and a half, as inch sizes are written; what stands on both sides of any other dash is not clear. */
+const hyphened = /(?<=\d)[-\u2010\u2011–](?= ?(\d+)\s*[/⁄]\s*(\d+))/gu;
+/** `8'-3"`, as feet and inches stand on a plan. */
+const feetAndInches = /(?<=ft|feet|foot|['′’])[-\u2010\u2011–](?=\d)/giu;
+
 /** Fractions and cubes as they are read. A 3 after feet is a cube only where it can not be inches. */
 function spelledOut(quantity: Quantity, text: string): string {
-  const spelled = text.replace(/[½¼¾⅛⅜⅝⅞]/g, (f) => vulgar[f] ?? f);
+  const spelled = text
+    .replace(/[½¼¾⅛⅜⅝⅞]/g, (f) => vulgar[f] ?? f)
+    .replace(hyphened, (dash, over: string, under: string) => (Number(over) < Number(under) ? " " : dash))
+    .replace(feetAndInches, " ");
   return quantity === "flow" || quantity === "volume" ? spelled.replace(/(?<=m|ft)\^?3/gi, "³") : spelled;
 }
 
