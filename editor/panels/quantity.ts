@@ -3,6 +3,7 @@
 import type { Result } from "../../hydraulics/index.ts";
 import {
   exactText,
+  type FieldUse,
   fieldText,
   fineFieldText,
   format,
@@ -27,6 +28,11 @@ const unitOf = (quantity: Quantity | Unit): Unit => {
   }
 };
 
+const useOf = (quantity: Quantity | Unit): FieldUse | undefined =>
+  quantity === "roughness" || quantity === "grain" || quantity === "openingHead" || quantity === "place"
+    ? quantity
+    : undefined;
+
 /** A figure to be read. */
 export const showQuantity = (quantity: Quantity | Unit, value: number, system: UnitSystem): string =>
   format(unitOf(quantity), value, system);
@@ -44,7 +50,7 @@ export const exactQuantity = (quantity: Quantity | Unit, value: number, system: 
 
 export const readQuantity = (quantity: Quantity | Unit, typed: string, system: UnitSystem): Result<number, string> => {
   // Left of where places are reckoned from is as good a place as right of it; a length is never below nothing.
-  const read = parseQuantity(quantity === "place" ? "level" : unitOf(quantity), typed, system);
+  const read = parseQuantity(quantity === "place" ? "level" : unitOf(quantity), typed, system, useOf(quantity));
   return read.ok
     ? { ok: true, value: tidy(read.value) }
     : { ok: false, error: `${read.error.replace(/^./, (c) => c.toUpperCase())}.` };

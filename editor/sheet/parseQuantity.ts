@@ -9,7 +9,10 @@ interface Examples {
   readonly us: string;
 }
 
-const examples: Readonly<Record<Quantity, Examples>> = {
+/** What a field is for, where that says more than what it measures: a wall is not as rough as a pipe is wide. */
+export type FieldUse = "roughness" | "grain" | "openingHead" | "place";
+
+const examples: Readonly<Record<Quantity | FieldUse, Examples>> = {
   length: { metric: "2.4 m, 240 cm or 8 ft 3 in", us: "8 ft 3 in, 99 in or 2.4 m" },
   level: { metric: "+0.45 m, -30 mm or 1 ft 6 in", us: "1 ft 6 in, -1.2 in or +0.45 m" },
   bore: { metric: "34 mm or 1 1/2 in", us: "1 1/2 in or 34 mm" },
@@ -22,10 +25,14 @@ const examples: Readonly<Record<Quantity, Examples>> = {
   power: { metric: "28 W", us: "28 W" },
   money: { metric: "0.30", us: "0.30" },
   temperature: { metric: "15 °C or 59 °F", us: "59 °F or 15 °C" },
+  roughness: { metric: "0.15 mm or 0.006 in", us: "0.006 in or 0.15 mm" },
+  grain: { metric: "16 mm or 5/8 in", us: "5/8 in or 16 mm" },
+  openingHead: { metric: "0.35 m, 1 ft 2 in or 0.5 psi", us: "1 ft 2 in, 0.5 psi or 0.35 m" },
+  place: { metric: "2.4 m, -30 cm or 8 ft 3 in", us: "8 ft 3 in, -12 in or 2.4 m" },
 };
 
 /** What is understood in this field, for a refusal: first as the sheet shows it. */
-const understood = (quantity: Quantity, system: UnitSystem): string => examples[quantity][system];
+const understood = (asked: Quantity | FieldUse, system: UnitSystem): string => examples[asked][system];
 
 const mayBeNegative: ReadonlySet<Quantity> = new Set(["level", "head", "pressure", "temperature"]);
 const vulgar: Readonly<Record<string, string>> = {
@@ -42,11 +49,17 @@ const vulgar: Readonly<Record<string, string>> = {
 const term =
   /^\s*(?:(\d+)\s+(\d+)\s*[/⁄]\s*(\d+)|(\d+)\s*[/⁄]\s*(\d+)|(\d[\d., \u00a0\u202f\u2009]*\d|\d|[.,]\d+))\s*([^\d\s.,+\-−][^\d+\-−]*)?/u;
 
-/** Reads what a person typed. A bare number is in the unit shown; after feet, in inches. */
-export function parseQuantity(quantity: Quantity, typed: string, system: UnitSystem): Result<number, string> {
+/** Reads what a person typed. A bare number is in the unit shown; after feet, in inches.
+ * @param use by which a refusal finds examples that fit the field */
+export function parseQuantity(
+  quantity: Quantity,
+  typed: string,
+  system: UnitSystem,
+  use?: FieldUse,
+): Result<number, string> {
   const no = (why: string): Result<number, string> => ({
     ok: false,
-    error: `${why}; understood are ${understood(quantity, system)}`,
+    error: `${why}; understood are ${understood(use ?? quantity, system)}`,
   });
   const text = typed.trim();
   if (text === "") return no("nothing was typed");

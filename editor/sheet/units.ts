@@ -32,7 +32,7 @@ export {
 } from "../../hydraulics/index.ts";
 
 export { type Quantity, shownUnit } from "./knownUnits.ts";
-export { parseQuantity } from "./parseQuantity.ts";
+export { type FieldUse, parseQuantity } from "./parseQuantity.ts";
 
 const minus = "−";
 
@@ -49,13 +49,23 @@ export const fineFieldText = (quantity: Quantity, value: number, system: UnitSys
 export const exactText = (quantity: Quantity, value: number, system: UnitSystem): string =>
   textWith(sixDigits, quantity, value, system);
 
+/** To be told in a refusal: six digits, but no hundred-thousandths of the unit. */
+export const refusalText = (quantity: Quantity, value: number, system: UnitSystem): string =>
+  textWith((shown) => Number(sixDigits(shown).toFixed(5)), quantity, value, system);
+
 function textWith(round: (shown: number) => number, quantity: Quantity, value: number, system: UnitSystem): string {
   if (quantity === "temperature") return formatTemperature(value, system);
   const unit = shownUnit(quantity, system);
   const si = unitNamed(unitsOf(quantity), unit.toLowerCase())?.si ?? 1;
-  const shown = String(round(value / si)).replace("-", minus);
+  const shown = plainFigure(round(value / si)).replace("-", minus);
   return unit === "" ? shown : `${shown} ${unit}`;
 }
+
+/** Without a power of ten in letters, which no field would read back. */
+const plainFigure = (value: number): string => {
+  const text = String(value);
+  return text.includes("e-") ? value.toFixed(15).replace(/0+$/, "").replace(/\.$/, "") : text;
+};
 
 const sixDigits = (shown: number): number => Number(shown.toPrecision(6));
 
