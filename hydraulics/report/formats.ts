@@ -61,9 +61,20 @@ const signed = (value: number, decimals: number): string => {
 /** Sizes and powers as their makers write them: `13`, not `13.0`. */
 const trimmed = (text: string): string => (text.includes(".") ? text.replace(/\.?0+$/, "") : text);
 
+/** Sentences are written once, in metres and litres (`powerCut/words.ts`), and turned into feet and gallons from what is
+ * written. A figure that may stand beside one is rounded as there before it is turned: +0.11431 is +0.114 in words and
+ * so +0.37 ft, not +0.38 in a heading over +0.37. At most a sixth of the last digit shown is given away for it. */
+export const levelInWords = (level: number): number => Number(level.toFixed(3));
+
+/** The same of litres. */
+function litresInWords(litres: number): number {
+  const size = Math.abs(litres);
+  return size >= 1000 ? Math.round(litres) : Number(size >= 10 ? litres.toFixed(1) : litres.toPrecision(2));
+}
+
 /** `+0.474`, `−0.030`, `±0.000`: metres, or feet and hundredths, as the title block says. */
 export const formatLevel = (level: number, system: UnitSystem): string =>
-  system === "metric" ? signed(level, 3) : signed(level / foot, 2);
+  system === "metric" ? signed(level, 3) : signed(levelInWords(level) / foot, 2);
 
 /** The same with its unit, for words away from the drawing. */
 export const formatLevelUnit = (level: number, system: UnitSystem): string =>
@@ -99,16 +110,17 @@ function feetAndInches(length: number): string {
   return `${length < 0 && eighths > 0 ? minus : ""}${words.filter(Boolean).join(" ")}`;
 }
 
-/** `27.2 mm`; `1.07 in`. */
-export const formatBore = (bore: number, system: UnitSystem): string =>
-  system === "metric"
-    ? `${trimmed(formatNumber(bore * 1000, 3, 1))} mm`
-    : `${trimmed(formatNumber(bore / inch, 3, 3))} in`;
+/** `27.2 mm`; `1.07 in`. Of a grain or a wall's roughness, which is far less than a bore, two digits: `0.16 mm`; `0.0063 in`. */
+export function formatBore(bore: number, system: UnitSystem): string {
+  const [shown, unit, small] = system === "metric" ? [bore * 1000, "mm", 0.9995] : [bore / inch, "in", 0.00995];
+  const isSmall = Math.abs(shown) < small;
+  return `${trimmed(isSmall ? formatNumber(shown, 2, 7) : formatNumber(shown, 3, system === "metric" ? 1 : 3))} ${unit}`;
+}
 
 /** `2,210 L/h`; `584 gph`. */
 export function formatFlow(flow: number, system: UnitSystem): string {
-  if (system === "us") return `${formatNumber((flow / gallon) * hour, 3, 1)} gph`;
   const litres = flow * 1000 * hour;
+  if (system === "us") return `${formatNumber(litresInWords(litres) / (gallon * 1000), 3, 1)} gph`;
   return Math.abs(litres) < 100_000 ? `${formatNumber(litres, 3, 1)} L/h` : `${formatNumber(flow * hour, 3, 1)} m³/h`;
 }
 
@@ -118,7 +130,7 @@ export const formatVelocity = (velocity: number, system: UnitSystem): string =>
 
 /** `310 L`, `13.2 m³`; `82 gal`. */
 export function formatVolume(volume: number, system: UnitSystem): string {
-  if (system === "us") return `${formatNumber(volume / gallon, 3, 1)} gal`;
+  if (system === "us") return `${formatNumber(litresInWords(volume * 1000) / (gallon * 1000), 3, 1)} gal`;
   return Math.abs(volume) < 10 ? `${formatNumber(volume * 1000, 3, 1)} L` : `${formatNumber(volume, 3, 1)} m³`;
 }
 

@@ -1,7 +1,7 @@
 /** SI figures for the columns of a report, where every figure of a column has as many decimals. Flows and volumes have
  * as many digits as count, as in sentences and on the sheet (`formats.ts`): one figure is never rounded in two ways. */
 import { foot, pound } from "../formulas/units.ts";
-import { formatFlow, formatVolume, type UnitSystem } from "./formats.ts";
+import { formatFlow, formatVolume, levelInWords, type UnitSystem } from "./formats.ts";
 
 /** How many decimals a quantity is shown with in each system. One more would promise what no pond holds. */
 interface Shown {
@@ -32,7 +32,7 @@ export function shown(quantity: Quantity, value: number, units: UnitSystem): str
   if (quantity === "flow") return formatFlow(value, units);
   if (quantity === "volume") return formatVolume(value, units);
   const { unit, per, decimals } = quantities[quantity][units];
-  const figure = value / per;
+  const figure = (quantity === "level" ? levelInWords(value) : value) / per;
   const kept = decimals === 0 && figure !== 0 && Math.abs(figure) < 10 ? 1 : decimals;
   const digits = figure.toFixed(kept);
   // "-0.00" is 0 to this many decimals.
