@@ -16,7 +16,7 @@ import type { Tool } from "../state/view.ts";
 import { type Dragged, type DragWish, lineOf, snappedTo } from "./drag.ts";
 import { deviceAt } from "./grip.ts";
 import { placeTool } from "./placing.ts";
-import { edgeMarks, type Guide, type Lines, levelMarks, linesOf, type Snapped, squareMarks } from "./snap.ts";
+import { edgeMarks, type Guide, type Lines, levelMarks, linesOf, marksAt, type Snapped } from "./snap.ts";
 
 const nothingMoves: ReadonlySet<PartId> = new Set();
 
@@ -56,7 +56,8 @@ export function dragTool(section: Section, tool: Exclude<Tool, "pipe">, wish: Dr
 
 /** The end of a pipe that is not there yet: its first before anything is pressed, or its second while it is pulled. */
 export function dragFreshEnd(section: Section, from: Point | null, wish: DragWish): Dragged {
-  const square = squareMarks([from ?? undefined]);
+  // Level with it, or over it: whether the pipe between them goes straight hangs on what catches them.
+  const square = from ? marksAt(from, "its first end") : { x: [], z: [] };
   const sx = snappedTo("x", [wish.at[0]], square.x, wish);
   const sz = snappedTo("z", [wish.at[1]], [...levelMarks(section, nothingMoves), ...square.z], wish);
   const at: Point = [wish.at[0] + sx.by, wish.at[1] + sz.by];

@@ -6,7 +6,7 @@ import { doubleClick } from "./gesture/doubleClick.ts";
 import type { GestureContext } from "./gesture/hand.ts";
 import { Hands } from "./gesture/hands.ts";
 import { away, key } from "./gesture/keys.ts";
-import { move } from "./gesture/move.ts";
+import { move, sheetMoved } from "./gesture/move.ts";
 import { press } from "./gesture/press.ts";
 import { left, up } from "./gesture/release.ts";
 import { wheel } from "./gesture/wheel.ts";
@@ -26,6 +26,8 @@ export interface Gestures {
       readonly pointerType: string;
     },
   ): void;
+  /** The camera is another. */
+  sheetMoved(): void;
   detach(): void;
 }
 
@@ -48,9 +50,9 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
   return {
     cancel: () => hands.cancel(),
     pull(tool, event) {
-      if (tool === "pipe") return;
       hands.stencil = { tool, pointer: event.pointerId, at: hands.px(event) };
     },
+    sheetMoved: () => sheetMoved(hands),
     detach() {
       cancelAnimationFrame(hands.frame);
       stop.abort();

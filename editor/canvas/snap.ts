@@ -159,13 +159,14 @@ export function snapStep(scale: number, units: "metric" | "us"): number {
 }
 
 /** Brings a point square to its neighbours on a line where it is nearly so. */
-export function squareMarks(neighbours: readonly (Point | undefined)[]): {
+export function squareMarks(neighbours: readonly (Point | undefined)[]): Marks {
+  const known = neighbours.flatMap((point) => (point ? [marksAt(point, "a right angle")] : []));
+  return { x: known.flatMap(({ x }) => x), z: known.flatMap(({ z }) => z) };
+}
+
+interface Marks {
   readonly x: readonly Mark[];
   readonly z: readonly Mark[];
-} {
-  const known = neighbours.filter((point): point is Point => point !== undefined);
-  return {
-    x: known.map(([value]) => ({ value, name: "a right angle" })),
-    z: known.map(([, value]) => ({ value, name: "a right angle" })),
-  };
 }
+
+export const marksAt = ([x, z]: Point, name: string): Marks => ({ x: [{ value: x, name }], z: [{ value: z, name }] });

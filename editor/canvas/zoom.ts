@@ -53,7 +53,8 @@ export function pinchedFrom({ camera, middle, span }: Pinch, a: Px, b: Px): Came
 }
 
 /** Whether a place of the site lies in a rectangle of the window. */
-export function isWithin(projection: Projection, place: Point, { x, y, width, height }: Rect): boolean {
-  const [px, py] = projection.px("site", place);
-  return px >= x && px <= x + width && py >= y && py <= y + height;
-}
+export const isWithin = (projection: Projection, place: Point, rect: Rect): boolean =>
+  isInRect(projection.px("site", place), rect);
+
+export const isInRect = ([px, py]: Px, { x, y, width, height }: Rect): boolean =>
+  px >= x && px <= x + width && py >= y && py <= y + height;

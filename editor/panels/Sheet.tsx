@@ -114,11 +114,14 @@ export function Sheet(): JSX.Element {
       desk,
       projection: () => now.current.projection,
       nodes: () => now.current.nodes,
+      field: () => pxOfRect(now.current.layout.field),
       show: setHand,
     });
     gestures.current = attached;
     return attached.detach;
   }, [desk, now]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: told when it changes, not read
+  useLayoutEffect(() => gestures.current?.sheetMoved(), [projection.camera]);
   const cancelHand = useCallback(() => gestures.current?.cancel() ?? false, []);
   const menu = useContextMenu({ desk, fit: commands.fit, stage, now, cancelHand });
   useLayoutEffect(

@@ -277,6 +277,11 @@ test("a part snaps to another's level, and says so; with Alt it does not", async
   expect(part(await saved(app.page), "trough").baseLevel).not.toBeCloseTo(0.05, 3);
 });
 
+const centre = async (stencil: string): Promise<Px> => {
+  const box = await word(app.page, stencil).boundingBox();
+  if (!box) throw new Error(`no ${stencil}`);
+  return [box.x + box.width / 2, box.y + box.height / 2];
+};
 const guideNames = () => app.page.locator(".guide").allInnerTexts();
 const tagLevel = () => app.page.locator(".tag .level").textContent();
 
@@ -350,6 +355,85 @@ test("a vessel from the stencils snaps to a level and an edge, shows both, and l
   const free = partOf(await saved(app.page), "vessel", 1);
   expect(Math.abs(free.x - 4.015)).toBeLessThan(0.006);
   expect(Math.abs(free.baseLevel - 0.815)).toBeLessThan(0.006);
+});
+
+const tags = () => app.page.locator(".tag").count();
+const ids = () => saved(app.page).then((drawing) => drawing.parts.map(({ id }) => id));
+
+test.each(["Vessel", "Pipe"])(
+  "the stencil of a %s stays under the hand while the sheet is moved or zoomed below it",
+  async (name) => {
+    await word(app.page, name).click();
+    await app.page.mouse.move(...at(3.2, 1.2), { steps: 3 });
+    const level = async () => Number((await tagLevel())?.replace("−", "-").replace(" m", ""));
+    await expect.poll(level).toBeGreaterThan(0.5);
+    const first = await level();
+    await app.page.mouse.wheel(0, 100);
+    const metre = at(0, 0)[1] - at(0, 1)[1];
+    await expect.poll(async () => Math.abs(first - 100 / metre - (await level()))).toBeLessThan(0.06);
+    const moved = await level();
+    await app.page.keyboard.press("+");
+    await expect.poll(level).not.toBe(moved);
+  },
+);
+
+test("a pull that would be refused shows no pipe, no flow and no verdict", async () => {
+  await word(app.page, "Pipe").click();
+  await app.page.keyboard.down("Alt");
+  await app.page.mouse.move(...at(5.2, 0.5));
+  await app.page.mouse.down();
+  await app.page.mouse.move(...at(5.6, 0.8), { steps: 4 });
+  await expect.poll(tags).toBe(1);
+  // Back at the wall, where both ends would be one opening.
+  const [x, y] = at(5.2, 0.5);
+  await app.page.mouse.move(x - 10, y, { steps: 4 });
+  await expect.poll(tags).toBe(0);
+  await app.page.mouse.up();
+  await app.page.keyboard.up("Alt");
+  expect(await app.page.getByRole("alert").textContent()).toContain("two ends");
+  expect(await ids()).toEqual(start.parts.map(({ id }) => id));
+});
+
+test("where a stencil or a pipe's end can not be set down, over the title block or the stencils, neither is shown", async () => {
+  const title: Px = [1250, 830];
+  const [x, y] = await centre("Vessel");
+  await app.page.mouse.move(x, y);
+  await app.page.mouse.down();
+  await app.page.mouse.move(...at(3.4, 1.2), { steps: 6 });
+  await expect.poll(tags).toBe(1);
+  await app.page.mouse.move(...title, { steps: 6 });
+  await expect.poll(tags).toBe(0);
+  await app.page.mouse.move(x + 40, y, { steps: 6 });
+  expect(await tags()).toBe(0);
+  await app.page.mouse.up();
+
+  await word(app.page, "Pipe").click();
+  await app.page.mouse.move(...at(5.6, 0.3));
+  await app.page.mouse.down();
+  await app.page.mouse.move(...title, { steps: 6 });
+  await expect.poll(tags).toBe(0);
+  await app.page.mouse.up();
+  expect(await ids()).toEqual(start.parts.map(({ id }) => id));
+});
+
+test("the pipe's stencil is pulled onto the sheet like the others: there its first end is set down", async () => {
+  await app.page.mouse.move(...(await centre("Pipe")));
+  await app.page.mouse.down();
+  await app.page.mouse.move(...at(5.6, 0.3), { steps: 6 });
+  await app.page.mouse.up();
+  await app.page.mouse.move(...at(5.9, 0.55), { steps: 4 });
+  await app.page.mouse.click(...at(5.9, 0.55));
+
+  const { from, to } = partOf(await saved(app.page), "pipe", 2);
+  expect([from.x, from.z, to.x, to.z].map((value) => Math.round(value * 10) / 10)).toEqual([5.6, 0.3, 5.9, 0.6]);
+});
+
+test("a pipe's figures choose it, and pulling them does not move it", async () => {
+  const supply = part(start, "supply");
+  await dragMouse(app.page, at(1.75, 1.13), at(1.75, 0.4));
+  expect(part(await saved(app.page), "supply")).toEqual(supply);
+  await app.page.mouse.click(...at(1.75, 1.13));
+  expect(await app.page.locator("#slip h2").textContent()).toBe("Supply");
 });
 
 test("a stencil that is let go over the sheet takes its guides along", async () => {

@@ -67,7 +67,7 @@ describe("new parts snap as parts that are dragged do", () => {
     const { changed, guides } = dragFreshEnd(yard(), [6.004, 1.504], wish(6.02, 2.2));
 
     expect(changed.ok && part(changed.section, "pipe", "pipe").to).toMatchObject({ x: 6.004, z: 2.2 });
-    expect(guides).toEqual([{ axis: "x", value: 6.004, name: "a right angle" }]);
+    expect(guides).toEqual([{ axis: "x", value: 6.004, name: "its first end" }]);
   });
 
   it("with the key held down it goes straight to where the hand is", () => {

@@ -1,6 +1,7 @@
 /** What the hand is doing, as one value, and what is shown meanwhile. */
 import type { PartId, Point, Section } from "../../../hydraulics/index.ts";
 import type { SceneNode } from "../../scene/node.ts";
+import type { Rect } from "../../sheet/transform.ts";
 import type { Desk } from "../../state/desk.ts";
 import type { Camera, Tool } from "../../state/view.ts";
 import type { Dragged } from "../drag.ts";
@@ -38,6 +39,8 @@ export interface GestureContext {
   readonly desk: Desk;
   readonly projection: () => Projection;
   readonly nodes: () => readonly SceneNode[];
+  /** px: where the section is; parts are set down nowhere else */
+  readonly field: () => Rect;
   readonly show: (show: HandShow) => void;
 }
 
@@ -47,6 +50,8 @@ export type Hand =
       readonly does: "press";
       readonly pointer: number;
       readonly at: Px;
+      /** what was pressed, and what of it is taken hold of: of its words, which may lie anywhere, nothing */
+      readonly part: PartId | null;
       readonly grip: Grip | null;
       readonly added: PartId | null;
       readonly section: Section;

@@ -9,7 +9,7 @@ import type { DragWish } from "../drag.ts";
 import { partAt } from "../hit.ts";
 import type { Px } from "../projection.ts";
 import { snapStep } from "../snap.ts";
-import { inSight } from "../zoom.ts";
+import { inSight, isInRect } from "../zoom.ts";
 import { type GestureContext, type Hand, type HandShow, reachOf, restingHand, unmarked } from "./hand.ts";
 
 /** A move of a pointer as far as it counts. */
@@ -113,6 +113,14 @@ export class Hands {
   /** The pointer that the hand goes by; -1 where it goes by any. */
   pointer(): number {
     return "pointer" in this.hand ? (this.hand.pointer ?? -1) : -1;
+  }
+
+  /** Whether a part can be set down there: on the section, with nothing of the page over it. */
+  isOverField([x, y]: Px): boolean {
+    const field = this.context.field();
+    const box = this.element.getBoundingClientRect();
+    const over = document.elementFromPoint(box.left + x, box.top + y);
+    return isInRect([x, y], field) && over !== null && this.element.contains(over);
   }
 
   /** The part under the pointer. A body is met all over, its air included. */

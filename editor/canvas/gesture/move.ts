@@ -24,6 +24,20 @@ export function move(hands: Hands, event: PointerEvent): void {
   hands.frame ||= requestAnimationFrame(() => catchUp(hands));
 }
 
+/** Whether what is shown hangs on where the pointer is on the site: something is held, or a stencil waits under it. */
+export function goesByPlace({ hand, shown, desk }: Hands): boolean {
+  if (hand.does === "nothing") return desk.get().view.tool !== null && shown.at !== null;
+  return hand.does === "drag" || hand.does === "place" || hand.does === "pull";
+}
+
+/** The sheet was moved or zoomed below, by a wheel or by a key: what is held stays under the hand. */
+export function sheetMoved(hands: Hands): void {
+  const { last } = hands;
+  if (!last || !goesByPlace(hands)) return;
+  hands.later ??= { pointer: hands.pointer(), ...last, shift: false };
+  hands.frame ||= requestAnimationFrame(() => catchUp(hands));
+}
+
 /** A pointer may tell its moves several times a frame; the last one counts. */
 export function catchUp(hands: Hands): void {
   hands.frame = 0;

@@ -9,21 +9,33 @@ import type { Hands } from "./hands.ts";
 export function ghost(hands: Hands, at: Px, touch: boolean, loose: boolean): void {
   const { section, view } = hands.desk.get();
   const tool = hands.hand.does === "place" ? hands.hand.tool : view.tool;
-  if (!tool || tool === "pipe") return;
-  const { changed, guides, figure } = dragTool(section, tool, hands.wish(at, touch, loose));
-  if (changed.ok) {
-    hands.desk.showPreview(changed);
-    hands.show({ at, guides, figure });
-  } else {
-    hands.desk.dropPreview();
-    hands.show(unmarked);
-  }
+  if (!tool) return;
+  const wish = hands.wish(at, touch, loose);
+  const { changed, guides, figure } =
+    tool === "pipe" ? dragFreshEnd(section, null, wish) : dragTool(section, tool, wish);
+  if (!changed.ok || !hands.isOverField(at)) return hide(hands);
+  if (tool !== "pipe") hands.desk.showPreview(changed);
+  hands.show({ at, guides, figure });
+}
+
+/** What can not be set down there is not shown as if it could. */
+function hide(hands: Hands): void {
+  hands.desk.dropPreview();
+  hands.show(unmarked);
 }
 
 /** A pipe whose first end is set down waits for its second only as long as the pipe is what the hand holds: another
  * stencil, or none, lets it go. */
 export function letPipeGo(hands: Hands): void {
   if (hands.hand.does === "pull" && hands.desk.get().view.tool !== "pipe") hands.cancel();
+}
+
+/** The first end of a pipe is where the hand is; without a pointer the second one follows any, until it is set down. */
+export function beginPull(hands: Hands, at: Px, touch: boolean, loose: boolean, pointer: number | null): void {
+  const { section } = hands.desk.get();
+  const pressed = hands.site(at);
+  const { figure } = dragFreshEnd(section, null, hands.wish(at, touch, loose));
+  hands.hand = { does: "pull", pointer, pressed, from: figure?.at ?? pressed, section };
 }
 
 /** px within which a pipe that is pulled is still at its start */
@@ -37,12 +49,10 @@ export function isNear(hands: Hands, at: Px, pressed: Point): boolean {
 export function pullTo(hands: Hands, at: Px, straight: boolean, touch: boolean): void {
   if (hands.hand.does !== "pull") return;
   const { section, pressed, from } = hands.hand;
-  if (isNear(hands, at, pressed)) {
-    hands.desk.dropPreview();
-    return hands.show(unmarked);
-  }
+  if (isNear(hands, at, pressed)) return hide(hands);
   const { changed, guides, figure } = dragFreshEnd(section, from, hands.wish(at, touch, straight));
-  if (changed.ok) hands.desk.showPreview(changed);
+  if (!changed.ok || !hands.isOverField(at)) return hide(hands);
+  hands.desk.showPreview(changed);
   hands.show({ at, guides, figure, cursor: "crosshair" });
 }
 
@@ -50,8 +60,8 @@ export function moveStencil(hands: Hands, at: Px, touch: boolean): void {
   if (!hands.stencil || Math.hypot(at[0] - hands.stencil.at[0], at[1] - hands.stencil.at[1]) < 12) return;
   const { tool, pointer } = hands.stencil;
   hands.stencil = null;
-  if (tool === "pipe") return;
-  hands.desk.look((view) => ({ ...view, tool: null }));
+  // A pipe is in the hand until its second end is set down.
+  hands.desk.look((view) => ({ ...view, tool: tool === "pipe" ? tool : null }));
   hands.hand = { does: "place", pointer, tool, section: hands.desk.get().section };
   ghost(hands, at, touch, false);
 }

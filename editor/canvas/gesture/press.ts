@@ -1,14 +1,13 @@
 /** What a press on the sheet begins. */
-import type { PartId, Point, Section } from "../../../hydraulics/index.ts";
+import { nearestOnLine, type PartId, type Point, pipeLine, type Section } from "../../../hydraulics/index.ts";
 import { toggle } from "../../state/view.ts";
-import { dragFreshEnd } from "../dragNew.ts";
 import { type Grip, gripOn, handleAt } from "../grip.ts";
 import type { Px } from "../projection.ts";
 import { reachOf, unmarked } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 import { keepTyped } from "./keepTyped.ts";
 import { catchUp } from "./move.ts";
-import { ghost, letPipeGo } from "./place.ts";
+import { beginPull, ghost, letPipeGo } from "./place.ts";
 
 export function press(hands: Hands, event: PointerEvent): void {
   const at = hands.px(event);
@@ -33,9 +32,7 @@ export function press(hands: Hands, event: PointerEvent): void {
     return;
   }
   if (view.tool === "pipe") {
-    const pressed = hands.site(at);
-    const { figure } = dragFreshEnd(section, null, hands.wish(at, touch, event.altKey));
-    hands.hand = { does: "pull", pointer: event.pointerId, pressed, from: figure?.at ?? pressed, section };
+    if (hands.isOverField(at)) beginPull(hands, at, touch, event.altKey, event.pointerId);
     return;
   }
   if (view.tool) {
@@ -60,17 +57,22 @@ export function press(hands: Hands, event: PointerEvent): void {
     does: "press",
     pointer: event.pointerId,
     at,
-    grip: handle ? handle.grip : part ? gripOf(hands, section, part, site) : null,
+    part,
+    grip: handle ? handle.grip : part ? gripOf(hands, section, part, site, hands.metres(reach)) : null,
     added,
     section,
     touch,
   };
 }
 
-function gripOf(hands: Hands, section: Section, part: PartId, site: Point): Grip {
+function gripOf(hands: Hands, section: Section, part: PartId, site: Point, reach: number): Grip | null {
   // Several chosen parts move as one, whatever of them is held.
   const { selection } = hands.desk.get().view;
   if (selection.size > 1 && selection.has(part)) return { of: "part", part };
+  const pipe = section.parts.get(part);
+  // A pipe's figures may lie far from it: pressing them chooses it, and pulling them says no place to move it to.
+  if (pipe?.kind === "pipe" && nearestOnLine(pipeLine(section, pipe), site).distance > reach + pipe.bore / 2)
+    return null;
   return gripOn(section, part, site);
 }
 

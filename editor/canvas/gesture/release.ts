@@ -3,7 +3,7 @@ import { dragFreshEnd, dragTool } from "../dragNew.ts";
 import { unmarked } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 import { catchUp, hover } from "./move.ts";
-import { isNear, setDown } from "./place.ts";
+import { beginPull, isNear, setDown } from "./place.ts";
 
 export function up(hands: Hands, event: PointerEvent): void {
   const at = hands.px(event);
@@ -17,16 +17,16 @@ export function up(hands: Hands, event: PointerEvent): void {
   switch (hands.hand.does) {
     case "press":
       if (event.pointerId !== hands.hand.pointer) return;
-      if (!hands.hand.grip && !event.shiftKey) hands.desk.choose([]);
+      if (!hands.hand.part && !event.shiftKey) hands.desk.choose([]);
       else if (
-        hands.hand.grip &&
+        hands.hand.part &&
         !hands.hand.added &&
         hands.desk.get().view.selection.size > 1 &&
         !event.shiftKey &&
         !event.ctrlKey &&
         !event.metaKey
       )
-        hands.desk.choose([hands.hand.grip.part]);
+        hands.desk.choose([hands.hand.part]);
       hands.rest();
       return hover(hands, at, touch);
     case "drag":
@@ -52,7 +52,8 @@ export function up(hands: Hands, event: PointerEvent): void {
       const { tool, section } = hands.hand;
       hands.rest();
       hands.desk.dropPreview();
-      if (tool === "pipe" || section !== hands.desk.get().section || !isOverSheet(hands, event)) return;
+      if (section !== hands.desk.get().section || !hands.isOverField(at)) return;
+      if (tool === "pipe") return beginPull(hands, at, touch, event.altKey, null);
       setDown(hands, dragTool(section, tool, hands.wish(at, touch, event.altKey)).changed);
       return;
     }
@@ -66,7 +67,7 @@ export function up(hands: Hands, event: PointerEvent): void {
       }
       hands.rest();
       hands.desk.dropPreview();
-      if (section !== hands.desk.get().section) return;
+      if (section !== hands.desk.get().section || !hands.isOverField(at)) return;
       setDown(hands, dragFreshEnd(section, from, hands.wish(at, touch, event.altKey)).changed);
       return;
     }
@@ -80,9 +81,4 @@ export function left(hands: Hands): void {
   if (hands.hand.does === "nothing" && view.tool) hands.desk.dropPreview();
   if (hands.hand.does === "nothing") hands.show(unmarked);
   hands.show({ at: null, hover: null });
-}
-
-function isOverSheet(hands: Hands, event: PointerEvent): boolean {
-  const over = document.elementFromPoint(event.clientX, event.clientY);
-  return over !== null && (hands.element === over || hands.element.contains(over));
 }

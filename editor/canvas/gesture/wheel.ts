@@ -1,6 +1,5 @@
 import { withinReason, zoomedAt } from "../zoom.ts";
 import type { Hands } from "./hands.ts";
-import { catchUp } from "./move.ts";
 
 /** Moves the sheet, or zooms it with Ctrl. */
 export function wheel(hands: Hands, event: WheelEvent): void {
@@ -16,17 +15,5 @@ export function wheel(hands: Hands, event: WheelEvent): void {
   } else {
     const [dx, dy] = event.shiftKey && event.deltaX === 0 ? [event.deltaY, 0] : [event.deltaX, event.deltaY];
     hands.look({ ...camera, x0: camera.x0 + (dx * lines) / camera.scale, z0: camera.z0 - (dy * lines) / camera.scale });
-  }
-  // What is held stays under the hand while the sheet goes on below.
-  const { does } = hands.hand;
-  if ((does === "drag" || does === "place" || does === "pull") && hands.last) {
-    hands.later = {
-      pointer: hands.pointer(),
-      at: hands.last.at,
-      alt: event.altKey,
-      touch: hands.last.touch,
-      shift: event.shiftKey,
-    };
-    hands.frame ||= requestAnimationFrame(() => catchUp(hands));
   }
 }
