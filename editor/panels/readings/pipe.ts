@@ -1,5 +1,6 @@
 import { foot, type Pipe, type RunningState, type Section } from "../../../hydraulics/index.ts";
 import { partNameById } from "../../sheet/partName.ts";
+import { sentenceIn } from "../../sheet/sentence.ts";
 import { showQuantity } from "../quantity.ts";
 import { controlWord } from "./controlWord.ts";
 import { figure, type Given, line, noReadings, type Readings, whole } from "./reading.ts";
@@ -31,7 +32,7 @@ export function pipeReadings({ section, running, part, units }: Given<"pipe">): 
   return {
     aside: r.flow === 0 ? "no flow" : `${r.regime}, Re ${whole(Number(Math.abs(r.reynolds).toPrecision(3)))}`,
     lines,
-    notes: r.outsideRange,
+    notes: r.outsideRange.map((reason) => sentenceIn(reason, units, [])),
   };
 }
 

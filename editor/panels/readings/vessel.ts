@@ -30,8 +30,7 @@ export function vesselReadings({ section, assessment, running, part, units }: Gi
   );
   if (r.turnover !== null) lines.push(line("Vessel volumes an hour", figure(r.turnover, 2)));
   if (r.retention !== null) lines.push(line("Retention time", `${figure(r.retention / 60, 2)} min`));
-  if (r.settlingDiameter !== null)
-    lines.push(line("Settles grains over", `${figure(r.settlingDiameter * 1000, 2)} mm`));
+  if (r.settlingDiameter !== null) lines.push(line("Settles grains over", showGrain(r.settlingDiameter, units)));
   lines.push(
     line(
       "Wetted stone",
@@ -57,6 +56,12 @@ export function vesselReadings({ section, assessment, running, part, units }: Gi
   ];
   return { aside: cut ? verdictWord(cut.verdict, cut.heldBy) : "", lines, notes };
 }
+
+/** Of an inch what the finding makes of its two digits of a millimetre. */
+const showGrain = (grain: number, units: UnitSystem): string =>
+  units === "metric"
+    ? `${figure(grain * 1000, 2)} mm`
+    : showQuantity("grain", Number((grain * 1000).toPrecision(2)) / 1000, units);
 
 /** Ergun's law goes by the clogging factor, so at this flow the loss of clean and of clogged stone follow from the one
  * that was found. */
