@@ -11,6 +11,8 @@ const base = { part: null, layer: "frame" } as const;
 export interface HandView {
   readonly section: Section;
   readonly selection: ReadonlySet<PartId>;
+  /** the part that the keyboard has come to, chosen or not */
+  readonly stop: PartId | null;
   readonly hand: HandShow;
   readonly picture: Picture;
 }
@@ -20,11 +22,12 @@ export function handNodes(view: HandView): readonly SceneNode[] {
 }
 
 /** What is chosen, or would be met by a press, is drawn round once more in the colour of the focus: its own
- * nodes, without their fill. */
-function chosen({ selection, hand, picture }: HandView): SceneNode[] {
-  if (selection.size === 0 && !hand.hover) return [];
+ * nodes, without their fill. Where the keyboard is among parts that are not chosen, in dashes. */
+function chosen({ selection, stop, hand, picture }: HandView): SceneNode[] {
+  if (selection.size === 0 && !hand.hover && !stop) return [];
   const out: SceneNode[] = [];
-  const met = piecesOf(picture, hand.hover ? [...selection, hand.hover] : selection);
+  const besides = [hand.hover, stop].filter((id) => id !== null);
+  const met = piecesOf(picture, besides.length > 0 ? [...selection, ...besides] : selection);
   for (const node of met.flatMap((piece) => piece.nodes)) {
     if (
       node.part === null ||
@@ -35,7 +38,8 @@ function chosen({ selection, hand, picture }: HandView): SceneNode[] {
     )
       continue;
     const isChosen = selection.has(node.part);
-    if (!isChosen && node.part !== hand.hover) continue;
+    const isStop = !isChosen && node.part === stop;
+    if (!isChosen && !isStop && node.part !== hand.hover) continue;
     const mark = {
       key: `chosen ${node.key}`,
       layer: "frame",
@@ -43,12 +47,12 @@ function chosen({ selection, hand, picture }: HandView): SceneNode[] {
       stroke: "focus",
       fill: "none",
       pen: "part",
-      opacity: isChosen ? 0.9 : 0.45,
+      opacity: isChosen || isStop ? 0.9 : 0.45,
     } as const;
     if (node.shape !== "line") out.push({ ...node, ...mark });
     else {
       const { siteWidth: _, ...line } = node;
-      out.push({ ...line, ...mark });
+      out.push({ ...line, ...mark, ...(isStop ? { dash: [1.6, 1.1] } : {}) });
     }
   }
   return out;

@@ -1,13 +1,15 @@
 /** The window as a sheet: the canvas below, and on it what a hand can press. */
 import { type JSX, memo, useCallback, useLayoutEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import type { PartId } from "../../hydraulics/index.ts";
 import { anchorOf, boxesOf } from "../canvas/anchorOf.ts";
 import { Guides } from "../canvas/Guides.tsx";
 import { keepTyped } from "../canvas/gesture/keepTyped.ts";
 import { attachGestures, type Gestures, type HandShow, restingHand } from "../canvas/gestures.ts";
 import { handNodes } from "../canvas/handNodes.ts";
+import { intoSight, placesOf, strode } from "../canvas/intoSight.ts";
 import { placeByKey } from "../canvas/placing.ts";
 import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
-import { inSight, isWithin, zoomedAt } from "../canvas/zoom.ts";
+import { inSight, isInRect, isWithin, zoomedAt } from "../canvas/zoom.ts";
 import { nodesOf } from "../scene/picture.ts";
 import { boundsOf, extremesOf, pxOfMm, pxOfRect } from "../sheet/transform.ts";
 import { takeDropped } from "../state/files/openFile.ts";
@@ -70,8 +72,8 @@ export function Sheet(): JSX.Element {
   const field = useMemo(() => pxOfRect(layout.field), [layout]);
   const beside = useUnless(inHand, shown);
   const over = useMemo(
-    () => handNodes({ section: shownSection, selection: view.selection, hand, picture }),
-    [shownSection, view.selection, hand, picture],
+    () => handNodes({ section: shownSection, selection: view.selection, stop: view.stop, hand, picture }),
+    [shownSection, view.selection, view.stop, hand, picture],
   );
 
   useLayoutEffect(() => {
@@ -103,6 +105,11 @@ export function Sheet(): JSX.Element {
         const seen = inSight(camera, boundsOf(desk.get().section), now.current);
         desk.look((v) => ({ ...v, camera: seen }));
       },
+      stride: (to) => {
+        const { projection: p, layout: l } = now.current;
+        const camera = strode(p.camera, to, boundsOf(desk.get().section), pxOfRect(l.field));
+        desk.look((v) => ({ ...v, camera }));
+      },
     }),
     [desk, now],
   );
@@ -127,6 +134,17 @@ export function Sheet(): JSX.Element {
   useLayoutEffect(
     () => listenToKeys({ desk, commands, cancelHand, openMenu: menu.openByKey }),
     [desk, commands, cancelHand, menu.openByKey],
+  );
+  const bringIntoSight = useCallback(
+    (id: PartId) => {
+      const { section: there } = desk.get();
+      const part = there.parts.get(id);
+      if (!part) return;
+      const { projection: p, layout: l } = now.current;
+      const camera = intoSight(p.camera, placesOf(there, part), pxOfRect(l.drawing));
+      if (camera !== p.camera) desk.look((v) => ({ ...v, camera }));
+    },
+    [desk, now],
   );
   const pull = useCallback((tool: Tool, event: React.PointerEvent) => gestures.current?.pull(tool, event), []);
   const placeWithoutPointer = useCallback(
@@ -206,7 +224,7 @@ export function Sheet(): JSX.Element {
           <Guides hand={hand} brush={brush} field={field} width={width} height={height} />
         </div>
       </div>
-      <StillPartList section={section} assessment={beside.assessment} />
+      <StillPartList section={section} assessment={beside.assessment} bringIntoSight={bringIntoSight} />
       <div className="upper-edge" style={upperEdge(layout.frame, narrow)}>
         <StillStencils onPull={pull} onKey={placeWithoutPointer} />
         <StillWords commands={commands} />
@@ -218,7 +236,7 @@ export function Sheet(): JSX.Element {
       />
       <StillStripControls layout={layout} assessment={beside.latest} />
       {section.parts.size === 0 && !inHand ? <EmptyHelp drawing={layout.drawing} /> : null}
-      {partSlipOpen && place.leader && leadPart ? (
+      {partSlipOpen && place.leader && leadPart && isInRect(place.leader[1], field) ? (
         <svg className="leader" aria-hidden="true">
           <line x1={place.leader[0][0]} y1={place.leader[0][1]} x2={place.leader[1][0]} y2={place.leader[1][1]} />
           <circle cx={place.leader[1][0]} cy={place.leader[1][1]} r="2.6" />

@@ -5,4 +5,6 @@ export interface Commands {
   saveAs(): void;
   fit(): void;
   zoom(by: number): void;
+  /** moves the sheet on, to show what lies to the right or down (1), to the left or up (-1) */
+  stride(to: readonly [right: number, down: number]): void;
 }

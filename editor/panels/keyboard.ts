@@ -42,6 +42,7 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
       return onToNextStop(desk, () => void desk.apply(removeParts(section, view.selection)));
     }
     if (event.key.startsWith("Arrow")) return nudge(event);
+    if (event.key === "PageUp" || event.key === "PageDown") return stride(event);
     if (event.key === "?") return desk.look((v) => ({ ...v, slip: v.slip === "keys" ? null : "keys" }));
     if (event.key === "n" || event.key === "d") {
       // The letter must not land in the field that the slip puts the cursor in.
@@ -54,6 +55,14 @@ export function listenToKeys({ desk, commands, cancelHand, openMenu }: KeyContex
     if (event.key === "-") return commands.zoom(0.8);
     const stencil = stencils.find(({ letter }) => letter === event.key);
     if (stencil) desk.look((v) => ({ ...v, tool: v.tool === stencil.tool ? null : stencil.tool }));
+  };
+
+  const stride = (event: KeyboardEvent): void => {
+    // On a slip they scroll it.
+    if (event.target instanceof HTMLElement && event.target.closest(".slip, [role=slider], [role=menu]")) return;
+    event.preventDefault();
+    const by = event.key === "PageDown" ? 1 : -1;
+    commands.stride(event.shiftKey ? [by, 0] : [0, by]);
   };
 
   const leave = (event: KeyboardEvent, typing: boolean): void => {

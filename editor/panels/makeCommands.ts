@@ -4,7 +4,7 @@ import { saveFile } from "../state/files/saveFile.ts";
 import type { Commands } from "./commands.ts";
 
 /** The commands that deal with files. */
-export function makeCommands(desk: Desk): Omit<Commands, "fit" | "zoom"> {
+export function makeCommands(desk: Desk): Omit<Commands, "fit" | "zoom" | "stride"> {
   const tell = (error: unknown): void =>
     desk.say({ text: `That did not work: ${error instanceof Error ? error.message : String(error)}`, tone: "refusal" });
   return {

@@ -24,6 +24,11 @@ export type WhySlip = "rules" | "size" | "whatIf" | "compare" | "buy" | "duty";
 
 export interface View {
   readonly selection: ReadonlySet<PartId>;
+  /** the part whose stop has the focus of the keyboard */
+  readonly stop: PartId | null;
+  /** what was chosen part by part by keyboard. As long as it is what is chosen, to come to a stop chooses nothing: any
+   * other choice is another set, and ends it. */
+  readonly gathered: ReadonlySet<PartId> | null;
   readonly units: UnitSystem;
   readonly theme: Theme;
   /** null: the section as it was when `fitted` last counted on, as large as the sheet takes it */
@@ -58,6 +63,8 @@ export interface View {
 
 export const firstView: View = {
   selection: new Set(),
+  stop: null,
+  gathered: null,
   units: "metric",
   theme: "paper",
   camera: null,
@@ -95,4 +102,23 @@ export function toggle(view: View, id: PartId): View {
   const selection = new Set(view.selection);
   if (!selection.delete(id)) selection.add(id);
   return { ...view, selection };
+}
+
+export const isGathering = ({ selection, gathered }: View): boolean => selection === gathered;
+
+/** The keyboard comes to a part's stop, which chooses the part, unless parts are being gathered. */
+export const comeToStop = (view: View, id: PartId): View => ({
+  ...view,
+  stop: id,
+  selection: isGathering(view) ? view.selection : new Set([id]),
+});
+
+export const leaveStops = (view: View): View => (view.stop === null ? view : { ...view, stop: null });
+
+/** Takes the part in or out of what is chosen, and keeps that while the keyboard goes on. The one part that was chosen by
+ * coming to it is only kept: nobody wishes it out who wants more. */
+export function gather(view: View, id: PartId): View {
+  const isKept = !isGathering(view) && view.selection.size === 1 && view.selection.has(id);
+  const { selection } = isKept ? { selection: new Set(view.selection) } : toggle(view, id);
+  return { ...view, selection, gathered: selection.size > 0 ? selection : null };
 }

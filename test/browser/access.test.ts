@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { openApp } from "../support/app.ts";
 import { axeFinds } from "./axe.ts";
-import { drawn, partOf, partStops, saved, tabOnto, told, word } from "./sheet.ts";
+import { drawn, openText, partOf, partStops, saved, tabOnto, told, word } from "./sheet.ts";
 
 test.each(["light", "dark"] as const)(
   "axe finds nothing on the %s sheet, with each slip open",
@@ -150,3 +150,106 @@ test("by keyboard alone: pond, vessel, pump, supply, breather and return become 
   expect(complaints).toEqual([]);
   await close();
 }, 60_000);
+
+const threeTubs = JSON.stringify({
+  format: "holdwater-section",
+  version: 1,
+  title: "Three tubs",
+  site: {},
+  parts: ["Left", "Middle", "Right"].map((label, i) => ({
+    ...{ id: `tub-${i}`, kind: "vessel", label, x: 2 * i, baseLevel: 0.1 * i, rimLevel: 0.5 + 0.1 * i },
+    plan: { shape: "rectangle", width: 1, length: 1 },
+  })),
+});
+
+test("by keyboard alone two of three tubs are chosen, and aligned; the third stays", async () => {
+  const { page, complaints, close } = await openApp();
+  await drawn(page);
+  await openText(page, "tubs.json", threeTubs);
+  await page.getByRole("heading", { name: /^Three tubs/ }).waitFor({ state: "attached" });
+  const tops = async () => (await saved(page)).parts.map(({ rimLevel }) => rimLevel);
+  const pressed = () =>
+    partStops(page).evaluateAll((stops) => stops.map((stop) => stop.getAttribute("aria-pressed") === "true"));
+  expect(await tops()).toEqual([0.5, 0.6, 0.7]);
+
+  await tabOnto(page, partStops(page, /^Left/));
+  expect(await pressed()).toEqual([true, false, false]);
+  await page.keyboard.press("Shift+Space");
+  await page.getByText("Left stays chosen").waitFor({ state: "attached" });
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("Tab");
+  expect(await pressed()).toEqual([true, false, false]);
+  await page.keyboard.press("Shift+Space");
+  expect(await pressed()).toEqual([true, false, true]);
+  await page.getByText("2 parts are chosen.").waitFor({ state: "attached" });
+  expect(await axeFinds(page)).toEqual([]);
+
+  await page.keyboard.press("Enter");
+  const align = page.locator("#slip").getByRole("button", { name: "Align tops" });
+  for (let k = 0; k < 40 && !(await align.evaluate((node) => node === document.activeElement)); k++)
+    await page.keyboard.press("Tab");
+  await page.keyboard.press("Enter");
+  const [left, middle, right] = await tops();
+  expect(middle).toBe(0.6);
+  expect(left).toBe(right);
+
+  // Escape ends it: one part at a time again.
+  await page.keyboard.press("Escape");
+  await tabOnto(page, partStops(page, /^Middle/));
+  expect(await pressed()).toEqual([false, true, false]);
+  await page.keyboard.press("Shift+Tab");
+  expect(await pressed()).toEqual([true, false, false]);
+  expect(complaints).toEqual([]);
+  await close();
+});
+
+test("zoomed in, each part that Tab comes to is brought into sight, and page keys move the sheet, but no slip's paper", async () => {
+  const { page, complaints, close } = await openApp();
+  await drawn(page);
+  await told(page, /delivers/);
+  for (let k = 0; k < 5; k++) await page.keyboard.press("+");
+  const stops = partStops(page);
+  const leaderEnd = async (): Promise<readonly [number, number] | null> => {
+    const circle = page.locator(".leader circle");
+    if ((await circle.count()) === 0) return null;
+    return [Number(await circle.getAttribute("cx")), Number(await circle.getAttribute("cy"))];
+  };
+  await tabOnto(page, stops.first());
+  const strip = (await page.getByRole("slider").boundingBox())?.y ?? 0;
+  for (let k = 0; k < (await stops.count()); k++) {
+    const end = await leaderEnd();
+    expect(end, `part ${k}`).not.toBeNull();
+    if (!end) continue;
+    expect(end[0]).toBeGreaterThan(60);
+    expect(end[0]).toBeLessThan(1420);
+    expect(end[1]).toBeGreaterThan(80);
+    expect(end[1]).toBeLessThan(strip);
+    await page.keyboard.press("Tab");
+  }
+
+  const pump = partStops(page, /^Pump/);
+  await tabOnto(page, pump);
+  const at = async () => (await leaderEnd()) ?? [0, 0];
+  const [x, y] = await at();
+  await page.keyboard.press("PageDown");
+  const [, higher] = await at();
+  expect(higher).toBeGreaterThan(0);
+  expect(higher).toBeLessThan(y - 40);
+  await page.keyboard.press("PageUp");
+  await page.keyboard.press("Shift+PageUp");
+  const [further, same] = await at();
+  expect(same).toBeCloseTo(y, 3);
+  expect(further).toBeGreaterThan(x + 100);
+  await page.keyboard.press("Shift+PageDown");
+  // Its part out of sight, the slip's leader is left out.
+  for (let k = 0; k < 8; k++) await page.keyboard.press("PageUp");
+  await page.locator("#slip").waitFor();
+  expect(await leaderEnd()).toBeNull();
+  await tabOnto(page, pump);
+  const seen = await at();
+  await page.keyboard.press("Enter");
+  await page.keyboard.press("PageDown");
+  expect(await at()).toEqual(seen);
+  expect(complaints).toEqual([]);
+  await close();
+});
