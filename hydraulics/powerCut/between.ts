@@ -40,3 +40,10 @@ export function gainedAfter(wanted: number, span: number, first: number, last: n
   const s = under < 0 ? Number.NaN : (2 * wanted) / (first + Math.sqrt(under));
   return s >= 0 && s <= span ? s : span;
 }
+
+/** The first moment from which a flow stays below a bound; null where it never does or never ran. */
+export function firstBelow(count: number, flow: (k: number) => number, bound: number): number | null {
+  let k = count - 1;
+  while (k >= 0 && flow(k) < bound) k--;
+  return k < 0 || k === count - 1 ? null : k + 1;
+}

@@ -1,12 +1,13 @@
 /** What happened in a power cut, in plain words, read off its moments. */
 import type { PartId, Section } from "../document/section.ts";
 import { waterVolume } from "../document/volumes.ts";
-import type { BodyModel, Network, PipeModel } from "../network/network.ts";
+import type { BodyModel } from "../network/network.ts";
 import { GravityLink } from "../solver/links/gravityLink.ts";
 import { type Link, outside } from "../solver/links/link.ts";
-import { fadedAt, gainedAfter, gains } from "./between.ts";
+import { fadedAt, firstBelow, gainedAfter, gains } from "./between.ts";
 import type { CutRun } from "./cut.ts";
 import { inOrder } from "./inOrder.ts";
+import { linesAtRest } from "./linesAtRest.ts";
 import { runOut, stopped } from "./pace.ts";
 import type { CutEvent } from "./powerCut.ts";
 import { levelWords, litreWords, nameOf, started } from "./words.ts";
@@ -77,6 +78,7 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
   const untilColumns = cut.columns.size > 0 ? run.moments.findIndex((_, k) => timeAt(k) >= cut.columnsAt) : last;
   for (const [id, vent] of network.vents) {
     const { airPoint, spill } = vent;
+    const spillsAt = (k: number): boolean => spill !== null && flowAt(spill, k) > stopped;
     if (airPoint) {
       const passed = run.moments.findLastIndex((_, k) => k <= untilColumns && Math.abs(flowAt(airPoint, k)) > stopped);
       if (passed < 0)
@@ -86,7 +88,8 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
           code: "siphonBroken",
           text: `${name(id)} lets air in at ${levelWords(vent.teeLevel)}: ${drawsElsewhere(vent.pipe) ? "nothing is drawn past it" : "no siphon can form"}.`,
         });
-      else if (passed < untilColumns) {
+      // Where it went to the vent's open end over the tee, the water stands up to there, and no air comes in.
+      else if (passed < untilColumns && !(spillsAt(passed) && vent.endLevel > vent.teeLevel + atItsTee)) {
         events.push({
           time: fadedBy(airPoint, passed + 1, stopped),
           part: id,
@@ -95,7 +98,6 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
         });
       }
     }
-    const spillsAt = (k: number): boolean => spill !== null && flowAt(spill, k) > stopped;
     const start = run.moments.findIndex((_, k) => spillsAt(k));
     if (!spill || start < 0) continue;
     events.push({
@@ -168,8 +170,7 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
         text: `${name(id)} has stopped running over; ${litreWords(run.through[indexOf.get(rim) as number] ?? 0)} went over the rim.`,
       });
   }
-  const reading: Reading = { flowAt, timeAt, levelAt, fadedBy, name };
-  events.push(...meetings(network, cut, reading), ...endsRunOut(network, cut, reading));
+  events.push(...linesAtRest(cut, { flowAt, timeAt, levelAt, fadedBy, name }));
   let fallen = 0;
   for (const volume of cut.columns.values()) fallen += volume;
   if (fallen > 1e-5) {
@@ -189,96 +190,5 @@ export function cutEvents(section: Section, cut: CutRun, pumpsWereRunning: reado
   return inOrder(events.map((event) => ({ ...event, text: started(event.text) })));
 }
 
-/** What is read off the moments of a run. */
-interface Reading {
-  flowAt(link: Link, k: number): number;
-  timeAt(k: number): number;
-  levelAt(id: PartId, k: number): number;
-  fadedBy(link: Link, k: number, bound: number): number;
-  name(id: PartId): string;
-}
-
-/** Full lines whose flow died with both mouths covered: the levels met. */
-function meetings(network: Network, { run }: CutRun, { flowAt, levelAt, fadedBy, name }: Reading): CutEvent[] {
-  const events: CutEvent[] = [];
-  for (const pipe of network.pipes.values()) {
-    if (pipe.runs !== "full") continue;
-    const link = pipe.stretches[0]?.link;
-    if (!link || Math.abs(flowAt(link, 0)) < 1e-6) continue;
-    if (
-      run.occurrences.some((one) => one.what === "uncovered" && network.pipes.get(one.prime.part)?.group === pipe.group)
-    )
-      continue;
-    const ends = [pipe.from, pipe.to].flatMap((end) =>
-      end.kind === "body"
-        ? [end.opening.body]
-        : end.kind === "pump"
-          ? (network.pumps.get(end.pump)?.pump.in ?? [])
-          : [],
-    );
-    const [a, b] = ends;
-    if (ends.length !== 2 || !a || !b) continue;
-    const end = firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), stopped);
-    if (end === null || Math.abs(levelAt(a, end) - levelAt(b, end)) > 1e-3) continue;
-    events.push({
-      time: fadedBy(link, end, stopped),
-      part: pipe.pipe.id,
-      code: "levelsMeet",
-      text: `${name(a)} and ${name(b)} stand level at ${levelWords(levelAt(a, end))}: the flow in ${name(pipe.pipe.id)} stops.`,
-    });
-  }
-  return events;
-}
-
-/** Ends of full lines out of which water ran in the open until it stood no higher there: no mouth was uncovered then, and
- * no vent let air in. */
-function endsRunOut(
-  network: Network,
-  { run }: CutRun,
-  { flowAt, timeAt, levelAt, fadedBy, name }: Reading,
-): CutEvent[] {
-  const stopsAt = (link: Link): number | null =>
-    firstBelow(run.moments.length, (k) => Math.abs(flowAt(link, k)), stopped);
-  const isCutOff = ({ group }: PipeModel, k: number): boolean =>
-    run.occurrences.some(
-      ({ what, time, prime }) =>
-        what === "uncovered" &&
-        network.pipes.get(prime.part)?.group === group &&
-        time >= timeAt(k - 1) - atOnce &&
-        time <= timeAt(k) + atOnce,
-    ) ||
-    [...network.vents.values()].some(
-      ({ airPoint, pipe }) => airPoint && network.pipes.get(pipe)?.group === group && stopsAt(airPoint) === k,
-    );
-  return [...network.pipes.values()].flatMap((pipe) => {
-    if (pipe.runs !== "full") return [];
-    const ends = [
-      { mouth: pipe.mouthFrom, end: pipe.from },
-      { mouth: pipe.mouthTo, end: pipe.to },
-    ];
-    return ends.flatMap(({ mouth, end }): CutEvent[] => {
-      if (!mouth || -flowAt(mouth, 0) < 1e-6) return [];
-      const k = stopsAt(mouth);
-      const { axis } = mouth.mouth;
-      if (k === null || isCutOff(pipe, k) || (end.kind === "body" && levelAt(end.opening.body, k) > axis)) return [];
-      return [
-        {
-          time: fadedBy(mouth, k, stopped),
-          part: pipe.pipe.id,
-          code: "lineStops",
-          text: `The water behind the open end of ${name(pipe.pipe.id)} is down to it at ${levelWords(axis)}: nothing more runs out.`,
-        },
-      ];
-    });
-  });
-}
-
-/** s within which two things happen at once */
-const atOnce = 1e-6;
-
-/** The first moment from which a flow stays below a bound; null where it never does or never ran. */
-function firstBelow(count: number, flow: (k: number) => number, bound: number): number | null {
-  let k = count - 1;
-  while (k >= 0 && flow(k) < bound) k--;
-  return k < 0 || k === count - 1 ? null : k + 1;
-}
+/** m within which a vent opens at its tee: a bare valve */
+const atItsTee = 1e-3;

@@ -1,11 +1,11 @@
 /** What is told of a power cut, in the order of time and cause: what stops is told as what begins is. */
 import { describe, expect, it } from "vitest";
-import type { Section } from "../../hydraulics/document/section.ts";
+import type { Part, PartId, Section } from "../../hydraulics/document/section.ts";
 import type { CutEvent, EventCode, PowerCut } from "../../hydraulics/powerCut/powerCut.ts";
 import { simulatePowerCut } from "../../hydraulics/powerCut/simulate.ts";
 import { startsOf } from "../../hydraulics/powerCut/starts.ts";
 import { solveSteady } from "../../hydraulics/solver/steady.ts";
-import { checkValve, pipe, pond, pump, returnPipe, section, vessel } from "../support/builders.ts";
+import { checkValve, openEnd, pipe, pond, pump, returnPipe, section, vent, vessel, yard } from "../support/builders.ts";
 import { designs, drawingsIn, readDrawing, samples, trapped } from "./readDrawing.ts";
 
 const g = 9.80665;
@@ -67,6 +67,79 @@ it("a vent that lets the tub out stops when the tub is down to it", () => {
   const [tub] = [...cut.vessels.values()];
   expect(litres).toBeGreaterThan(700 * (0.516 - 0.3));
   expect(litres).toBeLessThan(tub?.litresOut ?? 0);
+});
+
+it("a vent with a riser lets no air in where the water stands up to its open end", () => {
+  // The tee at +0.500 and its end at +0.550, both under the water at about +0.616: behind the flap the vessel runs out
+  // of the vent down to its end, 50 mm over the tee.
+  const low = (openEndZ: number) =>
+    yard({
+      with: [checkValve({ on: { pipe: "supply", at: 0.5 } }), vent({ on: { pipe: "supply", at: 4.3 }, openEndZ })],
+    });
+  const riser = cutOf(low(0.55));
+  const bare = cutOf(low(0.5));
+
+  expect(riser.vents.get("vent" as PartId)?.rating).toBe("ample");
+  expect([...riser.vessels.values()][0]?.finalLevel).toBeCloseTo(0.55, 3);
+  expect(told(riser, "ventStops")).toHaveLength(1);
+  expect(told(riser, "siphonBroken")).toEqual([]);
+  // A bare valve opens at its tee: there the water does come down to it.
+  expect([...bare.vessels.values()][0]?.finalLevel).toBeCloseTo(0.5, 3);
+  expect(told(bare, "siphonBroken")[0]?.text).toContain("down to the tee of vent at +0.500");
+});
+
+describe("waters that come to stand level over a line", () => {
+  /** Without a vent and with its crest under the water: the tub runs back into a pond that is nearly as high. */
+  const basin = pond({ rimLevel: 0.75, waterLevel: 0.2 });
+  const level = (more: readonly Part[]): Section =>
+    section([
+      basin,
+      vessel({ media: [] }),
+      pump(),
+      ...more,
+      returnPipe({ to: { part: "pond", z: 0.4, x: 2.7, mouth: "down" } }),
+    ]);
+  const whole = pipe({
+    route: [
+      [0.4, -0.1],
+      [3.3, -0.1],
+      [3.3, 0.1],
+    ],
+  });
+  const inTwo = [
+    pipe({ to: openEnd(2, -0.1), route: [[0.4, -0.1]] }),
+    pipe({
+      id: "rest",
+      from: { pipe: "supply", at: 2 },
+      route: [
+        [3.3, -0.1],
+        [3.3, 0.1],
+      ],
+    }),
+  ];
+  const spare = [
+    pump({ id: "spare", x: 0.9 }),
+    pipe({ id: "joiner", from: { part: "spare" }, to: { pipe: "supply", at: 2 }, route: [[0.9, -0.3]] }),
+  ];
+
+  it.each([
+    ["in one piece", [whole]],
+    ["in two pieces", inTwo],
+    ["with a second pump on a tee", [whole, ...spare]],
+  ])("drawn %s", (_, more) => {
+    const cut = cutOf(level(more));
+    const [meet, ...others] = told(cut, "levelsMeet");
+    const [tub] = [...cut.vessels.values()];
+    const [water] = [...cut.ponds.values()];
+
+    // What the tub loses of its 0.636 m² the pond gains on its 6 m².
+    const together = (6 * 0.2 + Math.PI * 0.45 ** 2 * (tub?.startLevel ?? 0)) / (6 + Math.PI * 0.45 ** 2);
+    expect(others).toEqual([]);
+    expect(meet?.text).toMatch(/^Pond and vessel stand level at \+0\.2/);
+    expect(meet?.time).toBeLessThan(cut.duration);
+    expect(tub?.finalLevel).toBeCloseTo(together, 3);
+    expect(water?.finalLevel).toBeCloseTo(together, 3);
+  });
 });
 
 describe("a jet out of a line's open end over the pond", () => {
