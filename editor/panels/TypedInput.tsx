@@ -7,6 +7,9 @@ import { wholeFigures } from "./wholeFigures.tsx";
 /** ms in which what is wrong with a field can hardly have been read */
 const justSaid = 600;
 
+/** What every field with something wrong under it does once another field's text is taken. */
+const onOthersTaken = new Set<() => void>();
+
 export interface TypedInputProps {
   readonly label: string;
   readonly text: string;
@@ -33,6 +36,27 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
     },
     [desk],
   );
+  // A refusal is no longer news once something else has been changed well: beside the new figures it reads as if they
+  // were wrong. But the press that leaves this field may itself change the drawing, and nobody has read it by then.
+  useEffect(() => {
+    if (trouble === null) return;
+    const clear = (): void => {
+      const last = refused.current;
+      if (!last || performance.now() - last.at >= justSaid) setTrouble(null);
+    };
+    let { section } = desk.get();
+    const leave = desk.subscribe(() => {
+      const now = desk.get().section;
+      if (now === section) return;
+      section = now;
+      clear();
+    });
+    onOthersTaken.add(clear);
+    return () => {
+      leave();
+      onOthersTaken.delete(clear);
+    };
+  }, [desk, trouble]);
   const finish = (): void => {
     if (typed === null) return;
     if (typed.trim() === text.trim()) setTrouble(null);
@@ -40,6 +64,7 @@ export function TypedInput({ label, text, placeholder, hint, commit, bare }: Typ
       const wrong = commit(typed);
       setTrouble(wrong);
       refused.current = wrong === null ? null : { words: `${label}: ${wrong}`, at: performance.now() };
+      if (wrong === null) for (const clear of onOthersTaken) clear();
     }
     setTyped(null);
   };
