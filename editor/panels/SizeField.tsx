@@ -1,12 +1,14 @@
 import { type JSX, useId } from "react";
 import { type Part, type Pipe, sizeSeries } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
+import { fieldText } from "../sheet/units.ts";
 import { setField } from "../state/actions/setField.ts";
-import { useProgram } from "./useDesk.ts";
+import { useDesk, useProgram } from "./useDesk.ts";
 
 /** Sizes as they are sold; choosing one sets bore, name and material together. */
 export function SizeField({ parts }: { readonly parts: readonly Part[] }): JSX.Element | null {
   const { desk } = useProgram();
+  const units = useDesk((state) => state.view.units);
   const id = useId();
   const pipes = parts.filter((part): part is Pipe => part.kind === "pipe");
   const first = pipes[0];
@@ -37,15 +39,14 @@ export function SizeField({ parts }: { readonly parts: readonly Part[] }): JSX.E
     <div className="field">
       <label htmlFor={id}>Size</label>
       <select id={id} value={value} onChange={(event) => choose(event.target.value)}>
-        <option value="none">{first.nominal ?? "of its own"}</option>
+        {value === "none" ? <option value="none">{first.nominal ?? "of its own"}</option> : null}
         {value === "various" ? <option value="various">various</option> : null}
         {sizeSeries.map((series, s) => (
           <optgroup key={series.name} label={series.name}>
             {series.sizes.map((size, n) => (
-              <option
-                key={size.name}
-                value={`${s} ${n}`}
-              >{`${size.name}, bore ${Number((size.bore * 1000).toFixed(1))} mm`}</option>
+              <option key={size.name} value={`${s} ${n}`}>
+                {`${size.name}, bore ${fieldText("bore", size.bore, units)}`}
+              </option>
             ))}
           </optgroup>
         ))}

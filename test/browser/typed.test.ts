@@ -57,6 +57,66 @@ test("in US units a refusal names feet and inches alone", async () => {
   await word(page, "US units").click();
 });
 
+test("a refusal is gone once another field is taken, or the drawing has changed", async () => {
+  await typed(/^Trough/, "Rim level", "nonsense");
+  const trouble = page.locator("#slip .trouble");
+  expect(await trouble.count()).toBe(1);
+  // So long it stays, whatever is pressed: nobody has read it yet.
+  await page.waitForTimeout(650);
+  const slip = page.locator("#slip");
+  await slip.getByLabel("Left edge").fill("more nonsense");
+  await slip.getByLabel("Left edge").press("Enter");
+  expect(await trouble.count()).toBe(2);
+  await page.waitForTimeout(650);
+  await slip.getByLabel("Base level").fill("0.05 m");
+  await slip.getByLabel("Base level").press("Enter");
+  await expect.poll(() => trouble.count()).toBe(0);
+
+  await typed(/^Trough/, "Rim level", "nonsense");
+  await page.waitForTimeout(650);
+  await page.keyboard.press("Control+z");
+  await expect.poll(() => trouble.count()).toBe(0);
+});
+
+test("the sizes that are sold have their bores in the units shown", async () => {
+  const bores = async (): Promise<readonly string[]> =>
+    (await page.locator("#slip").getByLabel("Size", { exact: true }).locator("optgroup option").allTextContents()).map(
+      (text) => text.replace(/^.*, bore /, ""),
+    );
+  await tabOnto(page, partStops(page, /^Supply/));
+  expect((await bores()).filter((bore) => !/^[\d.]+ mm$/.test(bore))).toEqual([]);
+  await word(page, "Metric").click();
+  expect((await bores()).length).toBeGreaterThan(60);
+  expect((await bores()).filter((bore) => !/^[\d.]+ in$/.test(bore))).toEqual([]);
+  // ASTM D1785: 1.050 in outside, walls of 0.113 in at least.
+  expect(await page.locator("#slip").getByLabel("Size", { exact: true }).textContent()).toContain(
+    "¾ in, bore 0.823 in",
+  );
+  await word(page, "US units").click();
+});
+
+test("pipes of several sizes have no one size, and none of theirs stands for the others", async () => {
+  await tabOnto(page, partStops(page, /^Return/));
+  const size = page.locator("#slip").getByLabel("Size", { exact: true });
+  await size.selectOption({ label: "50, bore 45.2 mm" });
+  // What it has is in the list once, among its like.
+  expect(await size.locator(":scope > option").count()).toBe(0);
+  await page.keyboard.press("Escape");
+  await page.mouse.click(...at(3.1, 0.61));
+  await expect.poll(() => page.locator("#slip h2").textContent()).toBe("Return");
+  const slip = await page.locator("#slip").boundingBox();
+  const free = [0.7, 1.3, 2, 2.6, 3.2]
+    .map((x) => at(x, 1))
+    .find(([x]) => !slip || x < slip.x || x > slip.x + slip.width);
+  if (!free) throw new Error("the slip of one pipe lies all over the other");
+  await page.keyboard.down("Shift");
+  await page.mouse.click(...free);
+  await page.keyboard.up("Shift");
+  await expect.poll(() => page.locator("#slip h2").textContent()).toBe("2 parts");
+  expect(await size.inputValue()).toBe("various");
+  expect(await size.locator(":scope > option").allTextContents()).toEqual(["various"]);
+});
+
 test("what was typed is kept when another part is pressed, and the part that is pulled then comes along", async () => {
   await tabOnto(page, partStops(page, /^Trough/));
   await page.locator("#slip").getByLabel("Rim level").fill("0.9 m");
