@@ -75,5 +75,7 @@ test("in US units it suggests and draws inch pipe", async () => {
   await told(page, /Holds its water, by geometry/);
   expect(partOf(await saved(page), "vessel").x - partOf(await saved(page), "pond").width).toBeCloseTo(3.048, 2);
   expect(partOf(await saved(page), "pipe").nominal).toMatch(/^PVC Schedule 40, /);
+  // In metres it would still be a pond of so many gallons.
+  expect((await saved(page)).title).toBe("Pond and gravel filter");
   await close();
 });

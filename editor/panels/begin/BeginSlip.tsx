@@ -3,7 +3,7 @@
 import { type JSX, useEffect, useMemo, useRef, useState } from "react";
 import { type AnswerKey, answerBounds, type LayoutAnswers, suggestAnswers } from "../../../hydraulics/index.ts";
 import { sentenceIn } from "../../sheet/sentence.ts";
-import { formatVolume, type Quantity, type UnitSystem } from "../../sheet/units.ts";
+import type { Quantity, UnitSystem } from "../../sheet/units.ts";
 import { emptySection } from "../../state/emptySection.ts";
 import { KeptWords } from "../KeptWords.tsx";
 import { openNew } from "../openNew.ts";
@@ -62,8 +62,9 @@ export function BeginSlip(): JSX.Element {
   useEffect(() => {
     if (!wanted || laid === null) return;
     setWanted(false);
-    if (laid.ok) openNew(desk, { ...laid.section, title: titleOf(answers, units) });
-  }, [wanted, laid, desk, answers, units]);
+    // Without its volume: a title stays as it is when other units are shown.
+    if (laid.ok) openNew(desk, { ...laid.section, title: "Pond and gravel filter" });
+  }, [wanted, laid, desk]);
   const take = (key: AnswerKey, quantity: Quantity, typed: string): string | null => {
     const read = readQuantity(quantity, typed, units);
     if (!read.ok) return read.error;
@@ -142,6 +143,3 @@ function inRound(quantity: Quantity, value: number, units: UnitSystem): number {
   const read = readQuantity(quantity, [Number(Number(figure).toPrecision(2)), ...unit].join(" "), units);
   return read.ok ? read.value : value;
 }
-
-const titleOf = ({ pondVolume }: LayoutAnswers, units: UnitSystem): string =>
-  `Pond of ${formatVolume(pondVolume, units)}`;
