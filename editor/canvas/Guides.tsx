@@ -3,6 +3,7 @@
 import type { CSSProperties, JSX } from "react";
 import { pxPerMm, type Rect } from "../sheet/transform.ts";
 import type { HandShow } from "./gestures.ts";
+import { guideLetters, guidePlaces } from "./handPlaces.ts";
 import { type Brush, fontFamily } from "./paint.ts";
 
 export interface GuidesProps {
@@ -10,41 +11,46 @@ export interface GuidesProps {
   readonly brush: Brush;
   /** px: where the section is; guides end there */
   readonly field: Rect;
+  /** px: where the tag beside the hand is */
+  readonly tag: Rect | null;
   /** px of the window */
   readonly width: number;
   readonly height: number;
 }
 
-export function Guides({ hand, brush, field, width, height }: GuidesProps): JSX.Element | null {
+export function Guides({ hand, brush, field, tag, width, height }: GuidesProps): JSX.Element | null {
   if (hand.guides.length === 0) return null;
   const { projection, colours, pens } = brush;
   const ink: CSSProperties = { position: "absolute", left: 0, top: 0, pointerEvents: "none", willChange: "transform" };
   const pen = `${pens.hair * pxPerMm}px dashed ${colours.focus}`;
+  // On paper of its own, so that it is read over the drawing's words and lines.
   const word: CSSProperties = {
     ...ink,
     color: colours.focus,
-    font: `500 ${3.05 * pxPerMm}px/1 ${fontFamily}`,
+    background: `color-mix(in srgb, ${colours.sheet} 90%, transparent)`,
+    font: `${guideLetters.weight} ${guideLetters.size}px/12px ${fontFamily}`,
     whiteSpace: "nowrap",
+    display: "grid",
+    placeContent: "center",
   };
+  const words = hand.guides.map(({ axis, value, name }) => {
+    const [x, y] = projection.px("site", [value, value]);
+    return { axis, line: axis === "z" ? y : x, name };
+  });
+  const places = guidePlaces(words, hand.at ?? [field.x, field.y], tag, field);
   return (
     <div style={{ ...placed(field), overflow: "hidden" }}>
       <div style={placed({ x: -field.x, y: -field.y, width, height })}>
-        {hand.guides.map((guide) => {
-          const [x, y] = projection.px("site", [guide.value, guide.value]);
-          const across = guide.axis === "z";
-          const [left, top] = across
-            ? [`${(hand.at?.[0] ?? 300) + 265}px`, y - 15]
-            : [`${x + 4}px`, Math.max((hand.at?.[1] ?? 380) - 227, 340)];
-          const line: CSSProperties = across
-            ? { ...ink, width: "100%", borderTop: pen, transform: `translateY(${y}px)` }
-            : { ...ink, height: "100%", borderLeft: pen, transform: `translateX(${x}px)` };
+        {words.map(({ axis, line: at, name }, i) => {
+          const line: CSSProperties =
+            axis === "z"
+              ? { ...ink, width: "100%", borderTop: pen, transform: `translateY(${at}px)` }
+              : { ...ink, height: "100%", borderLeft: pen, transform: `translateX(${at}px)` };
+          const { x, y, width: wide, height: high } = places[i] as Rect;
           return (
-            <div key={guide.axis} className="guide">
+            <div key={axis} className="guide">
               <div style={line} />
-              {/* Whole, also where the hand is near the right edge: a percentage is of the words' own width. */}
-              <div style={{ ...word, transform: `translate(min(${left}, 100vw - 100% - 24px), ${top}px)` }}>
-                {guide.name}
-              </div>
+              <div style={{ ...word, width: wide, height: high, transform: `translate(${x}px, ${y}px)` }}>{name}</div>
             </div>
           );
         })}

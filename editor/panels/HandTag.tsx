@@ -1,34 +1,49 @@
 import type { JSX } from "react";
 import type { HandShow } from "../canvas/gestures.ts";
+import type { TagLine } from "../canvas/handPlaces.ts";
+import type { Rect } from "../sheet/transform.ts";
 import { formatDimension, formatLevelUnit, type UnitSystem } from "../sheet/units.ts";
 import type { Shown } from "./shown.ts";
 import { deliveredOf, verdictOf } from "./verdict.ts";
 
 export interface HandTagProps {
-  readonly hand: HandShow;
-  readonly shown: Shown;
-  readonly inHand: boolean;
-  readonly system: UnitSystem;
-  readonly width: number;
+  readonly lines: readonly TagWords[];
+  readonly place: Rect;
 }
 
-/** Beside the hand while it drags: the level it sets, the flow and the verdict that follow from it. Before a pipe's first
- * end is set down nothing follows yet: the level alone. */
-export function HandTag({ hand, shown, inHand, system, width }: HandTagProps): JSX.Element | null {
-  const { figure } = hand;
-  if (!hand.at || !(inHand || figure)) return null;
-  const verdict = inHand ? verdictOf(shown.section, shown.latest, system) : null;
-  const delivered = inHand ? deliveredOf(shown.running, system) : null;
-  const left = Math.min(hand.at[0] + 18, width - 190);
+interface TagWords extends TagLine {
+  /** as sheet.css has it */
+  readonly className: string;
+}
+
+/** Beside the hand while it drags: the level it sets, the flow and the verdict that follow from it. */
+export function HandTag({ lines, place }: HandTagProps): JSX.Element {
   return (
-    <div className="tag" aria-hidden="true" style={{ transform: `translate(${left}px, ${hand.at[1] + 16}px)` }}>
-      {figure ? (
-        <div className="level">
-          {figure.kind === "level" ? formatLevelUnit(figure.value, system) : formatDimension(figure.value, system)}
+    <div className="tag" aria-hidden="true" style={{ transform: `translate(${place.x}px, ${place.y}px)` }}>
+      {lines.map(({ text, className }) => (
+        <div key={className} className={className}>
+          {text}
         </div>
-      ) : null}
-      {delivered ? <div className="soft">delivers {delivered}</div> : null}
-      {verdict && verdict.bar !== "none" ? <div className={verdict.role}>{verdict.words}</div> : null}
+      ))}
     </div>
   );
+}
+
+/** What it says; nothing while the hand is not busy. Before a pipe's first end is set down nothing follows yet: the level
+ * alone. */
+export function tagLines(hand: HandShow, shown: Shown, inHand: boolean, system: UnitSystem): readonly TagWords[] {
+  const { figure } = hand;
+  if (!hand.at) return [];
+  const lines: TagWords[] = [];
+  if (figure) {
+    const text =
+      figure.kind === "level" ? formatLevelUnit(figure.value, system) : formatDimension(figure.value, system);
+    lines.push({ text, size: 15, weight: 600, className: "level" });
+  }
+  const delivered = inHand ? deliveredOf(shown.running, system) : null;
+  if (delivered) lines.push({ text: `delivers ${delivered}`, size: 13, weight: 400, className: "soft" });
+  const verdict = inHand ? verdictOf(shown.section, shown.latest, system) : null;
+  if (verdict && verdict.bar !== "none")
+    lines.push({ text: verdict.words, size: 13, weight: 400, className: `${verdict.role}` });
+  return lines;
 }

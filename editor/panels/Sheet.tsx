@@ -6,6 +6,7 @@ import { Guides } from "../canvas/Guides.tsx";
 import { keepTyped } from "../canvas/gesture/keepTyped.ts";
 import { attachGestures, type Gestures, type HandShow, restingHand } from "../canvas/gestures.ts";
 import { handNodes } from "../canvas/handNodes.ts";
+import { tagPlace } from "../canvas/handPlaces.ts";
 import { intoSight, placesOf, strode } from "../canvas/intoSight.ts";
 import { placeByKey } from "../canvas/placing.ts";
 import { SheetCanvas } from "../canvas/SheetCanvas.tsx";
@@ -17,7 +18,7 @@ import { inOrder } from "../state/inOrder.ts";
 import { fitSheet, type Tool } from "../state/view.ts";
 import type { Commands } from "./commands.ts";
 import { EmptyHelp } from "./EmptyHelp.tsx";
-import { HandTag } from "./HandTag.tsx";
+import { HandTag, tagLines } from "./HandTag.tsx";
 import { listenToKeys } from "./keyboard.ts";
 import { makeCommands } from "./makeCommands.ts";
 import { ContextMenu } from "./menu/ContextMenu.tsx";
@@ -193,6 +194,9 @@ export function Sheet(): JSX.Element {
   // While something is in the hand its slip would only be in the way.
   const partSlipOpen = place !== null && view.slip === null && hand.marquee === null && !inHand && view.tool === null;
 
+  const tag = tagLines(hand, shown, inHand, view.units);
+  const tagAt = hand.at && tag.length > 0 ? tagPlace(tag, hand.at, { width, height }) : null;
+
   return (
     <main
       className="desk"
@@ -221,7 +225,7 @@ export function Sheet(): JSX.Element {
             moving={inHand || view.playing}
             arrowsAt={arrowsAt}
           />
-          <Guides hand={hand} brush={brush} field={field} width={width} height={height} />
+          <Guides hand={hand} brush={brush} field={field} tag={tagAt} width={width} height={height} />
         </div>
       </div>
       <StillPartList section={section} assessment={beside.assessment} bringIntoSight={bringIntoSight} />
@@ -262,7 +266,7 @@ export function Sheet(): JSX.Element {
           <SheetSlip which={view.slip} section={section} assessment={shown.assessment} mendsOf={mendsOf} />
         </section>
       ) : null}
-      <HandTag hand={hand} shown={shown} inHand={inHand} system={view.units} width={width} />
+      {tagAt ? <HandTag lines={tag} place={tagAt} /> : null}
       {menu.open ? <ContextMenu key={menu.open.at.join()} {...menu.open} close={menu.close} /> : null}
       <StillSaying top={free.top + 6} />
       <StillAnnouncer text={inHand ? "" : spoken(section, shown.assessment, view.units, faultShown)} />

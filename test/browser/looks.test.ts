@@ -53,6 +53,44 @@ test("a resized window keeps the picture sharp and the hand on its part", async 
   await close();
 });
 
+test("names of what the hand snaps to lie beside its tag, not under it", async () => {
+  const { page, close } = await openApp();
+  await drawn(page);
+  await told(page, /delivers/);
+  const at = await placesOn(page);
+  const drawing = await saved(page);
+  const vessel = partOf(drawing, "vessel");
+  const pond = partOf(drawing, "pond");
+  const [x, y] = at(vessel.x + vessel.plan.width * 0.06, vessel.rimLevel - 0.02);
+  // Its left edge, near which it is held, to the pond's right one.
+  const toEdge = at(pond.x + pond.width, 0)[0] - at(vessel.x, 0)[0];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + toEdge / 2, 250, { steps: 4 });
+  const seen = new Set<string>();
+  for (let down = 250; down <= 340; down += 5) {
+    await page.mouse.move(x + toEdge, down);
+    await page.evaluate(() => new Promise(requestAnimationFrame));
+    const [tag, ...words] = await page.evaluate(() =>
+      [".tag", ".guide > div:last-child"].flatMap((which) =>
+        [...document.querySelectorAll<HTMLElement>(which)].map((node) => ({
+          ...(node.getBoundingClientRect().toJSON() as DOMRect),
+          text: node.textContent,
+        })),
+      ),
+    );
+    for (const word of words) {
+      if (!tag) continue;
+      seen.add(word.text);
+      const under = word.left < tag.right && tag.left < word.right && word.top < tag.bottom && tag.top < word.bottom;
+      expect(under, `pointer at ${down}`).toBe(false);
+    }
+  }
+  expect([...seen]).toContain("edge of Pond");
+  await page.mouse.up();
+  await close();
+});
+
 test("night and day, metric and US change the sheet at once and the drawing not at all", async () => {
   const { page, close } = await openApp();
   await drawn(page);
