@@ -99,18 +99,21 @@ const loose = (parts: readonly PartId[], text: string, remedy: string): Finding 
 /** m that a mouth may lie off and still count as in place */
 const slack = 1e-6;
 
+const ofEnd = { does: "open into", what: "its end" };
+const ofPump = { does: "draw from", what: "it" };
+
 export const mouthOutsideBody: Rule = (looked) => {
   const { section, state } = looked;
   const found: Finding[] = [];
-  const offer = (part: PartId, body: PartId, place: Point, side: boolean) => {
+  const offer = (part: PartId, body: PartId, place: Point, side: boolean, of = ofEnd) => {
     const said = outsideOf(looked, body, place, side);
     if (said) {
       found.push({
         code: "mouth-outside-body",
         severity: "advice",
         parts: [part, body],
-        text: `${called(section, part)} is said to open into ${called(section, body)}, but lies ${said}.`,
-        remedy: "Move its end into the body that it is to open into.",
+        text: `${called(section, part)} is said to ${of.does} ${called(section, body)}, but lies ${said}.`,
+        remedy: `Move ${of.what} into the body that it is to ${of.does}.`,
         figures: { x: place[0], level: place[1] },
       });
     }
@@ -119,7 +122,7 @@ export const mouthOutsideBody: Rule = (looked) => {
     for (const end of [from, to]) if (end.kind === "body") offer(pipe.id, end.opening.body, end.place, isSide(end));
   }
   for (const { pump } of state.network.pumps.values())
-    if (pump.in !== undefined) offer(pump.id, pump.in, [pump.x, pump.z], false);
+    if (pump.in !== undefined) offer(pump.id, pump.in, [pump.x, pump.z], false, ofPump);
   return found;
 };
 

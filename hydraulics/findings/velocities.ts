@@ -21,14 +21,15 @@ export const pipeFast: Rule = ({ section, running, state }) => {
     const velocity = velocityOf(reading.stretches, bore);
     if (velocity <= fast) return [];
     const hard = velocity > veryFast;
+    const loss = reading.frictionLoss + reading.fittingLoss;
     return [
       {
         code: "pipe-fast",
         severity: "warning",
         parts: [id],
-        text: `Water runs through ${called(section, id)} at ${speedWords(velocity)}: over ${hard ? "3 m/s it is loud and strikes hard when it stops" : "1.5 m/s most of the pump's work goes into the pipe"}.`,
+        text: `Water runs through ${called(section, id)} at ${speedWords(velocity)}: over ${hard ? "3 m/s it is loud and strikes hard when it stops" : `1.5 m/s losses run up (common practice), and it takes ${loss.toFixed(2)} m of head`}.`,
         remedy: "Take the next larger bore.",
-        figures: { velocity, frictionLoss: reading.frictionLoss },
+        figures: { velocity, frictionLoss: reading.frictionLoss, loss },
       },
     ];
   });

@@ -18,6 +18,7 @@ import {
   section,
   vent,
   vessel,
+  yard,
 } from "../support/builders.ts";
 import { faultsIn } from "../support/sentences.ts";
 import { pairs } from "./findingPairs.ts";
@@ -304,6 +305,31 @@ describe("figures that an odd drawing must not twist", () => {
       runningOf(withParts(returnPipe({ material, route: [[2.7, 0.55]] }))).pipes.get("return" as PartId)?.fillRatio;
 
     expect(fill("corrugated")).toBeGreaterThan((fill("pvc") ?? 1) * 1.4);
+  });
+});
+
+describe("what is said fits what it is said of", () => {
+  const textOf = (of: Section, code: string, part: string) =>
+    found(of).find((finding) => finding.code === code && finding.parts[0] === part);
+
+  it("a return that runs fast, without a pump behind it, takes head", () => {
+    const low = { from: { part: "vessel", z: 0.2, mouth: "side" }, route: [[2.7, 0.18]] } as const;
+    const fast = yard({ with: [returnPipe({ ...low, bore: 0.027 })] });
+    const { running } = assess(fast, { quick: true });
+    const reading = running.converged ? running.pipes.get("return" as PartId) : undefined;
+    const said = textOf(fast, "pipe-fast", "return");
+
+    expect(reading?.velocity).toBeGreaterThan(1.5);
+    expect(said?.text).not.toContain("pump");
+    expect(said?.figures.loss).toBeCloseTo((reading?.frictionLoss ?? 0) + (reading?.fittingLoss ?? 0), 9);
+    expect(said?.text).toContain(`${said?.figures.loss?.toFixed(2)} m of head`);
+  });
+
+  it("a pump beside the pond that it is in draws from it, and is moved whole", () => {
+    const said = textOf(yard({ with: [pump({ x: -0.2 })] }), "mouth-outside-body", "pump");
+
+    expect(said?.text).toBe("Pump is said to draw from pond, but lies 0.20 m left of its wall.");
+    expect(said?.remedy).toBe("Move it into the body that it is to draw from.");
   });
 });
 
