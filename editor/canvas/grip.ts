@@ -36,16 +36,24 @@ export interface Handle {
   readonly look: "dot" | "ring" | "sideways" | "upDown";
 }
 
-/** The handles of one chosen part, smallest thing first. */
-export function handlesOf(section: Section, id: PartId): readonly Handle[] {
+/** px² of a body for each of its handles, with air: on less they would hide it. */
+const handleTakes = 300;
+
+/** The handles of one chosen part, smallest thing first; none of a body that is too small on the screen for them. What is
+ * not drawn does not catch: the body itself can be met there.
+ * @param pixel metres */
+export function handlesOf(section: Section, id: PartId, pixel: number): readonly Handle[] {
   const part = section.parts.get(id);
   if (!part) return [];
   switch (part.kind) {
     case "pipe":
       return pipeHandles(section, part);
     case "pond":
-    case "vessel":
-      return bodyHandles(part);
+    case "vessel": {
+      const handles = bodyHandles(part);
+      const shown = (drawnWidth(part) * (part.rimLevel - bottomOf(part))) / pixel ** 2;
+      return shown < handleTakes * handles.length ? [] : handles;
+    }
     case "vent": {
       const tee = deviceAt(section, part.on);
       return [
@@ -114,11 +122,12 @@ export function handleAt(
   selection: ReadonlySet<PartId>,
   [x, z]: Point,
   reach: number,
+  pixel: number,
 ): Handle | null {
   if (selection.size !== 1) return null;
   let best: { handle: Handle; off: number } | null = null;
   for (const id of selection) {
-    for (const handle of handlesOf(section, id)) {
+    for (const handle of handlesOf(section, id, pixel)) {
       const off = Math.hypot(handle.at[0] - x, handle.at[1] - z);
       if (off <= reach && (!best || off < best.off - 1e-9)) best = { handle, off };
     }

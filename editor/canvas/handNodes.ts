@@ -2,7 +2,7 @@
 import type { PartId, Point, Section } from "../../hydraulics/index.ts";
 import type { SceneNode } from "../scene/node.ts";
 import { type Picture, piecesOf } from "../scene/picture.ts";
-import { pxPerMm } from "../sheet/transform.ts";
+import { pxOfMm, pxPerMm } from "../sheet/transform.ts";
 import type { HandShow } from "./gestures.ts";
 import { handlesOf } from "./grip.ts";
 
@@ -60,10 +60,11 @@ function chosen({ selection, stop, hand, picture }: HandView): SceneNode[] {
 
 const outlined: ReadonlySet<SceneNode["layer"]> = new Set(["bodies", "pipes", "devices"]);
 
-function handles({ section, selection }: HandView): SceneNode[] {
+function handles({ section, selection, picture }: HandView): SceneNode[] {
   if (selection.size !== 1) return [];
   const [id] = selection;
-  return handlesOf(section, id as PartId).map((handle, i): SceneNode => {
+  const pixel = 1 / pxOfMm(picture.drawing.input.view.transform.mmPerMetre);
+  return handlesOf(section, id as PartId, pixel).map((handle, i): SceneNode => {
     const common = {
       ...base,
       key: `handle ${i}`,

@@ -9,7 +9,7 @@ export function doubleClick(hands: Hands, event: MouseEvent): void {
   const { section, view } = hands.desk.get();
   if (view.tool) return;
   const site = hands.site(at);
-  const handle = handleAt(section, view.selection, site, hands.metres(9));
+  const handle = handleAt(section, view.selection, site, hands.metres(9), hands.metres(1));
   if (handle?.grip.of === "bend") {
     hands.desk.apply(removeBend(section, handle.grip.part, handle.grip.index));
     return;

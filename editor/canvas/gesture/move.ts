@@ -143,7 +143,7 @@ export function hover(hands: Hands, at: Px, touch: boolean, loose = false): void
     return hands.show({ cursor: "crosshair", hover: hands.met(at, 8), guides, figure, at });
   }
   if (hands.shown.at) hands.show(unmarked);
-  const handle = handleAt(section, view.selection, hands.site(at), hands.metres(reachOf(false)));
+  const handle = handleAt(section, view.selection, hands.site(at), hands.metres(reachOf(false)), hands.metres(1));
   if (handle) {
     const cursor = handle.look === "sideways" ? "ew-resize" : handle.look === "upDown" ? "ns-resize" : "move";
     return hands.show({ cursor, hover: handle.grip.part });

@@ -42,7 +42,7 @@ export function press(hands: Hands, event: PointerEvent): void {
   }
   const site = hands.site(at);
   const reach = reachOf(touch);
-  const handle = handleAt(section, view.selection, site, hands.metres(reach));
+  const handle = handleAt(section, view.selection, site, hands.metres(reach), hands.metres(1));
   const part = handle ? handle.grip.part : hands.met(at, touch ? 12 : 5);
   let added: PartId | null = null;
   hands.show({ pressed: part ? { part, at: site } : null });
