@@ -46,7 +46,7 @@ async function start(place: Element): Promise<void> {
   await Promise.all([letters, openLink(desk)]);
   createRoot(place).render(
     <ProgramContext value={{ desk, results, keeper }}>
-      <Sheet />
+      <Sheet isFirstStart={!restored && first.ok && desk.get().section === first.value} />
     </ProgramContext>,
   );
 }

@@ -1,17 +1,7 @@
 /** Four words of help on a sheet that is still empty. */
 import type { JSX } from "react";
 import { pxOfMm, type Rect } from "../sheet/transform.ts";
-
-type Lines = readonly (readonly [word: string, does: string])[];
-
-const building: Lines = [
-  ["Place", "a pond, a filter vessel beside it and a pump in the pond: press a stencil, then the sheet."],
-  ["Pull", "a pipe from the pump to the vessel, and one from the vessel back to the pond."],
-];
-const changing: Lines = [
-  ["Drag", "whatever does not fit. Press it to type its exact size or level."],
-  ["Read", "the title block. What is left to look at comes with a remedy that you can press."],
-];
+import { HelpLines, orNew } from "./HelpLines.tsx";
 
 /** Clear of the line of the ground, which a sheet that is still empty has in the middle: all of it over the line where
  * the air is high enough, else the first half over it and the rest under the soil. In a window too low for either the
@@ -20,7 +10,7 @@ export function EmptyHelp({ drawing }: { readonly drawing: Rect }): JSX.Element 
   const [left, top, width, height] = [drawing.x, drawing.y, drawing.width, drawing.height].map(pxOfMm) as Four;
   const air = height / 2;
   const isSlim = width < 480; // its lines are broken
-  const first = <dl>{building.map(asRow)}</dl>;
+  const first = <HelpLines words={["Place", "Pull"]} />;
   if (air < (isSlim ? 120 : 60))
     return height < (isSlim ? 90 : 50) ? null : (
       <div className="help on-paper" style={{ left: left - 4, top, width: width + margin }}>
@@ -29,8 +19,8 @@ export function EmptyHelp({ drawing }: { readonly drawing: Rect }): JSX.Element 
     );
   const rest = (
     <>
-      <dl>{changing.map(asRow)}</dl>
-      <p>Or press New: five answers draw a layout to change from.</p>
+      <HelpLines words={["Drag", "Read"]} />
+      <p>{orNew}</p>
     </>
   );
   if (!isSlim && air >= 148)
@@ -59,10 +49,3 @@ type Four = [number, number, number, number];
 const margin = 40;
 /** px from the line of the ground to under its hatching */
 const soil = 52;
-
-const asRow = ([word, does]: Lines[number]): JSX.Element => (
-  <div key={word}>
-    <dt>{word}</dt>
-    <dd>{does}</dd>
-  </div>
-);

@@ -18,6 +18,7 @@ import { inOrder } from "../state/inOrder.ts";
 import { fitSheet, type Tool } from "../state/view.ts";
 import type { Commands } from "./commands.ts";
 import { EmptyHelp } from "./EmptyHelp.tsx";
+import { FirstHelp } from "./FirstHelp.tsx";
 import { HandTag, tagLines } from "./HandTag.tsx";
 import { listenToKeys } from "./keyboard.ts";
 import { makeCommands } from "./makeCommands.ts";
@@ -50,7 +51,8 @@ const StillStripControls = memo(StripControls);
 const StillSaying = memo(Saying);
 const StillAnnouncer = memo(Announcer);
 
-export function Sheet(): JSX.Element {
+/** @param isFirstStart the example is on the sheet because this browser keeps no drawing yet */
+export function Sheet({ isFirstStart }: { readonly isFirstStart: boolean }): JSX.Element {
   const { desk, results } = useProgram();
   const state = useSyncExternalStore(desk.subscribe, desk.get);
   const { width, height } = useWindowSize();
@@ -240,6 +242,9 @@ export function Sheet(): JSX.Element {
       />
       <StillStripControls layout={layout} assessment={beside.latest} />
       {section.parts.size === 0 && !inHand ? <EmptyHelp drawing={layout.drawing} /> : null}
+      {isFirstStart ? (
+        <FirstHelp picture={picture} brush={brush} free={free} ready={shown.assessment !== null} />
+      ) : null}
       {partSlipOpen && place.leader && leadPart && isInRect(place.leader[1], field) ? (
         <svg className="leader" aria-hidden="true">
           <line x1={place.leader[0][0]} y1={place.leader[0][1]} x2={place.leader[1][0]} y2={place.leader[1][1]} />
