@@ -137,9 +137,9 @@ const boxOf = ({ a, b, half }: Bar): Rect => ({
 export const overlap = (a: Rect, b: Rect): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
-/** Whether a polyline runs through a rectangle. */
-export const runsThrough = (points: readonly Mm[], rect: Rect): boolean =>
-  points.some((b, i) => i > 0 && touches(rect, { a: points[i - 1] as Mm, b, half: 0 }));
+/** Whether a polyline runs through a rectangle; `half` is half its width. */
+export const runsThrough = (points: readonly Mm[], rect: Rect, half = 0): boolean =>
+  points.some((b, i) => i > 0 && touches(rect, { a: points[i - 1] as Mm, b, half }));
 
 /** Whether a line with its width meets a rectangle: the line against the rectangle grown by half the width. The
  * innermost loop of the search for free places, so it makes nothing. */

@@ -3,7 +3,7 @@
  * `compose` looks for a free place for every label, dimension and for the scale bar. That is most of its work, and
  * labels that jumped to other free places under the moving hand would be hard to read. So while the hand moves
  * something, `follow` holds each to the place it had, told by its part (`Hold`), leaves out one that comes to lie over
- * another (`covered.ts`), and takes over every piece that nothing changed. Both are functions from value to value:
+ * another (`covered.ts`) or on a pipe (`onPipes.ts`), and takes over every piece that nothing changed. Both are functions from value to value:
  * `follow(input, before)` gives the nodes of `hold(input, before.placement)`, which builds all of them; only faster. */
 import type { Part, PartId } from "../../hydraulics/index.ts";
 import type { SceneInput } from "./build.ts";
@@ -18,6 +18,7 @@ import { labelsInOrder } from "./labelOrder.ts";
 import { type Hold, heldLabel, LabelPlacer, type PlacedLabel } from "./labels.ts";
 import type { SceneNode } from "./node.ts";
 import { Obstacles } from "./obstacles.ts";
+import { labelsOnPipes, type OnPipes } from "./onPipes.ts";
 import { haveSameOutline, type Outline, outlineOf, type Slot } from "./outline.ts";
 import { outOfDate, sameView } from "./outOfDate.ts";
 import { drawingOfKind } from "./parts.ts";
@@ -51,7 +52,8 @@ export interface Picture {
   readonly labels: readonly PlacedLabel[];
   /** where they are now, part by part */
   readonly held: HeldLabels;
-  /** keys of those that are left out because another lies there */
+  readonly onPipes: OnPipes;
+  /** keys of those that are left out because another lies there, or a pipe */
   readonly covered: ReadonlySet<string>;
 }
 
@@ -86,6 +88,7 @@ export function composeDrawing(drawing: Drawing): Picture {
     outline,
     pieces: outline.slots.map((slot) => pieceIn(slot, draw(slot))),
     held,
+    onPipes: labelsOnPipes(drawing, placer.placed, null),
     covered: new Set(),
     placement: {
       labels: new Map(placer.placed.map((label) => [label.key, label.hold])),
@@ -113,9 +116,12 @@ function holdTo(
   const changed = before && sameView(before.drawing, drawing) ? changedParts(before.drawing, drawing) : null;
   const isSame = before !== null && haveSameOutline(before.drawing, drawing);
   const outline = isSame ? before.outline : outlineOf(drawing);
-  const held = heldIn(drawing, placement, isSame && changed ? { changed, held: before.held } : null);
+  const known = isSame && changed ? { changed, held: before.held, was: before.onPipes } : null;
+  const held = heldIn(drawing, placement, known);
   const all = [...held.values()].flat();
-  const covered = coveredLabels(all, placement.labels.keys());
+  const onPipes = labelsOnPipes(drawing, all, known);
+  const clear = all.filter(({ key }) => !onPipes.keys.has(key));
+  const covered = new Set([...onPipes.keys, ...coveredLabels(clear, placement.labels.keys())]);
   // Nothing is searched, so nothing needs to be kept clear of.
   const nowhere = new Obstacles({ x: 0, y: 0, width: 1, height: 1 });
   const draw = drawingSlots(drawing, {
@@ -123,7 +129,7 @@ function holdTo(
     scaleBar: () => drawScaleBar(drawing, nowhere, placement.scaleBar).nodes,
     labelsOf: (id) => held.get(id)?.flatMap(({ key, nodes }) => (covered.has(key) ? [] : nodes)) ?? [],
   });
-  const picture = { drawing, outline, placement, labels, held, covered };
+  const picture = { drawing, outline, placement, labels, held, onPipes, covered };
   if (!before) return { ...picture, pieces: outline.slots.map((slot) => pieceIn(slot, draw(slot))) };
 
   const isOld = outOfDate(before.drawing, drawing, changed);
@@ -141,8 +147,8 @@ function holdTo(
     for (const at of places) pieces[at] = redrawn(outline.slots[at] as Slot, pieces[at]);
     return { ...picture, pieces };
   }
-  const known = new Map(before.pieces.map((piece) => [piece.key, piece]));
-  return { ...picture, pieces: outline.slots.map((slot) => redrawn(slot, known.get(slot.key))) };
+  const pieces = new Map(before.pieces.map((piece) => [piece.key, piece]));
+  return { ...picture, pieces: outline.slots.map((slot) => redrawn(slot, pieces.get(slot.key))) };
 }
 
 /** @param before of a picture with the same outline, and what changed since; null where nothing is known */

@@ -2,10 +2,21 @@
  * with the same places held: else something on the sheet is out of date. */
 import { describe, expect, test } from "vitest";
 import type { SceneInput } from "../../editor/scene/build.ts";
+import { metresOf, paperAt } from "../../editor/scene/drawing.ts";
+import type { PlacedLabel } from "../../editor/scene/labels.ts";
 import { fitSection } from "../../editor/scene/layout.ts";
+import type { Mm } from "../../editor/scene/obstacles.ts";
 import { compose, follow, hold, nodesOf, type Picture } from "../../editor/scene/picture.ts";
 import { moveParts } from "../../editor/state/actions/moveParts.ts";
-import { assess, type PartId, type Section, solveRunning } from "../../hydraulics/index.ts";
+import {
+  assess,
+  lineLength,
+  type PartId,
+  pipeLine,
+  placeAt,
+  type Section,
+  solveRunning,
+} from "../../hydraulics/index.ts";
 import { randomSection } from "../support/randomSection.ts";
 import { seeded } from "../support/seeded.ts";
 import { paperOfWindow, windows } from "./sheets.ts";
@@ -56,6 +67,20 @@ function changed(section: Section, whole: Section, random: ReturnType<typeof see
   }
 }
 
+/** Places on the axes of all pipes, half a millimetre of paper apart. */
+function* alongPipes({ drawing }: Picture): Iterable<Mm> {
+  for (const pipe of drawing.parts) {
+    if (pipe.kind !== "pipe") continue;
+    const line = pipeLine(drawing.section, pipe);
+    const length = lineLength(line);
+    const step = metresOf(drawing, 0.5);
+    for (let at = 0; at <= length; at += step) yield paperAt(drawing, placeAt(line, at));
+  }
+}
+
+const isDeepIn = ([x, y]: Mm, box: PlacedLabel["box"]): boolean =>
+  x > box.x + 0.2 && x < box.x + box.width - 0.2 && y > box.y + 0.2 && y < box.y + box.height - 0.2;
+
 describe("a picture that follows the hand", () => {
   test.each([1, 2, 3, 4, 5])(
     "is the one built from nothing, seed %i",
@@ -104,7 +129,7 @@ describe("a picture that follows the hand", () => {
   });
 
   test.each([3, 8, 22])(
-    "shows no label over another wherever a body is dragged, and all of them back at its place, seed %i",
+    "shows no label over another or on a pipe wherever a body is dragged, and all of them back at its place, seed %i",
     (seed) => {
       const section = randomSection({ seed, size: 5 });
       const start = first(section);
@@ -130,6 +155,9 @@ describe("a picture that follows the hand", () => {
                   Math.min(a.box.y + a.box.height - b.box.y, b.box.y + b.box.height - a.box.y) > 0.2,
                 `${a.key} over ${b.key}`,
               ).toBe(false);
+          const axes = [...alongPipes(picture)];
+          const under = shown.filter(({ box }) => axes.some((place) => isDeepIn(place, box)));
+          expect(under.map(({ key }) => key)).toEqual([]);
         }
       expect(met).toBeGreaterThan(0);
       expect(nodesOf(follow(start, picture))).toEqual(nodesOf(found));
