@@ -11,12 +11,16 @@ export interface Dimension {
   readonly from: Mm;
   readonly to: Mm;
   readonly text: string;
+  /** y of the middle of an upright one's figure, where that is not its own */
+  readonly figureAt?: number;
   /** where the helping lines come from */
   readonly helps: readonly (readonly [Mm, Mm])[];
 }
 
 /** of its figures, mm */
 export const size = letters.small;
+/** mm between its line and the feet of its figure */
+export const aside = 0.9;
 
 export const mark = { space: "paper", layer: "marks" } as const;
 export const helping = (key: string, part: PartId | null, a: Mm, b: Mm): SceneNode => ({
@@ -29,7 +33,7 @@ export const helping = (key: string, part: PartId | null, a: Mm, b: Mm): SceneNo
   pen: "hair",
 });
 
-export function drawDimension({ key, part, from, to, text, helps }: Dimension): readonly SceneNode[] {
+export function drawDimension({ key, part, from, to, text, figureAt, helps }: Dimension): readonly SceneNode[] {
   const steep = Math.abs(to[1] - from[1]) > Math.abs(to[0] - from[0]);
   const middle: Mm = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   const nodes: SceneNode[] = [
@@ -54,7 +58,7 @@ export function drawDimension({ key, part, from, to, text, helps }: Dimension): 
       key: `${key} text`,
       part,
       shape: "text",
-      at: steep ? [middle[0] - 0.9, middle[1]] : [middle[0], middle[1] - 0.9],
+      at: steep ? [middle[0] - aside, figureAt ?? middle[1]] : [middle[0], middle[1] - aside],
       text,
       anchor: "middle",
       size,

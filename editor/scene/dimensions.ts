@@ -16,6 +16,7 @@ import { formatDimension } from "../sheet/units.ts";
 import { bodiesBeside, standOf } from "./body.ts";
 import { drawDimension, helping, mark, size } from "./dimensionInk.ts";
 import { type Drawing, mmOf, paperAt, waterLevel } from "./drawing.ts";
+import { groundRuns } from "./ground.ts";
 import type { SceneNode } from "./node.ts";
 import { type Mm, type Obstacles, overlap } from "./obstacles.ts";
 import { textWidth } from "./textWidth.ts";
@@ -35,7 +36,12 @@ export function drawDimensions(
   obstacles: Obstacles,
   held: DimensionPlaces | null = null,
 ): Dimensions {
-  const ground: Ground = { obstacles, held, places: new Map() };
+  let runs: ReturnType<Ground["line"]> | null = null;
+  const line: Ground["line"] = () => {
+    runs ??= groundRuns(drawing);
+    return runs;
+  };
+  const ground: Ground = { obstacles, held, places: new Map(), line };
   return {
     nodes: [...chain(drawing, obstacles), ...rises(drawing, ground), ...supplyRises(drawing, ground)],
     places: ground.places,

@@ -6,7 +6,7 @@ import { type Drawing, metresOf, paperAt } from "./drawing.ts";
 import { hatch } from "./hatch.ts";
 import { rulerWidth } from "./layout.ts";
 import type { SceneNode } from "./node.ts";
-import type { Obstacles } from "./obstacles.ts";
+import type { Mm, Obstacles } from "./obstacles.ts";
 
 /** mm of paper */
 const bandDepth = 12;
@@ -148,7 +148,7 @@ function floorOf(drawing: Drawing, cuts: readonly Cut[]): readonly Point[] {
 }
 
 /** The ground line itself is broken where a body is dug in: its walls are the body's. */
-function groundLines(drawing: Drawing, { line, cuts }: Profile): readonly SceneNode[] {
+function groundLines(drawing: Drawing, profile: Profile): readonly SceneNode[] {
   const base = {
     part: null,
     space: "site",
@@ -159,24 +159,31 @@ function groundLines(drawing: Drawing, { line, cuts }: Profile): readonly SceneN
     join: "round",
   } as const;
   const [left, right] = edges(drawing);
+  return runsOf(drawing, profile).flatMap((points, i): readonly SceneNode[] => {
+    const seen = clipped(points, left, right);
+    return seen.length < 2 ? [] : [{ ...base, key: `sheet ground ${i}`, points: seen }];
+  });
+}
+
+function runsOf(drawing: Drawing, { line, cuts }: Profile): readonly (readonly Point[])[] {
   const first = line[0] as Point;
   const last = line.at(-1) as Point;
   const ground = drawing.site.groundLevel;
-  const lines: (readonly Point[])[] = [];
+  const runs: (readonly Point[])[] = [];
   let start: readonly Point[] = [first];
   for (const { body, from, to } of cuts) {
-    lines.push([...start, [from, ground], [body.x, body.rimLevel]]);
+    runs.push([...start, [from, ground], [body.x, body.rimLevel]]);
     start = [
       [body.x + drawnWidth(body), body.rimLevel],
       [to, ground],
     ];
   }
-  lines.push([...start, last]);
-  return lines.flatMap((points, i): readonly SceneNode[] => {
-    const seen = clipped(points, left, right);
-    return seen.length < 2 ? [] : [{ ...base, key: `sheet ground ${i}`, points: seen }];
-  });
+  return [...runs, [...start, last]];
 }
+
+/** Where the ground line runs, mm of paper. */
+export const groundRuns = (drawing: Drawing): readonly (readonly Mm[])[] =>
+  runsOf(drawing, profileOf(drawing)).map((points) => points.map((place) => paperAt(drawing, place)));
 
 /** A body that stands higher than the ground needs something under it; what, the builder decides. */
 export function drawPlinth(drawing: Drawing, body: Body): readonly SceneNode[] {

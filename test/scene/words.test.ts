@@ -1,15 +1,15 @@
 /** All words on the sheet by their place: labels, dimensions, ruler, scale bar, strip, title block. No two cover each
- * other, no leader, level shelf or stroke of a dimension runs through any, none hangs over the paper's edge. */
+ * other, no leader, level shelf, stroke of a dimension or ground line runs through any, none hangs over the paper's edge. */
 import { describe, expect, test } from "vitest";
-import type { SceneNode, TextNode } from "../../editor/scene/node.ts";
+import type { LineNode, SceneNode, TextNode } from "../../editor/scene/node.ts";
 import { textWidth } from "../../editor/scene/textWidth.ts";
 import { paperOf, type Rect, type SheetTransform } from "../../editor/sheet/transform.ts";
 import { drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
 import { paperOfWindow, sampled, sceneOf, windows, zoomed } from "./sheets.ts";
 
 type Mm = readonly [number, number];
-/** five presses of + or −, a quarter each, and as it opens */
-const zooms = [1, 1.25 ** 5, 1.25 ** -5];
+/** three and five presses of + and five of −, a quarter each, and as it opens */
+const zooms = [1, 1.25 ** 3, 1.25 ** 5, 1.25 ** -5];
 
 function boxOf(node: TextNode, transform: SheetTransform): Rect {
   const [px, py] = node.space === "paper" ? node.at : paperOf(transform, node.at);
@@ -35,6 +35,9 @@ function runsThrough(points: readonly Mm[], rect: Rect): boolean {
     if (x > rect.x && x < rect.x + rect.width && y > rect.y && y < rect.y + rect.height) return true;
   return false;
 }
+
+const inMm = (points: LineNode["points"], transform: SheetTransform): readonly Mm[] =>
+  points.map((place) => paperOf(transform, place));
 
 const isLine = (key: string): boolean =>
   / leader$/.test(key) || /(rise|width \d+) (line|help \d+)$/.test(key) || /^sheet width help/.test(key);
@@ -77,6 +80,12 @@ describe.each(drawingsIn(samples))("%s", (file) => {
           if (box.x < 0 || box.y < 0 || box.x + box.width > paper.width || box.y + box.height > paper.height)
             found.push(`"${text.text}" hangs over the edge`);
         });
+        const ground = nodes.filter((node) => node.shape === "line" && /^sheet ground \d+$/.test(node.key));
+        for (const { points } of ground as readonly LineNode[])
+          texts.forEach((text, i) => {
+            if (text.layer !== "frame" && runsThrough(inMm(points, transform), boxes[i] as Rect))
+              found.push(`the ground line through "${text.text}" of ${text.key}`);
+          });
         expect(texts.length).toBeGreaterThan(10);
         expect(found, `${system}, ${zoom}`).toEqual([]);
       }
