@@ -149,13 +149,6 @@ describe("pipes", () => {
     expect(part(after, "supply", "pipe").to).toEqual({ open: true, x: 3.2, z: 1.6 });
   });
 
-  it("an end never tees into its own pipe or one that hangs on it", () => {
-    const before = yard();
-    const after = checkAction(before, movePipeEnd(before, id("supply"), "to", { at: [2.0, 0.55], reach }));
-
-    expect(part(after, "supply", "pipe").to).not.toHaveProperty("pipe");
-  });
-
   it("a bend moves and the line follows", () => {
     const before = yard();
     const after = checkAction(before, movePipeBend(before, id("supply"), 1, [3.5, 1.0]));
@@ -202,6 +195,17 @@ describe("pipes", () => {
     const after = checkAction(before, removeParts(before, only("trough", "lift", "basin")));
 
     expect(part(after, "pipe", "pipe").from).toMatchObject({ pipe: "side-arm" });
+  });
+
+  it("an end that is let go on its own pipe, or on one that tees into it, is refused: it would look joined", () => {
+    const before = yard();
+    const onItself = movePipeEnd(before, id("supply"), "to", { at: [1.5, 0.91], reach });
+    const onItsTee = movePipeEnd(before, id("supply"), "to", { at: [2, 0.55], reach });
+    const beside = checkAction(before, movePipeEnd(before, id("supply"), "to", { at: [3.7, 0.4], reach }));
+
+    expect(checkRefused(onItself)).toBe("Supply can not end in itself.");
+    expect(checkRefused(onItsTee)).toMatch(/^Supply can not end in Side arm, which hangs on it/);
+    expect(part(beside, "supply", "pipe").to).toMatchObject({ open: true });
   });
 
   it("a stretch at an opening takes it along its wall", () => {

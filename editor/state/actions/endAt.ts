@@ -4,6 +4,7 @@ import {
   lineLength,
   nearestOnLine,
   type PartId,
+  type Pipe,
   type PipeEnd,
   type Point,
   pipeLine,
@@ -54,6 +55,19 @@ function inTee(section: Section, { at, reach, pipe }: EndWish): PipeEnd | null {
 
 /** To the millimetre; within the last one the very end, where a pipe carries the other one on. */
 const alongOrEnd = (at: number, whole: number): number => (at > whole - 1e-3 ? whole : round(at));
+
+/** The pipe at a place that an end of this pipe can not be teed into, because its own place hangs on it: itself, but for
+ * the stretch at that end, and what tees into it. An end that was let go on it would look joined, and be open. */
+export function leadingBack(section: Section, { at, reach, pipe, which }: EndWish): Pipe | null {
+  for (const part of inOrder(section)) {
+    if (part.kind !== "pipe") continue;
+    const line = pipeLine(section, part);
+    const rest = part.id !== pipe ? line : which === "from" ? line.slice(2) : line.slice(0, -2);
+    if (part.id !== pipe && !hangsOn(section, part.id, pipe)) continue;
+    if (rest.length > 1 && nearestOnLine(rest, at).distance <= reach * 0.7) return part;
+  }
+  return null;
+}
 
 /** Whether a pipe's own place depends on another's, by tees. */
 function hangsOn(section: Section, id: PartId, other: PartId | undefined): boolean {

@@ -11,7 +11,7 @@ import {
 import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { endAt, openAt } from "./endAt.ts";
+import { endAt, leadingBack, openAt } from "./endAt.ts";
 import { even } from "./rounded.ts";
 
 export interface EndMove {
@@ -25,9 +25,17 @@ export interface EndMove {
 export function movePipeEnd(section: Section, id: PartId, which: "from" | "to", move: EndMove): Changed {
   const pipe = section.parts.get(id);
   if (pipe?.kind !== "pipe") return { ok: false, why: "Only a pipe has ends to move." };
-  const end: PipeEnd = move.free
-    ? openAt(move.at)
-    : endAt(section, { at: move.at, reach: move.reach, pipe: id, which });
+  const wish = { at: move.at, reach: move.reach, pipe: id, which };
+  const end: PipeEnd = move.free ? openAt(move.at) : endAt(section, wish);
+  const back = !move.free && "open" in end ? leadingBack(section, wish) : null;
+  if (back)
+    return {
+      ok: false,
+      why:
+        back.id === id
+          ? `${partName(pipe)} can not end in itself.`
+          : `${partName(pipe)} can not end in ${partName(back)}, which hangs on it.`,
+    };
   return setPipeEnd(section, id, which, end, move.at);
 }
 
