@@ -52,6 +52,8 @@ export interface LabelRequest {
   readonly otherwise?: LabelRequest;
   /** what a pond or a vessel is called */
   readonly isBodyName?: boolean;
+  /** its leader ties no reading to a part: others may cross it, where there is no better place */
+  readonly crossable?: boolean;
   /** rather left out than in a bad place */
   readonly modest?: boolean;
   /** mm from the point it speaks of in which its leader may run over that part's own lines */

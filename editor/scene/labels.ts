@@ -41,22 +41,29 @@ export class LabelPlacer {
   readonly stone: Obstacles;
   /** labels already placed: a leader leaves its own part's lines, but crosses no words, not even where it begins */
   readonly #words: Obstacles;
+  /** leaders and shelves of those: one that crossed another could be followed to the wrong end */
+  readonly #leaders: Obstacles;
+  readonly #crowded: boolean;
   readonly placed: PlacedLabel[] = [];
 
-  constructor(field: Rect) {
+  /** @param crowded leaves out what could only be said across another's leader */
+  constructor(field: Rect, crowded = false) {
+    this.#crowded = crowded;
     this.obstacles = new Obstacles(field);
     this.stone = new Obstacles(field);
     this.#words = new Obstacles(field);
+    this.#leaders = new Obstacles(field);
   }
 
-  /** Null where nothing is free. A leader that crosses lines, or words on stone, are the last resort: fewer words,
-   * or another way to say it, go before them. */
+  /** Null where nothing is free. A leader that crosses lines, or words on stone, are the last resort but one: fewer words,
+   * or another way to say it, go before them. The last is a leader that crosses another. */
   place(request: LabelRequest): PlacedLabel | null {
-    const { good, bad } = this.#search(request);
+    const { good, bad, crossing } = this.#search(request);
     if (good) return this.#take(request, good, false);
     const other = request.otherwise && this.#search(request.otherwise).good;
     if (request.otherwise && other) return this.#take(request.otherwise, other, true);
-    return bad && !request.modest ? this.#take(request, bad, false) : this.#numberAlone(request);
+    const last = bad ?? (this.#crowded ? null : crossing);
+    return last && !request.modest ? this.#take(request, last, false) : this.#numberAlone(request);
   }
 
   /** Where no words fit, the number still leads to its row in the parts list. */
@@ -64,12 +71,12 @@ export class LabelPlacer {
     if (request.number === undefined) return null;
     const size = request.variants.at(-1)?.[0]?.size ?? 0;
     const alone = { ...request, variants: [[{ size, runs: [] }]] };
-    const { good, bad } = this.#search(alone);
-    const found = good ?? bad;
+    const { good, bad, crossing } = this.#search(alone);
+    const found = good ?? bad ?? (this.#crowded ? null : crossing);
     return found && this.#take(alone, found, false);
   }
 
-  /** The first good place, and the first that is only not covered. */
+  /** The first good place, the first that is only not covered, and the first whose leader crosses another. */
   #search(request: LabelRequest): Search {
     const sizes = request.variants.map((lines) => measure(lines, request));
     // Where the fewest words do not fit, more will not: the boxes lie in each other.
@@ -83,19 +90,22 @@ export class LabelPlacer {
     // All words off the line on a leader go before fewer words beside it, but are only thought of when needed.
     let open = near;
     let bad: Found | null = null;
+    let crossing: Found | null = null;
     for (const [i, lines] of request.variants.entries()) {
       const size = sizes[i] as Size;
       let tried = this.#firstOf(open, i, lines, size, request, others);
       bad ??= tried.bad;
+      crossing ??= tried.crossing;
       if (!tried.good && i === 0 && request.further) {
         const away = named(request.further(), far).filter(isOpen);
         open = [...near, ...away];
         tried = this.#firstOf(away, i, lines, size, request, others);
         bad ??= tried.bad;
+        crossing ??= tried.crossing;
       }
-      if (tried.good) return { good: tried.good, bad };
+      if (tried.good) return { good: tried.good, bad, crossing };
     }
-    return { good: null, bad };
+    return { good: null, bad, crossing };
   }
 
   #firstOf(
@@ -107,6 +117,7 @@ export class LabelPlacer {
     others: readonly Rect[],
   ): Search {
     let bad: Found | null = null;
+    let crossing: Found | null = null;
     for (const { spot, name } of spots) {
       const box = boxAt(spot, size);
       if (!this.obstacles.isFree(box, clearance)) continue;
@@ -114,17 +125,19 @@ export class LabelPlacer {
       const found: Found = { lines, variant, spot: name, box, leader, backing: spot.backing };
       if (others.some((rect) => overlap(box, rect) || runsThrough(leader, rect))) continue;
       const standing = this.#standing(found, spot, request);
-      if (standing === "good") return { good: found, bad };
+      if (standing === "good") return { good: found, bad, crossing };
       if (standing === "bad") bad ??= found;
+      if (standing === "crossing") crossing ??= found;
     }
-    return { good: null, bad };
+    return { good: null, bad, crossing };
   }
 
-  #standing({ box, leader }: Found, spot: Spot, request: LabelRequest): "good" | "bad" | "covered" {
+  #standing({ box, leader }: Found, spot: Spot, request: LabelRequest): "good" | "bad" | "crossing" | "covered" {
     const own = request.own ?? usuallyOwn;
     if (leader.length > 0 && !this.obstacles.isClearLine(leader, false, own)) return "covered";
     if (leader.length > 0 && !this.#words.isClearLine(leader, false, 0)) return "covered";
     if (request.level && !this.obstacles.isClearLine(leader.slice(-2), true, 0, shelfAir)) return "covered";
+    if (leader.length > 0 && !this.#leaders.isClearLine(leader, true, 0)) return "crossing";
     if (!this.stone.isFree(box)) return "bad";
     return spot.leadFrom === undefined || this.obstacles.isClearLine(leader, true, own) ? "good" : "bad";
   }
@@ -135,6 +148,7 @@ export class LabelPlacer {
     // A leader that ran along the letters' tops would read as a line through them.
     this.#words.addRect(grown(box, 0.45));
     if (leader.length > 1) this.obstacles.addLine(leader, 0.15);
+    if (leader.length > 1 && !request.crossable) this.#leaders.addLine(leader, 0.15);
     const label = labelOf(request, found, otherwise);
     this.placed.push(label);
     return label;
@@ -184,6 +198,7 @@ function spotNamed(spots: readonly Spot[], name: string): Spot | undefined {
 interface Search {
   readonly good: Found | null;
   readonly bad: Found | null;
+  readonly crossing: Found | null;
 }
 
 interface Found extends LabelInk {

@@ -53,6 +53,15 @@ export const noteDrawing: PartDrawing<Note> = {
         [-1, 1],
       ] as const)
         spots.push({ at: [x + dx * away, y + dy * away], across: dx, down: dy, leadFrom: [x, y] });
-    return [{ key: `${note.id} text`, part: note.id, own: 3, variants: [lines(mostLines), lines(3), lines(1)], spots }];
+    return [
+      {
+        key: `${note.id} text`,
+        part: note.id,
+        own: 3,
+        crossable: true,
+        variants: [lines(mostLines), lines(3), lines(1)],
+        spots,
+      },
+    ];
   },
 };

@@ -62,7 +62,7 @@ type HeldLabels = ReadonlyMap<PartId | null, readonly PlacedLabel[]>;
 export const compose = (input: SceneInput): Picture => composeDrawing(drawingOf(input));
 
 export function composeDrawing(drawing: Drawing): Picture {
-  const placer = new LabelPlacer(drawing.layout.field);
+  const placer = new LabelPlacer(drawing.layout.field, drawing.layout.narrow);
   for (const part of drawing.parts) drawingOfKind(part).block(drawing, part, placer.obstacles);
   for (const rect of stoneOf(drawing)) placer.stone.addRect(rect);
   // Dimension lines may cross the ground line, words may not.

@@ -31,6 +31,19 @@ function lineInside(points: readonly Mm[], half: number, rect: Rect): boolean {
   return false;
 }
 
+/** Whether both ends of a stretch of each lie to either side of a stretch of the other. */
+function doCross(one: readonly Mm[], other: readonly Mm[]): boolean {
+  const side = ([ax, ay]: Mm, [bx, by]: Mm, [x, y]: Mm): number => (bx - ax) * (y - ay) - (by - ay) * (x - ax);
+  const apart = (a: Mm, b: Mm, p: Mm, q: Mm): boolean => side(a, b, p) * side(a, b, q) < 0;
+  return one.slice(1).some((b, i) => {
+    const a = one[i] as Mm;
+    return other.slice(1).some((q, j) => {
+      const p = other[j] as Mm;
+      return apart(a, b, p, q) && apart(p, q, a, b);
+    });
+  });
+}
+
 function clashes(
   section: Section,
   labels: readonly PlacedLabel[],
@@ -92,6 +105,23 @@ describe.each(drawings)("%s", (file) => {
       for (const system of ["metric", "us"] as const)
         expect(clashes(section, sceneOf(section, paper, { system, zoom }).labels, pipes)).toEqual([]);
     }
+  });
+
+  test.each(Object.entries(windows))("in a %s window no leader crosses another's, a note's apart", (_, size) => {
+    const paper = paperOfWindow(size);
+    const isNote = ({ part }: PlacedLabel): boolean => part !== null && section.parts.get(part)?.kind === "note";
+    // A narrow sheet rather leaves a reading out; on a wide one that is zoomed out leaders may have to cross.
+    for (const zoom of size === windows.narrow ? [1, 1.7, 0.6] : [1])
+      for (const system of ["metric", "us"] as const) {
+        const labels = sceneOf(section, paper, { system, zoom }).labels.filter((label) => !isNote(label));
+        const found = labels.flatMap((label, i) =>
+          labels
+            .slice(i + 1)
+            .filter((other) => doCross(label.leader, other.leader))
+            .map((other) => `${label.key} across ${other.key}, ${system}, ${zoom}`),
+        );
+        expect(found).toEqual([]);
+      }
   });
 
   test("while the power cut plays no label covers anything", () => {
@@ -168,6 +198,28 @@ describe("the placer", () => {
 
     expect(placer.place(ask("on it", [50, 50]))).toBeNull();
     expect(placer.place(ask("beside it", [80, 20]))).not.toBeNull();
+  });
+
+  test("a leader goes round another's leader, further than round a line; where it can not, a crowded sheet leaves it out", () => {
+    const first = ask("first", [0, 0], { spots: [{ at: [40, 10], across: 0, down: -1, leadFrom: [40, 90] }] });
+    const across = { at: [60, 50], across: 1, down: 0, leadFrom: [30, 50] } as const;
+    const overLine = { at: [20, 50], across: -1, down: 0, leadFrom: [30, 50] } as const;
+    const placed = (spots: LabelRequest["spots"], crowded: boolean) => {
+      const placer = new LabelPlacer(field, crowded);
+      placer.obstacles.addLine(
+        [
+          [25, 10],
+          [25, 90],
+        ],
+        0.3,
+      );
+      placer.place(first);
+      return placer.place(ask("second", [0, 0], { spots }));
+    };
+
+    expect(placed([across, overLine], false)?.box.x).toBeLessThan(20);
+    expect(placed([across], false)?.box.x).toBeGreaterThan(60);
+    expect(placed([across], true)).toBeNull();
   });
 
   test("a leader goes round a line while another spot is free, and crosses it where none is", () => {
