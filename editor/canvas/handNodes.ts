@@ -33,7 +33,8 @@ function chosen({ selection, stop, hand, picture }: HandView): SceneNode[] {
       node.part === null ||
       !outlined.has(node.layer) ||
       node.shape === "text" ||
-      node.stroke !== "ink" ||
+      // A note's little sheet is drawn in the softer ink.
+      (node.stroke !== "ink" && node.stroke !== "soft") ||
       node.pen === "hair"
     )
       continue;
@@ -49,7 +50,8 @@ function chosen({ selection, stop, hand, picture }: HandView): SceneNode[] {
       pen: "part",
       opacity: isChosen || isStop ? 0.9 : 0.45,
     } as const;
-    if (node.shape !== "line") out.push({ ...node, ...mark });
+    // A symbol has no dashes: there the keyboard's mark is fainter.
+    if (node.shape !== "line") out.push({ ...node, ...mark, opacity: isStop ? 0.6 : mark.opacity });
     else {
       const { siteWidth: _, ...line } = node;
       out.push({ ...line, ...mark, ...(isStop ? { dash: [1.6, 1.1] } : {}) });
