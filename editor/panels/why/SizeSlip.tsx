@@ -2,17 +2,22 @@
 import { type JSX, useMemo, useState } from "react";
 import { type Section, siteOf, sizeSeries, usualWish, type Walk, type WalkWish } from "../../../hydraulics/index.ts";
 import { sentenceIn } from "../../sheet/sentence.ts";
-import { exactText, fieldText, formatMoney, parseQuantity, type Quantity as Unit } from "../../sheet/units.ts";
+import { fieldText, formatMoney, type Quantity as Unit } from "../../sheet/units.ts";
 import { replaceSection } from "../../state/actions/replaceSection.ts";
 import type { Job } from "../../worker/jobs.ts";
 import { ChoiceField } from "../ChoiceField.tsx";
-import { readNumber, showMargin, showNumber, showQuantity } from "../quantity.ts";
+import { readNumber, readQuantity, showMargin, showNumber, showQuantity } from "../quantity.ts";
 import { TypedInput } from "../TypedInput.tsx";
 import { useDesk, useProgram } from "../useDesk.ts";
 import { wholeFigures } from "../wholeFigures.tsx";
 import { pipePriceIn } from "./pipePriceIn.ts";
 import { ruleText } from "./shownAs.ts";
 import { useJob } from "./useJob.ts";
+
+/** m or m³: no pond, vessel or lift is smaller */
+const least = 0.05;
+/** of a figure in a field's words */
+const rounding = 0.001;
 
 export function SizeSlip({ section }: { readonly section: Section }): JSX.Element {
   const { desk } = useProgram();
@@ -37,10 +42,11 @@ export function SizeSlip({ section }: { readonly section: Section }): JSX.Elemen
       label={label}
       text={fieldText(unit, wish[key], units)}
       commit={(typed) => {
-        const read = parseQuantity(unit, typed, units);
-        if (!read.ok) return `${read.error}.`;
-        if (!(read.value >= 0.05) || read.value > most)
-          return `From ${exactText(unit, 0.05, units)} to ${exactText(unit, most, units)}.`;
+        const read = readQuantity(unit, typed, units);
+        if (!read.ok) return read.error;
+        // What the words name is within, though it is rounded in them.
+        if (read.value < least * (1 - rounding) || read.value > most * (1 + rounding))
+          return `From ${fieldText(unit, least, units)} to ${fieldText(unit, most, units)}.`;
         setWish((was) => ({ ...was, [key]: read.value }));
         return null;
       }}
