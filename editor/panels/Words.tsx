@@ -1,7 +1,10 @@
 /** What one does with the sheet as a whole, as words on its edge: with the drawing, with its steps, what follows from it,
  * how it is shown. On a narrow sheet they fold into one. */
 import { type JSX, useEffect, useRef, useState, useSyncExternalStore } from "react";
+import { sentencesOf } from "../sheet/sentence.ts";
 import type { UnitSystem } from "../sheet/units.ts";
+import type { DeskState } from "../state/desk.ts";
+import type { Step } from "../state/history.ts";
 import type { Commands } from "./commands.ts";
 import { useDesk, useProgram } from "./useDesk.ts";
 import "./Words.css";
@@ -10,8 +13,8 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
   const { desk, keeper } = useProgram();
   const units = useDesk((state) => state.view.units);
   const theme = useDesk((state) => state.view.theme);
-  const undoLabel = useDesk((state) => state.history.done.at(-1)?.edit.label ?? null);
-  const redoLabel = useDesk((state) => state.history.undone.at(-1)?.edit.label ?? null);
+  const undoLabel = useDesk((state) => labelIn(state, state.history.done.at(-1)));
+  const redoLabel = useDesk((state) => labelIn(state, state.history.undone.at(-1)));
   const keeps = useSyncExternalStore(keeper.subscribe, keeper.keeps);
   // What the browser keeps need not be saved, unless it is to be another version of a file.
   const unsaved = useDesk(
@@ -155,3 +158,7 @@ export function Words({ commands }: { readonly commands: Commands }): JSX.Elemen
     </nav>
   );
 }
+
+/** What a step is called, in the units shown: a remedy's tells its figures. */
+const labelIn = ({ section, view }: DeskState, step: Step | undefined): string | null =>
+  step ? sentencesOf(section, view.units)(step.edit.label) : null;

@@ -80,6 +80,10 @@ test("slips say it all in one system of units", async () => {
 
   const inMetres = (await allTexts(page)).map((text) => without(names, text));
   await word(page, "Metric").click();
+  // A remedy names its figures, and so does the step that it was.
+  await tabOnto(page, partStops(page, /^Return/));
+  await page.locator("#slip .offer button").first().click();
+  expect(await word(page, "Undo").getAttribute("title")).toMatch(/^Undo: Make Return [\d.]+ in wide/);
   const inFeet = (await allTexts(page)).map((text) => without(names, text));
 
   expect(inFeet.length).toBeGreaterThan(400);

@@ -1,11 +1,15 @@
 import type { JSX } from "react";
+import { sentencesOf } from "../../sheet/sentence.ts";
 import { stepLabels } from "../../state/history.ts";
 import { useDesk, useProgram } from "../useDesk.ts";
 
 export function StepsSlip(): JSX.Element {
   const { desk } = useProgram();
   const history = useDesk((state) => state.history);
-  const labels = stepLabels(history);
+  const section = useDesk((state) => state.section);
+  const units = useDesk((state) => state.view.units);
+  // A remedy's step is called by what it did, figures and all.
+  const labels = stepLabels(history).map(sentencesOf(section, units));
   return (
     <ol>
       {labels.length > 0 ? (

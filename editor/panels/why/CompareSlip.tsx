@@ -10,6 +10,7 @@ import {
   siteOf,
 } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
+import { sentencesOf } from "../../sheet/sentence.ts";
 import { formatMoney, type UnitSystem } from "../../sheet/units.ts";
 import { goToStep, stepLabels } from "../../state/history.ts";
 import type { Job } from "../../worker/jobs.ts";
@@ -33,7 +34,7 @@ export function CompareSlip({ section, assessment }: CompareSlipProps): JSX.Elem
   const [wanted, setWanted] = useState<string | null>(null);
   const [all, setAll] = useState(false);
   const here = history.done.length;
-  const labels = stepLabels(history);
+  const labels = stepLabels(history).map(sentencesOf(section, units));
   const options = [
     ...(saved && saved !== section ? [["saved", "as the file has it"] as const] : []),
     ["0", here === 0 ? "as it was opened, which is now" : "as it was opened"] as const,
