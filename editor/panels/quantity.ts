@@ -9,6 +9,7 @@ import {
   format,
   formatNumber,
   parseQuantity,
+  plainFigure,
   type Quantity as Unit,
   type UnitSystem,
 } from "../sheet/units.ts";
@@ -60,7 +61,7 @@ export const readQuantity = (quantity: Quantity | Unit, typed: string, system: U
 const tidy = (value: number): number => Number(value.toPrecision(12));
 
 export const showNumber = (value: number, percent = false): string =>
-  percent ? `${Number((value * 100).toPrecision(6))} %` : String(Number(value.toPrecision(6)));
+  percent ? `${plainFigure(Number((value * 100).toPrecision(6)))} %` : plainFigure(Number(value.toPrecision(6)));
 
 /** A bare number, or a share in percent; a decimal comma is a point. */
 export function readNumber(typed: string, percent = false): Result<number, string> {

@@ -12,6 +12,14 @@ const trimmed = (text: string): string =>
 /** A tape measure's eighths of an inch make nothing of a millimetre. */
 const isSmall = (length: number): boolean => length !== 0 && Math.abs(length) < 0.1;
 
+/** A speck of its unit would be a row of noughts with a figure at its end, or look like nothing. */
+const speckOr = (text: string, value: number, unit: string): string =>
+  value === 0 || /[1-9]/.test(text) ? text : `${value < 0 ? "a little under" : "almost"} 0${unit}`;
+
+/** `10,000,000 ft`, beside an end of a range that has its thousands set apart too. */
+const grouped = (text: string): string =>
+  text.replace(/(?<![\d.])\d{5,}/, (whole) => whole.replace(/\B(?=(\d{3})+$)/g, ","));
+
 export function refusalFigures(system: UnitSystem): Amounts {
   const bound = (value: number, measure: Measure): string => {
     switch (measure) {
@@ -19,8 +27,12 @@ export function refusalFigures(system: UnitSystem): Amounts {
         return trimmed(formatNumber(value, 7, 6));
       case "share":
         return `${trimmed(formatNumber(value * 100, 4, 2))} %`;
+      case "power":
+        return `${trimmed(formatNumber(value, 8, 2))} W`;
       case "length":
         return isSmall(value) ? formatBore(value, system) : inWholeUnits(value, system);
+      case "head":
+        return inWholeUnits(value, system);
       case "level":
         // `−100 m`, not `−100.000 m`
         return trimmed(format("level", value, system));
@@ -33,13 +45,11 @@ export function refusalFigures(system: UnitSystem): Amounts {
     if (!Number.isFinite(value)) return "no number";
     if (Math.abs(value) > endless)
       return `${value < 0 ? "less than" : "more than"} ${bound(endless * Math.sign(value), measure === "level" ? "length" : measure)}`;
-    if (measure === "number") return bound(value, measure);
-    if (measure === "share") return `${trimmed(formatNumber(value * 100, 6, 4))} %`;
+    if (measure === "number") return speckOr(trimmed(formatNumber(value, 7, 6)), value, "");
+    if (measure === "share") return speckOr(`${trimmed(formatNumber(value * 100, 6, 4))} %`, value, " %");
+    if (measure === "temperature") return refusalText(measure, value, system);
     const quantity = measure === "length" && isSmall(value) ? "bore" : measure;
-    const text = refusalText(quantity, value, system);
-    // A speck of the unit would be a row of noughts with a figure at its end.
-    const isSpeck = value !== 0 && /^0(?![.\d])/.test(text) && measure !== "temperature";
-    return isSpeck ? `${value < 0 ? "a little under" : "almost"} 0 ${shownUnit(quantity, system)}` : text;
+    return speckOr(grouped(refusalText(quantity, value, system)), value, ` ${shownUnit(quantity, system)}`);
   };
   return { one, found: one, range: (min, max, measure) => `${bound(min, measure)} to ${bound(max, measure)}` };
 }

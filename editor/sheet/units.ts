@@ -62,7 +62,7 @@ function textWith(round: (shown: number) => number, quantity: Quantity, value: n
 }
 
 /** Without a power of ten in letters, which no field would read back. */
-const plainFigure = (value: number): string => {
+export const plainFigure = (value: number): string => {
   const text = String(value);
   return text.includes("e-") ? value.toFixed(15).replace(/0+$/, "").replace(/\.$/, "") : text;
 };

@@ -1,6 +1,6 @@
 /** Figures in the words of a refusal: those that a person needs to see what was wrong, and no more. */
 import { describe, expect, test } from "vitest";
-import { readQuantity } from "../../editor/panels/quantity.ts";
+import { readQuantity, showNumber } from "../../editor/panels/quantity.ts";
 import { refusalFigures } from "../../editor/sheet/refusalFigures.ts";
 import { fieldText } from "../../editor/sheet/units.ts";
 import { ranges } from "../../hydraulics/document/limits.ts";
@@ -20,9 +20,13 @@ describe("a range", () => {
     expect(metric.range(0, 1000, "head")).toBe("0 m to 1,000 m");
   });
 
-  test("no limit of the reader is told with noughts at its end", () => {
+  test("no limit of the reader is told with noughts at its end, or as nothing where it is something", () => {
     for (const { min, max, measure } of Object.values(ranges))
-      for (const amounts of [metric, us]) expect(amounts.range(min, max, measure)).not.toMatch(/\.\d*0(?!\d)/);
+      for (const amounts of [metric, us]) {
+        const words = amounts.range(min, max, measure);
+        expect(words).not.toMatch(/\.\d*0(?!\d)/);
+        if (min !== 0 && measure !== "temperature") expect(words).not.toMatch(/^[±+−]?0(?![.\d])/);
+      }
   });
 });
 
@@ -34,6 +38,7 @@ describe("what was found", () => {
     expect(metric.found(0.05, "length")).toBe("50 mm");
     expect(us.found(1000, "level")).toBe("3280.84 ft");
     expect(metric.found(-0.2004, "level")).toBe("−0.2004 m");
+    expect(metric.found(-1234567, "length")).toBe("−1,234,570 m");
   });
 
   test("is no row of noughts where it is a speck of its unit", () => {
@@ -43,6 +48,9 @@ describe("what was found", () => {
     expect(metric.found(-1e-9, "bore")).toBe("a little under 0 mm");
     expect(metric.found(0, "bore")).toBe("0 mm");
     expect(us.found(0, "length")).toBe("0 ft");
+    expect(metric.found(-1e-7, "number")).toBe("a little under 0");
+    expect(metric.found(1e-9, "share")).toBe("almost 0 %");
+    expect(metric.found(1e-7, "power")).toBe("almost 0 W");
   });
 });
 
@@ -60,4 +68,6 @@ test("what is no figure names examples that fit its field", () => {
 
 test("a field never holds a power of ten in letters, which it would not read back", () => {
   expect(fieldText("length", 1e-7, "metric")).toBe("0.0000001 m");
+  expect(showNumber(1e-9, true)).toBe("0.0000001 %");
+  expect(showNumber(1.5e-7)).toBe("0.00000015");
 });
