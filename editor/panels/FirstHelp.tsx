@@ -39,9 +39,12 @@ export function FirstHelp({ picture, brush, free, ready }: FirstHelpProps): JSX.
     const element = help.current;
     const rest = more.current;
     if (!element || !rest) return;
-    const keepClear = picture.pieces
+    // Words that take many lines come down from the upper edge.
+    const upper = [...document.querySelectorAll(".upper-edge > *")].map((each) => each.getBoundingClientRect());
+    const ink = picture.pieces
       .filter(isOfSection)
       .flatMap(({ nodes }) => nodes.filter((node) => !isHatch(node)).flatMap((node) => inkShapes(node, brush)));
+    const keepClear = [...upper, ...ink];
     element.style.visibility = "hidden";
     for (const { margin, width, withRest } of tries) {
       rest.hidden = !withRest;

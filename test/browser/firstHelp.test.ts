@@ -20,6 +20,7 @@ async function firstStart(options: Parameters<typeof openApp>[0] = {}) {
 test.each([
   [1440, 900],
   [1024, 768],
+  [820, 1180],
 ])("four words stand beside the example in a window of %i by %i, on bare paper", async (width, height) => {
   const { page, complaints, close } = await firstStart({ viewport: { width, height } });
   await expect.poll(() => shown(page)).toBe(true);
@@ -28,12 +29,20 @@ test.each([
   const box = await page.locator(help).boundingBox();
   expect(box && box.x >= 0 && box.x + box.width <= width).toBe(true);
   expect(await coloursUnder(page, box)).toBe(1);
+  for (const other of await page.locator(".upper-edge > *").all()) {
+    const over = await other.boundingBox();
+    expect(over && box && overlap(over, box)).toBe(false);
+  }
   expect(complaints).toEqual([]);
   await close();
 });
 
+type Rect = { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+const overlap = (a: Rect, b: Rect): boolean =>
+  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+
 /** Colours of the drawing itself, without what floats over it. */
-function coloursUnder(page: Page, box: { x: number; y: number; width: number; height: number } | null) {
+function coloursUnder(page: Page, box: Rect | null) {
   return page.evaluate((at) => {
     const colours = new Set<string>();
     for (const layer of document.querySelectorAll<HTMLCanvasElement>(".stage canvas")) {
