@@ -32,6 +32,16 @@ describe("in US units a figure in a sentence is the one beside it", () => {
     }
   });
 
+  test("and round figures of either unit stay round", () => {
+    for (const k of spread(0.01, 300)) {
+      const feet = Number(k.toFixed(2));
+      expect(Number(formatLevel(feet * 0.3048, "us").replace("±", ""))).toBe(feet);
+      const gallons = Number(k.toPrecision(3));
+      // To a tenth, as volumes are shown.
+      if (gallons >= 10) expect(Number.parseFloat(formatVolume(gallons * 231 * 0.0254 ** 3, "us"))).toBe(gallons);
+    }
+  });
+
   test("and no further from the truth than the digits that are shown", () => {
     for (const level of spread(0.001, 90))
       expect(Math.abs(Number(formatLevel(level, "us").replace("±", "")) - level / 0.3048)).toBeLessThan(0.0067);
