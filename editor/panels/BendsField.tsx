@@ -43,7 +43,7 @@ export function BendsField({ pipe, section }: { readonly pipe: Pipe; readonly se
             cells: [cell(index, 0), cell(index, 1)],
             out: {
               label: `Take out bend ${index + 1}`,
-              act: () => void apply(removeBend(desk.get().section, pipe.id, index)),
+              act: () => void desk.apply(removeBend(desk.get().section, pipe.id, index)),
             },
           }))}
         />
@@ -53,7 +53,7 @@ export function BendsField({ pipe, section }: { readonly pipe: Pipe; readonly se
       <button
         type="button"
         className="word"
-        onClick={() => void apply(addBend(desk.get().section, pipe.id, inLongestStretch(pipeLine(section, pipe))))}
+        onClick={() => void desk.apply(addBend(desk.get().section, pipe.id, inLongestStretch(pipeLine(section, pipe))))}
       >
         Add a bend
       </button>

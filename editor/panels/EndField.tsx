@@ -13,6 +13,7 @@ import { partName } from "../sheet/partName.ts";
 import { attachPipeEnd } from "../state/actions/attachPipeEnd.ts";
 import { overRim } from "../state/actions/endAt.ts";
 import { setPipeEnd } from "../state/actions/movePipeEnd.ts";
+import { even, round } from "../state/actions/rounded.ts";
 import { bodiesOf, bodyOf, inOrder } from "../state/inOrder.ts";
 import type { Quantity } from "./fields/field.ts";
 import { mouthWords } from "./fields/pipeWords.ts";
@@ -69,18 +70,22 @@ export function EndField({
     />
   );
   const choose = (value: string): void => {
-    if (value === "air") set({ open: true, x, z });
+    if (value === "air") set({ open: true, x: round(x), z: round(z) });
     const part = section.parts.get(value as PartId);
     if (part?.kind === "pump") attach({ part: part.id });
     if (part?.kind === "pond")
       attach({
         part: part.id,
-        x: inside(part.x, part.width, x),
-        z: Math.min(Math.max(z, part.bedLevel), part.rimLevel + overRim),
+        x: even(inside(part.x, part.width, round(x))),
+        z: even(Math.min(Math.max(round(z), part.bedLevel), part.rimLevel + overRim)),
         mouth: "down",
       });
     if (part?.kind === "vessel")
-      attach({ part: part.id, z: Math.min(Math.max(z, part.baseLevel + 0.05), part.rimLevel - 0.05), mouth: "side" });
+      attach({
+        part: part.id,
+        z: even(Math.min(Math.max(round(z), part.baseLevel + 0.05), part.rimLevel - 0.05)),
+        mouth: "side",
+      });
     if (part?.kind === "pipe")
       attach({ pipe: part.id, at: Math.round(lineLength(pipeLine(section, part)) * 500) / 1000 });
   };

@@ -81,7 +81,8 @@ export const firstView: View = {
 /** Parts that are gone can not stay chosen. */
 export function keepSelection(view: View, section: Section): View {
   const kept = [...view.selection].filter((id) => section.parts.has(id));
-  return kept.length === view.selection.size ? view : { ...view, selection: new Set(kept) };
+  const known = kept.length === view.selection.size ? view : { ...view, selection: new Set(kept) };
+  return known.stop !== null && !section.parts.has(known.stop) ? { ...known, stop: null } : known;
 }
 
 /** Back to the running state, with the power cut on the strip. */

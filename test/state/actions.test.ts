@@ -231,6 +231,30 @@ describe("pipes", () => {
     ]);
   });
 
+  it("a valve rides with its stretch where that gets a bend: pulled over the rim, or aside from a pump", () => {
+    const before = yard();
+    const over = checkAction(before, movePipeSegment(before, id("purge"), 0, 0, 1));
+    const aside = checkAction(before, movePipeSegment(before, id("supply"), 0, 3, 0));
+
+    expect(part(over, "tap", "valve").on.at).toBeCloseTo(1 + part(before, "tap", "valve").on.at, 9);
+    expect(part(aside, "flap", "checkValve").on.at).toBeCloseTo(3 + part(before, "flap", "checkValve").on.at, 9);
+  });
+
+  it("half an inch twenty-four times is a foot along a pipe too, and a breather stays over its place as its pipe rises", () => {
+    let slid = yard();
+    let raised = yard();
+    for (let k = 0; k < 24; k++) {
+      slid = checkAction(
+        slid,
+        slideDevice(slid, id("breather"), id("supply"), part(slid, "breather", "vent").on.at - 0.0127),
+      );
+      raised = checkAction(raised, movePipeSegment(raised, id("supply"), 1, 0, 0.0127));
+    }
+
+    expect(part(slid, "breather", "vent")).toMatchObject({ on: { at: 4.5 - 0.3048 }, openEndZ: 1.1 });
+    expect(part(raised, "breather", "vent").on.at).toBeCloseTo(4.5 + 0.3048, 9);
+  });
+
   it("a stretch that hangs over a pond goes sideways with its mouth, one in the air with its end", () => {
     const before = yard();
     const hung = checkAction(before, movePipeSegment(before, id("return"), 1, -0.2, 0));

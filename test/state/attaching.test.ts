@@ -69,6 +69,13 @@ describe("a pipe that is put down by key and attached in its slip", () => {
     expect(over.to).toMatchObject({ z: over.route?.at(-1)?.[1] });
   });
 
+  it("both ends in one place are refused in the same words as a pull", () => {
+    const section = attached(byKey(yard()), "from", { pipe: id("supply"), at: 1 });
+    const changed = attachPipeEnd(section, id("pipe"), "to", { pipe: id("supply"), at: 1 });
+
+    expect(changed).toMatchObject({ ok: false, why: "A pipe of no length can not be built: leave its ends apart." });
+  });
+
   it("a tee into a pipe that hangs on it is refused, and nothing is lost", () => {
     const section = attached(byKey(yard()), "from", { pipe: id("supply"), at: 1 });
     const changed = attachPipeEnd(section, id("supply"), "to", { pipe: id("pipe"), at: 0.5 });

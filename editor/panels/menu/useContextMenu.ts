@@ -94,7 +94,8 @@ export function useContextMenu({ desk, fit, stage, now, cancelHand }: MenuContex
     const down = (event: PointerEvent): void => {
       const second = resting !== null;
       lift();
-      if (event.pointerType === "mouse" || second || !event.isPrimary) return;
+      // A finger that holds a stencil rests before it sets down.
+      if (event.pointerType === "mouse" || second || !event.isPrimary || desk.get().view.tool) return;
       const at = pxOf(event);
       const timer = setTimeout(() => {
         resting = null;
@@ -126,7 +127,7 @@ export function useContextMenu({ desk, fit, stage, now, cancelHand }: MenuContex
       window.removeEventListener("pointerup", lift);
       window.removeEventListener("pointercancel", lift);
     };
-  }, [stage, openAt]);
+  }, [stage, openAt, desk]);
 
   return { open, close, openByKey };
 }

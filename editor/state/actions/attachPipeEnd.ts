@@ -1,11 +1,20 @@
 import type { Draft } from "immer";
-import { type PartId, type Pipe, type PipeEnd, type Point, pipeLine, type Section } from "../../../hydraulics/index.ts";
+import {
+  lineLength,
+  type PartId,
+  type Pipe,
+  type PipeEnd,
+  type Point,
+  pipeLine,
+  type Section,
+} from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { leadsBack } from "./leadsBack.ts";
 import { setPipeEnd } from "./movePipeEnd.ts";
 import { freshPipe, withPipe } from "./placePipe.ts";
+import { round } from "./rounded.ts";
 import { routeBetween } from "./routeBetween.ts";
 
 /** Puts an end of a pipe into what was named, without a place that a pointer showed. A pipe that nobody has led or sized
@@ -26,6 +35,9 @@ export function attachPipeEnd(section: Section, id: PartId, which: "from" | "to"
     ...(pipe.label === was.label ? { label: now.label } : {}),
   };
   const route = laid(section, next);
+  const routed = { ...next, route };
+  if (lineLength(pipeLine(withPipe(section, routed), routed)) < 0.005)
+    return { ok: false, why: "A pipe of no length can not be built: leave its ends apart." };
   return act(section, `Move an end of ${partName(pipe)}`, (draft) => {
     const target: Draft<Pipe> = { ...next, route: route.map(([x, z]) => [x, z]) } as Draft<Pipe>;
     if (route.length === 0) delete target.route;
@@ -42,7 +54,15 @@ function isAsLaid(section: Section, pipe: Pipe): boolean {
 
 function laid(section: Section, { route: _, ...bare }: Pipe): readonly Point[] {
   const line = pipeLine(withPipe(section, bare), bare);
-  return routeBetween(section, bare.from, line[0] as Point, bare.to, line.at(-1) as Point);
+  // A tee may lie anywhere on a slope.
+  const place = (end: PipeEnd, [x, z]: Point): Point => ("pipe" in end ? [round(x), round(z)] : [x, z]);
+  return routeBetween(
+    section,
+    bare.from,
+    place(bare.from, line[0] as Point),
+    bare.to,
+    place(bare.to, line.at(-1) as Point),
+  );
 }
 
 function without(section: Section, id: PartId): Section {

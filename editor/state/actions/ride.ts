@@ -1,17 +1,36 @@
 /** Where a tee or a device goes when its pipe is bent: it stays on its own stretch of the pipe, as near as it
  * can to where it was. A pipe that only moved as a whole takes everything along unchanged. */
 import { lineLength, nearestOnLine, type Point } from "../../../hydraulics/index.ts";
-import { round } from "./rounded.ts";
+import { fine } from "./rounded.ts";
 
 export function ride(before: readonly Point[], now: readonly Point[], at: number): number {
   if (before === now || sameStretches(before, now)) return at;
   const stretch = stretchOf(before, at);
   const place = placeOn(before, stretch, at);
-  if (before.length !== now.length) return round(nearestOnLine(now, place).at);
+  if (before.length !== now.length) {
+    const moved = movedAsItIs(before, stretch, now);
+    return moved === null
+      ? fine(nearestOnLine(now, place).at)
+      : fine(lineLength(now.slice(0, moved + 1)) + lineLength([before[stretch] as Point, place]));
+  }
   const from = now[stretch] as Point;
   const to = now[stretch + 1] as Point;
   const along = nearestOnLine([from, to], place).at;
-  return round(lineLength(now.slice(0, stretch + 1)) + along);
+  return fine(lineLength(now.slice(0, stretch + 1)) + along);
+}
+
+/** The one stretch of the new line that runs as this one did: it was shifted, and got or lost a bend beside it. */
+function movedAsItIs(before: readonly Point[], stretch: number, now: readonly Point[]): number | null {
+  const way = (line: readonly Point[], i: number): Point => {
+    const [a, b] = [line[i], line[i + 1]] as [Point, Point];
+    return [b[0] - a[0], b[1] - a[1]];
+  };
+  const [dx, dz] = way(before, stretch);
+  const alike = now.slice(1).flatMap((_, i) => {
+    const [x, z] = way(now, i);
+    return Math.hypot(x - dx, z - dz) < 1e-6 ? [i] : [];
+  });
+  return alike.length === 1 ? (alike[0] as number) : null;
 }
 
 /** Kept to a tenth of a millimetre: finer differences are the noise of rounding. */

@@ -24,7 +24,7 @@ import {
 import { type Made, makeEdit } from "../edit.ts";
 import { bodyOf, inOrder } from "../inOrder.ts";
 import { ride } from "./ride.ts";
-import { round } from "./rounded.ts";
+import { even, round } from "./rounded.ts";
 import { touched } from "./touched.ts";
 
 /** Devices nearer than this share a place. */
@@ -107,7 +107,7 @@ function settlePump(now: Section, pump: Pump, target: Draft<Pump>): void {
   }
   target.z = clamp(pump.z, bottomOf(body), body.rimLevel);
   const [left, right] = wallsAt(body, target.z);
-  target.x = clamp(pump.x, left, right);
+  target.x = even(clamp(pump.x, left, right));
 }
 
 /** Whether a pipe, or one that it hangs on, has lost what an end was in: it has no line until that is mended. */

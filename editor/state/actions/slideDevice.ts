@@ -2,7 +2,7 @@ import { lineLength, type PartId, pipeLine, placeAt, type Section } from "../../
 import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
-import { round } from "./rounded.ts";
+import { fine, round } from "./rounded.ts";
 
 /** Slides a valve, check valve or breather along its pipe, or onto another. A riser keeps its length. */
 export function slideDevice(section: Section, id: PartId, pipeId: PartId, at: number): Changed {
@@ -12,12 +12,13 @@ export function slideDevice(section: Section, id: PartId, pipeId: PartId, at: nu
     const device = draft.parts.get(id);
     if (device?.kind !== "valve" && device?.kind !== "checkValve" && device?.kind !== "vent") return;
     const line = pipeLine(section, pipe);
-    const along = round(Math.min(Math.max(at, 0), lineLength(line)));
+    const along = fine(Math.min(Math.max(at, 0), lineLength(line)));
     if (device.kind === "vent" && device.openEndZ !== undefined) {
       const on = section.parts.get(device.on.pipe);
       const was = on?.kind === "pipe" ? placeAt(pipeLine(section, on), device.on.at)[1] : placeAt(line, along)[1];
-      const riser = device.openEndZ - was;
-      device.openEndZ = round(placeAt(line, along)[1] + Math.max(0, riser));
+      const level = placeAt(line, along)[1];
+      // Along a level run it stays as it is.
+      if (level !== was) device.openEndZ = round(level + Math.max(0, device.openEndZ - was));
     }
     if (device.on.pipe !== pipeId) device.on.pipe = pipeId;
     device.on.at = along;
