@@ -6,7 +6,7 @@ import { doubleClick } from "./gesture/doubleClick.ts";
 import type { GestureContext } from "./gesture/hand.ts";
 import { Hands } from "./gesture/hands.ts";
 import { away, key } from "./gesture/keys.ts";
-import { move, sheetMoved } from "./gesture/move.ts";
+import { deskChanged, move, sheetMoved } from "./gesture/move.ts";
 import { press } from "./gesture/press.ts";
 import { left, up } from "./gesture/release.ts";
 import { wheel } from "./gesture/wheel.ts";
@@ -47,6 +47,10 @@ export function attachGestures(element: HTMLElement, context: GestureContext): G
   window.addEventListener("keydown", (event) => key(hands, event), { signal });
   window.addEventListener("keyup", (event) => key(hands, event), { signal });
   window.addEventListener("blur", () => away(hands), { signal });
+  signal.addEventListener(
+    "abort",
+    hands.desk.subscribe(() => deskChanged(hands)),
+  );
   return {
     cancel: () => hands.cancel(),
     pull(tool, event) {

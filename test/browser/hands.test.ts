@@ -377,6 +377,78 @@ test.each(["Vessel", "Pipe"])(
   },
 );
 
+test("a stencil that is put back or changed by its letter takes its ghost along, and the drawing is what is shown", async () => {
+  await app.page.keyboard.press("f");
+  await app.page.mouse.move(...at(3.2, 1.2), { steps: 3 });
+  await expect.poll(tags).toBe(1);
+  await app.page.keyboard.press("f");
+  await expect.poll(tags).toBe(0);
+  await app.page.mouse.click(...at(4.9, 0.55));
+  await app.page.locator("#slip h2").waitFor();
+
+  await app.page.keyboard.press("Escape");
+  await app.page.keyboard.press("f");
+  await app.page.mouse.move(...at(3.2, 1.2), { steps: 3 });
+  await expect.poll(() => app.page.locator(".tag").textContent()).toMatch(/Holds its water/);
+  await app.page.keyboard.press("i");
+  // The level of a pipe's end alone: no vessel is under the hand any more.
+  await expect.poll(() => app.page.locator(".tag").textContent()).toMatch(/^\+1\.\d+ m$/);
+});
+
+test("a drawing that changes under a stencil, or goes, leaves no tag behind", async () => {
+  await app.page.keyboard.press("Control+a");
+  await app.page.keyboard.press("f");
+  await app.page.mouse.move(...at(3.2, 1.2), { steps: 3 });
+  await expect.poll(tags).toBe(1);
+  await app.page.keyboard.press("ArrowUp");
+  await expect.poll(() => app.page.locator(".tag").textContent()).toMatch(/Holds its water/);
+  await app.page.keyboard.press("Escape");
+  await expect.poll(tags).toBe(0);
+});
+
+test.each(["the middle button", "the space bar"])(
+  "a pipe that waits for its second end still does after the sheet was moved by %s",
+  async (by) => {
+    await word(app.page, "Pipe").click();
+    await app.page.mouse.click(...at(5.6, 0.3));
+    const [x, y] = at(5.9, 0.55);
+    await app.page.mouse.move(x, y, { steps: 4 });
+    const button = by === "the middle button" ? "middle" : "left";
+    if (button === "left") await app.page.keyboard.down(" ");
+    await app.page.mouse.down({ button });
+    await app.page.mouse.move(x - 90, y, { steps: 4 });
+    expect(await tags()).toBe(0);
+    await app.page.mouse.up({ button });
+    if (button === "left") await app.page.keyboard.up(" ");
+    await app.page.mouse.move(x - 80, y, { steps: 2 });
+    await expect.poll(tags).toBe(1);
+    await app.page.mouse.click(x - 80, y);
+
+    const pulled = partOf(await saved(app.page), "pipe", 2);
+    const metre = at(1, 0)[0] - at(0, 0)[0];
+    expect(pulled.from.x).toBeCloseTo(5.6, 1);
+    expect(Math.abs((pulled.to.x - 5.9) * metre - 10)).toBeLessThan(12);
+  },
+);
+
+test("a press on the pipe's stencil that trembles takes it all the same", async () => {
+  const [x, y] = await centre("Pipe");
+  await dragMouse(app.page, [x - 8, y], [x + 8, y + 2]);
+  expect(await word(app.page, "Pipe").getAttribute("aria-pressed")).toBe("true");
+});
+
+test("a double click that sets down a pipe's second end puts no bend on it", async () => {
+  await word(app.page, "Pipe").click();
+  await app.page.mouse.click(...at(5.6, 1.3));
+  await app.page.mouse.move(...at(5.9, 1.3), { steps: 3 });
+  await app.page.mouse.dblclick(...at(5.9, 1.3));
+
+  const pulled = partOf(await saved(app.page), "pipe", 2);
+  expect(pulled.route).toBeUndefined();
+  await app.page.keyboard.press("Control+z");
+  expect(await ids()).toEqual(start.parts.map(({ id }) => id));
+});
+
 test("a pull that would be refused shows no pipe, no flow and no verdict", async () => {
   await word(app.page, "Pipe").click();
   await app.page.keyboard.down("Alt");

@@ -66,13 +66,20 @@ export type Hand =
       readonly section: Section;
     }
   | { readonly does: "marquee"; readonly pointer: number; readonly from: Px; readonly kept: ReadonlySet<PartId> }
-  | { readonly does: "pan"; readonly pointer: number; readonly from: Px; readonly camera: Camera }
+  | {
+      readonly does: "pan";
+      readonly pointer: number;
+      readonly from: Px;
+      readonly camera: Camera;
+      readonly back: WaitingPull | null;
+    }
   | {
       readonly does: "pinch";
       readonly pointers: readonly [number, number];
       readonly camera: Camera;
       readonly middle: Px;
       readonly span: number;
+      readonly back: WaitingPull | null;
     }
   | {
       readonly does: "place";
@@ -80,16 +87,23 @@ export type Hand =
       readonly tool: Tool;
       readonly section: Section;
     }
-  | {
-      readonly does: "pull";
-      /** null: its first end is set down by a click, and the pipe follows whatever moves */
-      readonly pointer: number | null;
-      /** where on the site it was pressed: the sheet may be moved or zoomed under the hand */
-      readonly pressed: Point;
-      /** what that snapped to: where its first end is wished */
-      readonly from: Point;
-      readonly section: Section;
-    };
+  | Pull;
+
+interface Pull {
+  readonly does: "pull";
+  /** null: its first end is set down by a click, and the pipe follows whatever moves */
+  readonly pointer: number | null;
+  /** where on the site it was pressed: the sheet may be moved or zoomed under the hand */
+  readonly pressed: Point;
+  /** what that snapped to: where its first end is wished */
+  readonly from: Point;
+  readonly section: Section;
+}
+
+/** A pipe with one end set down, while the hand moves the sheet: it goes on after that. */
+export type WaitingPull = Pull & { readonly pointer: null };
+
+export const waitingIn = (hand: Hand): WaitingPull | null => (hand.does === "pull" ? { ...hand, pointer: null } : null);
 
 /** px that a press may tremble before it is a drag; fingers tremble more. */
 export const tremble = { mouse: 4, touch: 9 };

@@ -1,5 +1,5 @@
 /** The hands on one sheet: what they do now, where the pointers are, and how a place under one of them is met. */
-import type { PartId, Point } from "../../../hydraulics/index.ts";
+import type { PartId, Point, Section } from "../../../hydraulics/index.ts";
 import { ownerOf } from "../../scene/inFault.ts";
 import { boundsOf } from "../../sheet/transform.ts";
 import { bodyAt } from "../../state/actions/newPart.ts";
@@ -10,7 +10,15 @@ import { partAt } from "../hit.ts";
 import type { Px } from "../projection.ts";
 import { snapStep } from "../snap.ts";
 import { inSight, isInRect } from "../zoom.ts";
-import { type GestureContext, type Hand, type HandShow, reachOf, restingHand, unmarked } from "./hand.ts";
+import {
+  type GestureContext,
+  type Hand,
+  type HandShow,
+  reachOf,
+  restingHand,
+  unmarked,
+  type WaitingPull,
+} from "./hand.ts";
 
 /** A move of a pointer as far as it counts. */
 export interface Move {
@@ -35,6 +43,12 @@ export class Hands {
   /** the newest move, until the next frame takes it up */
   later: Move | null = null;
   frame = 0;
+  /** whether the preview is a stencil's, under a pointer that holds nothing */
+  ghosted = false;
+  /** ms, by the events' clock: when a part was set down last */
+  setDownAt = Number.NEGATIVE_INFINITY;
+  /** the drawing and the stencil that what is shown was made for */
+  madeFor: { readonly section: Section; readonly tool: Tool | null };
   /** a stencil that is pressed but has not left the row yet */
   stencil: { readonly tool: Tool; readonly pointer: number; readonly at: Px } | null = null;
 
@@ -42,6 +56,8 @@ export class Hands {
     this.element = element;
     this.context = context;
     this.desk = context.desk;
+    const { section, view } = this.desk.get();
+    this.madeFor = { section, tool: view.tool };
   }
 
   show(next: Partial<HandShow>): void {
@@ -49,9 +65,17 @@ export class Hands {
     this.context.show(this.shown);
   }
 
-  rest(): void {
-    this.hand = { does: "nothing" };
+  /** @param back what goes on after it */
+  rest(back: WaitingPull | null = null): void {
+    this.hand = back ?? { does: "nothing" };
     this.show({ ...unmarked, marquee: null });
+  }
+
+  /** Takes away what a stencil shows under a pointer that holds nothing. */
+  hideGhost(): void {
+    if (this.ghosted) this.desk.dropPreview();
+    this.ghosted = false;
+    if (this.shown.at) this.show(unmarked);
   }
 
   /** True where there was something to leave. */
@@ -76,8 +100,9 @@ export class Hands {
   lose(pointer: number): void {
     this.down.delete(pointer);
     if (this.stencil?.pointer === pointer) this.stencil = null;
-    if ("pointer" in this.hand && this.hand.pointer === pointer) this.cancel();
-    if (this.hand.does === "pinch") this.rest();
+    if (this.hand.does === "pan" && this.hand.pointer === pointer) this.rest(this.hand.back);
+    else if (this.hand.does === "pinch") this.rest(this.hand.back);
+    else if ("pointer" in this.hand && this.hand.pointer === pointer) this.cancel();
   }
 
   look(camera: Camera): void {

@@ -1,11 +1,10 @@
 /** What a move does, while something is held and while nothing is. */
 import { drag } from "../drag.ts";
-import { dragFreshEnd } from "../dragNew.ts";
 import { handleAt } from "../grip.ts";
 import { partsWithin } from "../marquee.ts";
 import type { Px } from "../projection.ts";
 import { pinchedFrom } from "../zoom.ts";
-import { reachOf, tremble, unmarked } from "./hand.ts";
+import { reachOf, tremble } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 import { ghost, letPipeGo, moveStencil, pullTo } from "./place.ts";
 
@@ -35,6 +34,20 @@ export function sheetMoved(hands: Hands): void {
   const { last } = hands;
   if (!last || !goesByPlace(hands)) return;
   hands.later ??= { pointer: hands.pointer(), ...last, shift: false };
+  hands.frame ||= requestAnimationFrame(() => catchUp(hands));
+}
+
+/** What a stencil shows under the pointer is of one drawing: where that or the stencil is another, by a key or by another
+ * drawing that is opened, it is shown anew, or goes. */
+export function deskChanged(hands: Hands): void {
+  const { section, view } = hands.desk.get();
+  if (section === hands.madeFor.section && view.tool === hands.madeFor.tool) return;
+  hands.madeFor = { section, tool: view.tool };
+  letPipeGo(hands);
+  if (hands.hand.does !== "nothing" || !(hands.ghosted || hands.shown.at)) return;
+  hands.hideGhost();
+  if (!view.tool || !hands.last) return;
+  hands.later ??= { pointer: -1, ...hands.last, shift: false };
   hands.frame ||= requestAnimationFrame(() => catchUp(hands));
 }
 
@@ -71,7 +84,13 @@ export function goOn(hands: Hands, pointer: number, at: Px, alt: boolean, touch:
           section: hands.hand.section,
         };
       else if (touch)
-        hands.hand = { does: "pan", pointer, from: hands.hand.at, camera: hands.context.projection().camera };
+        hands.hand = {
+          does: "pan",
+          pointer,
+          from: hands.hand.at,
+          camera: hands.context.projection().camera,
+          back: null,
+        };
       else
         hands.hand = {
           does: "marquee",
@@ -139,10 +158,10 @@ export function hover(hands: Hands, at: Px, touch: boolean, loose = false): void
     return hands.show({ cursor: "crosshair", hover: null });
   }
   if (view.tool === "pipe") {
-    const { guides, figure } = dragFreshEnd(section, null, hands.wish(at, touch, loose));
-    return hands.show({ cursor: "crosshair", hover: hands.met(at, 8), guides, figure, at });
+    ghost(hands, at, touch, loose);
+    return hands.show({ cursor: "crosshair", hover: hands.isOverField(at) ? hands.met(at, 8) : null });
   }
-  if (hands.shown.at) hands.show(unmarked);
+  hands.hideGhost();
   const handle = handleAt(section, view.selection, hands.site(at), hands.metres(reachOf(false)), hands.metres(1));
   if (handle) {
     const cursor = handle.look === "sideways" ? "ew-resize" : handle.look === "upDown" ? "ns-resize" : "move";

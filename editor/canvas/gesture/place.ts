@@ -15,11 +15,13 @@ export function ghost(hands: Hands, at: Px, touch: boolean, loose: boolean): voi
     tool === "pipe" ? dragFreshEnd(section, null, wish) : dragTool(section, tool, wish);
   if (!changed.ok || !hands.isOverField(at)) return hide(hands);
   if (tool !== "pipe") hands.desk.showPreview(changed);
+  hands.ghosted = tool !== "pipe" && hands.hand.does === "nothing";
   hands.show({ at, guides, figure });
 }
 
 /** What can not be set down there is not shown as if it could. */
 function hide(hands: Hands): void {
+  hands.ghosted = false;
   hands.desk.dropPreview();
   hands.show(unmarked);
 }
@@ -60,8 +62,7 @@ export function moveStencil(hands: Hands, at: Px, touch: boolean): void {
   if (!hands.stencil || Math.hypot(at[0] - hands.stencil.at[0], at[1] - hands.stencil.at[1]) < 12) return;
   const { tool, pointer } = hands.stencil;
   hands.stencil = null;
-  // A pipe is in the hand until its second end is set down.
-  hands.desk.look((view) => ({ ...view, tool: tool === "pipe" ? tool : null }));
+  hands.desk.look((view) => ({ ...view, tool: null }));
   hands.hand = { does: "place", pointer, tool, section: hands.desk.get().section };
   ghost(hands, at, touch, false);
 }

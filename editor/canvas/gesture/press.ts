@@ -3,7 +3,7 @@ import { nearestOnLine, type PartId, type Point, pipeLine, type Section } from "
 import { toggle } from "../../state/view.ts";
 import { type Grip, gripOn, handleAt } from "../grip.ts";
 import type { Px } from "../projection.ts";
-import { reachOf, unmarked } from "./hand.ts";
+import { reachOf, unmarked, waitingIn } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 import { keepTyped } from "./keepTyped.ts";
 import { catchUp } from "./move.ts";
@@ -21,8 +21,10 @@ export function press(hands: Hands, event: PointerEvent): void {
   hands.element.setPointerCapture(event.pointerId);
   if (event.button === 1 || hands.spaceHeld) {
     if (hands.spaceHeld) keepUnpressed();
-    hands.hand = { does: "pan", pointer: event.pointerId, from: at, camera: hands.context.projection().camera };
-    hands.show({ cursor: "grabbing" });
+    const { camera } = hands.context.projection();
+    hands.desk.dropPreview();
+    hands.hand = { does: "pan", pointer: event.pointerId, from: at, camera, back: waitingIn(hands.hand) };
+    hands.show({ ...unmarked, cursor: "grabbing" });
     return;
   }
   if (event.button !== 0) return;
@@ -92,6 +94,7 @@ function beginPinch(hands: Hands): void {
     camera: hands.context.projection().camera,
     middle: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2],
     span: Math.hypot(a[0] - b[0], a[1] - b[1]),
+    back: waitingIn(hands.hand),
   };
   hands.show({ ...unmarked, marquee: null });
 }

@@ -1,6 +1,5 @@
 /** How it ends: let go, lost, or left. */
 import { dragFreshEnd, dragTool } from "../dragNew.ts";
-import { unmarked } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 import { catchUp, hover } from "./move.ts";
 import { beginPull, isNear, setDown } from "./place.ts";
@@ -40,12 +39,12 @@ export function up(hands: Hands, event: PointerEvent): void {
     case "marquee":
     case "pan":
       if (event.pointerId === hands.hand.pointer) {
-        hands.rest();
+        hands.rest(hands.hand.does === "pan" ? hands.hand.back : null);
         hands.show({ cursor: "default" });
       }
       return;
     case "pinch":
-      if (hands.hand.pointers.includes(event.pointerId)) hands.rest();
+      if (hands.hand.pointers.includes(event.pointerId)) hands.rest(hands.hand.back);
       return;
     case "place": {
       if (event.pointerId !== hands.hand.pointer) return;
@@ -53,7 +52,12 @@ export function up(hands: Hands, event: PointerEvent): void {
       hands.rest();
       hands.desk.dropPreview();
       if (section !== hands.desk.get().section || !hands.isOverField(at)) return;
-      if (tool === "pipe") return beginPull(hands, at, touch, event.altKey, null);
+      if (tool === "pipe") {
+        // It is in the hand until its second end is set down.
+        hands.desk.look((view) => ({ ...view, tool }));
+        return beginPull(hands, at, touch, event.altKey, null);
+      }
+      hands.setDownAt = event.timeStamp;
       setDown(hands, dragTool(section, tool, hands.wish(at, touch, event.altKey)).changed);
       return;
     }
@@ -68,6 +72,7 @@ export function up(hands: Hands, event: PointerEvent): void {
       hands.rest();
       hands.desk.dropPreview();
       if (section !== hands.desk.get().section || !hands.isOverField(at)) return;
+      hands.setDownAt = event.timeStamp;
       setDown(hands, dragFreshEnd(section, from, hands.wish(at, touch, event.altKey)).changed);
       return;
     }
@@ -77,8 +82,9 @@ export function up(hands: Hands, event: PointerEvent): void {
 }
 
 export function left(hands: Hands): void {
-  const { view } = hands.desk.get();
-  if (hands.hand.does === "nothing" && view.tool) hands.desk.dropPreview();
-  if (hands.hand.does === "nothing") hands.show(unmarked);
+  if (hands.hand.does === "nothing") {
+    hands.later = null;
+    hands.hideGhost();
+  }
   hands.show({ at: null, hover: null });
 }
