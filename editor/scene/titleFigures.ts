@@ -95,11 +95,19 @@ function faultFigures({ system, played }: Drawing, fault: FaultResult): readonly
 
 const unknown = (above: string, under: string): Figure => ({ above, figure: noFigure, under });
 
+/** m³/s that nobody reads */
+const leak = 1e-7;
+
 function delivered({ running, system, parts }: Drawing): Figure {
   if (!parts.some((part) => part.kind === "pump")) return unknown("delivered", "no pump drawn");
   if (!running) return unknown("delivered", "no answer");
-  const pumps = [...running.pumps.values()];
-  const flow = pumps.reduce((sum, pump) => sum + Math.max(pump.flow, 0), 0);
+  const all = [...running.pumps.values()];
+  // What one pump gives and another passes back is not delivered.
+  const flow = all.reduce((sum, pump) => sum + pump.flow, 0);
+  const back = all.reduce((sum, pump) => sum + Math.max(-pump.flow, 0), 0);
+  if (back > leak)
+    return { above: "delivered", figure: formatFlow(flow, system), under: `${formatFlow(back, system)} runs back` };
+  const pumps = all.filter(({ state }) => state !== "off");
   const greatest = pumps.reduce(
     (sum, pump) => sum + (pump.shareOfGreatest ? pump.flow / pump.shareOfGreatest : Number.NaN),
     0,

@@ -4,6 +4,7 @@ import { buildScene, composeScene } from "../../editor/scene/build.ts";
 import { fitSection } from "../../editor/scene/layout.ts";
 import type { LineNode, SceneNode } from "../../editor/scene/node.ts";
 import { shownUntil, stripAxis } from "../../editor/scene/strip.ts";
+import { formatFlow } from "../../editor/sheet/units.ts";
 import { partId, type Running, type Section } from "../../hydraulics/index.ts";
 import { designs, drawingsIn, readDrawing, samples } from "../scenarios/readDrawing.ts";
 import { assessmentOf } from "../support/assessmentOf.ts";
@@ -295,4 +296,16 @@ test("two hundred parts take a bounded number of nodes a part", () => {
   ]).flat();
 
   expect(unsolved(section(parts)).length).toBeLessThan(200 * 12);
+});
+
+test("what one pump gives and another passes back is not delivered", () => {
+  const drawn = readDrawing("traps/standby-pump-open.json");
+  const words = wordsOf(sceneOf(drawn, wide).nodes);
+  const { running } = assessmentOf(drawn);
+  const pumps = running.converged ? [...running.pumps.values()].map(({ flow }) => flow) : [];
+  const [back, given] = pumps.sort((a, b) => a - b) as [number, number];
+
+  expect(back).toBeLessThan(0);
+  expect(words).toContain(formatFlow(given + back, "metric"));
+  expect(words).toContain(`${formatFlow(-back, "metric")} runs back`);
 });
