@@ -7,6 +7,7 @@ export { type Device, isBody, isDevice } from "./document/isKind.ts";
 export { joinedTo } from "./document/joints.ts";
 export { kindWords } from "./document/kindWords.ts";
 export { most } from "./document/limits.ts";
+export { listed } from "./document/listed.ts";
 export { readSection, readSectionValue } from "./document/read.ts";
 export type * from "./document/section.ts";
 export { partId } from "./document/section.ts";

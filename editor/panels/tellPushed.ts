@@ -1,4 +1,4 @@
-import type { Part, PartId, PipeEnd, Section } from "../../hydraulics/index.ts";
+import { listed, type Part, type PartId, type PipeEnd, type Section } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
 import type { Desk } from "../state/desk.ts";
 import { inOrder } from "../state/inOrder.ts";
@@ -10,11 +10,9 @@ export function tellPushed(desk: Desk, before: Section, typed: readonly PartId[]
   const names = inOrder(section)
     .filter((part) => !typed.includes(part.id) && gaveWay(before.parts.get(part.id), part, typed))
     .map(partName);
-  const [first, ...more] = names;
-  if (first === undefined) return;
+  if (names.length === 0) return;
   const shown = names.length > 4 ? [...names.slice(0, 3), `${names.length - 3} more`] : names;
-  const who = more.length === 0 ? first : `${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
-  desk.say({ text: `${who} gave way, to stay within it. Undo takes it back.`, tone: "plain" });
+  desk.say({ text: `${listed(shown)} gave way, to stay within it. Undo takes it back.`, tone: "plain" });
 }
 
 function gaveWay(was: Part | undefined, part: Part, bodies: readonly PartId[]): boolean {

@@ -6,6 +6,7 @@
  * fills the section's laid-out lines from the bottom, so that a chain of twenty thousand tees asks for no
  * deep recursion in `geometry.ts`. */
 import { lineLength, pipeLine, placeAt } from "./geometry.ts";
+import { isDevice } from "./isKind.ts";
 import { kindWords } from "./kindWords.ts";
 import { ranges, samePlace } from "./limits.ts";
 import type { CheckValve, PartId, Pipe, PipeEnd, Section, Valve, Vent } from "./section.ts";
@@ -152,7 +153,7 @@ type Device = Valve | CheckValve | Vent;
 function agreeOnDevices(lengths: ReadonlyMap<PartId, number>, laid: Laid): void {
   const beside = new Map<string, Device[]>();
   for (const part of laid.section.parts.values()) {
-    if (part.kind !== "valve" && part.kind !== "checkValve" && part.kind !== "vent") continue;
+    if (!isDevice(part)) continue;
     agreeOnAt(part.on, { id: part.id, field: "on" }, lengths, laid);
     if (part.kind === "vent") agreeOnOpenEnd(part, lengths, laid);
     const key = `${part.kind} ${part.on.pipe}`;

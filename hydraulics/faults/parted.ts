@@ -6,6 +6,7 @@
  * The piece towards the vessel has no pump any more. It was full of water, so where it rises over its mouth it is
  * followed as a full line, which siphons; else by gravity, down to the mouth's lowest point. */
 import { lineLength, pipeLine, placeAt } from "../document/geometry.ts";
+import { isDevice } from "../document/isKind.ts";
 import { samePlace } from "../document/limits.ts";
 import {
   type Part,
@@ -73,7 +74,7 @@ function moved(part: Part, cut: Cut): Part {
     const [from, to] = [movedEnd(part.from, cut), movedEnd(part.to, cut)];
     return from === part.from && to === part.to ? part : { ...part, from, to };
   }
-  if (part.kind !== "valve" && part.kind !== "checkValve" && part.kind !== "vent") return part;
+  if (!isDevice(part)) return part;
   const { on } = part;
   return on.pipe === cut.pipe && on.at > cut.at ? { ...part, on: { pipe: cut.tail, at: on.at - cut.at } } : part;
 }

@@ -1,6 +1,6 @@
 /** What a drawing still lacks: bodies, a pump, joints, mouths inside their bodies. */
-
 import { bottomOf, wallsAt } from "../document/geometry.ts";
+import { listed } from "../document/listed.ts";
 import type { Body, PartId, PartKind, Point } from "../document/section.ts";
 import type { PipeEndModel } from "../network/network.ts";
 import { tiedGroups } from "../network/tied.ts";
@@ -17,7 +17,7 @@ export const nothingToSolve: Rule = ({ section }) => {
   const wanted: readonly PartKind[] = ["pond", "vessel", "pump"];
   const missing = wanted.filter((kind) => !kinds.has(kind)).map((kind) => `no ${kind}`);
   if (missing.length === 0) return [];
-  const words = missing.length === 1 ? missing[0] : `${missing.slice(0, -1).join(", ")} and ${missing.at(-1)}`;
+  const words = listed(missing);
   return [
     {
       code: "nothing-to-solve",

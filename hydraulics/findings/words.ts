@@ -1,4 +1,5 @@
 /** How names and figures are written in the sentences of findings. Levels, litres and times: `powerCut/words.ts`. */
+import { listed } from "../document/listed.ts";
 import type { PartId, Section } from "../document/section.ts";
 import { nameOf, tenthsOrWhole } from "../powerCut/words.ts";
 
@@ -40,5 +41,5 @@ export function listWords(section: Section, ids: readonly PartId[]): string {
   const shown = ids.slice(0, ids.length > 3 ? 2 : 3).map((id) => called(section, id));
   const more = ids.length - shown.length;
   if (more > 0) return `${shown.join(", ")} and ${more} more`;
-  return shown.length < 2 ? (shown[0] ?? "") : `${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
+  return listed(shown);
 }

@@ -1,5 +1,6 @@
 /** Full lines whose flow died with no air let in: the waters that it joins stand level, or the water is down to its open
  * end. */
+import { listed } from "../document/listed.ts";
 import type { PartId } from "../document/section.ts";
 import type { PipeModel } from "../network/network.ts";
 import type { Link } from "../solver/links/link.ts";
@@ -49,13 +50,12 @@ function meetings({ network, run }: CutRun, { flowAt, levelAt, fadedBy, name }: 
     const end = Math.max(...stops.map(Number));
     const levels = bodies.map((body) => levelAt(body, end));
     if (Math.max(...levels) - Math.min(...levels) > level) return [];
-    const names = bodies.map(name);
     return [
       {
         time: fadedBy(first.mouth, stops[ways.indexOf(first)] as number, stopped),
         part: first.pipe.pipe.id,
         code: "levelsMeet",
-        text: `${names.slice(0, -1).join(", ")} and ${names.at(-1)} stand level at ${levelWords(levels[0] as number)}: the flow in ${name(first.pipe.pipe.id)} stops.`,
+        text: `${listed(bodies.map(name))} stand level at ${levelWords(levels[0] as number)}: the flow in ${name(first.pipe.pipe.id)} stops.`,
       },
     ];
   });

@@ -1,5 +1,6 @@
 /** Why a vessel holds its water or does not, in two or three sentences with the levels in them. */
 import { valveRole } from "../document/defaults.ts";
+import { listed } from "../document/listed.ts";
 import type { PartId, Section, Vessel } from "../document/section.ts";
 import type { Network, PipeModel, VentModel } from "../network/network.ts";
 import type { CutRun } from "./cut.ts";
@@ -58,7 +59,7 @@ function byWay(one: Case, way: WayOut): string {
     return `${gate} lets the water out down to ${levelWords(stops)}, below the outlet, ${into}.`;
   }
   const lines = [...new Set(way.legs.map((leg) => said(one, leg.pipe.pipe.id)))].slice(0, 3);
-  const line = lines.length > 1 ? `${lines.slice(0, -1).join(", ")} and ${lines.at(-1)}` : (lines[0] ?? pipe);
+  const line = listed(lines) || pipe;
   const alone = lines.length <= 1;
   if (goal.kind === "vent")
     return `${said(one, goal.vent.vent.id)} opens at ${levelWords(goal.vent.endLevel)}, under the water of ${name} (${levelWords(one.startLevel)}), and lets it out of ${line} ${into}.`;

@@ -1,0 +1,3 @@
+/** `a`, `a and b`, `a, b and c`; nothing of nothing. */
+export const listed = (words: readonly string[]): string =>
+  words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
