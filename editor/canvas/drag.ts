@@ -4,6 +4,7 @@
 import {
   bottomOf,
   drawnWidth,
+  isDevice,
   nearestOnLine,
   type PartId,
   type Point,
@@ -21,7 +22,7 @@ import { even } from "../state/actions/rounded.ts";
 import { setMediaBoundary } from "../state/actions/setMediaBoundary.ts";
 import { slideDevice } from "../state/actions/slideDevice.ts";
 import type { Changed } from "../state/edit.ts";
-import { type Grip, pipeAt } from "./grip.ts";
+import { type Grip, lineOf, pipeAt } from "./grip.ts";
 import {
   edgeMarks,
   type Guide,
@@ -147,8 +148,7 @@ function movedTo(
 }
 
 function dragEnd({ section }: DragStart, wish: DragWish, id: PartId, which: "from" | "to"): Dragged {
-  const pipe = section.parts.get(id);
-  const line = pipe?.kind === "pipe" ? pipeLine(section, pipe) : [];
+  const line = lineOf(section, id) ?? [];
   const next = which === "from" ? line[1] : line.at(-2);
   const square = squareMarks([line.length > 2 ? next : undefined]);
   const sz = snappedTo("z", [wish.at[1]], [...levelMarks(section, new Set([id])), ...square.z], wish);
@@ -163,8 +163,7 @@ function dragEnd({ section }: DragStart, wish: DragWish, id: PartId, which: "fro
 }
 
 function dragBend({ section }: DragStart, wish: DragWish, id: PartId, index: number): Dragged {
-  const pipe = section.parts.get(id);
-  const line = pipe?.kind === "pipe" ? pipeLine(section, pipe) : [];
+  const line = lineOf(section, id) ?? [];
   const square = squareMarks([line[index], line[index + 2]]);
   const others = new Set([id]);
   const sx = snappedTo("x", [wish.at[0]], [...square.x, ...edgeMarks(section, others)], wish);
@@ -179,8 +178,7 @@ function dragBend({ section }: DragStart, wish: DragWish, id: PartId, index: num
 
 function dragStretch(start: DragStart, wish: DragWish, id: PartId, index: number): Dragged {
   const { section } = start;
-  const pipe = section.parts.get(id);
-  const line = pipe?.kind === "pipe" ? pipeLine(section, pipe) : [];
+  const line = lineOf(section, id) ?? [];
   const a = line[index];
   const b = line[index + 1];
   if (!a || !b) return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
@@ -242,34 +240,26 @@ function dragMedia({ section }: DragStart, wish: DragWish, id: PartId, layer: nu
 function dragDevice(start: DragStart, wish: DragWish, id: PartId): Dragged {
   const { section } = start;
   const device = section.parts.get(id);
-  if (device?.kind !== "valve" && device?.kind !== "checkValve" && device?.kind !== "vent")
-    return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
+  if (!isDevice(device)) return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
   const marks = levelMarks(section, new Set([id, device.on.pipe]));
   const snap = snappedTo("z", [wish.at[1]], marks, { ...wish, grid: { ...wish.grid, step: 0 } });
-  const line = lineOf(section, pipeUnder(section, device.on.pipe, wish) ?? device.on.pipe);
+  const on = pipeUnder(section, device.on.pipe, wish);
+  const line = lineOf(section, on);
   if (!line) return { changed: { ok: true, section, edit: null }, guides: [], figure: null };
   // The snapped level counts only while the device stays on the line there: on a level run it can not.
-  const { at } = nearestOnLine(line.points, [wish.at[0], wish.at[1] + snap.by]);
-  const changed = slideDevice(section, id, line.pipe, at);
-  const place = placeAt(line.points, at);
+  const { at } = nearestOnLine(line, [wish.at[0], wish.at[1] + snap.by]);
+  const changed = slideDevice(section, id, on, at);
+  const place = placeAt(line, at);
   const met = snap.guide && Math.abs(place[1] - snap.guide.value) < 0.002 ? [snap.guide] : [];
   return { changed, guides: met, figure: { kind: "level", value: place[1], at: place } };
 }
 
 /** The pipe that the hand means: its own while that is at hand, also where others cross it, else the nearest. What a
  * level draws it to does not count: that may lie on another pipe. */
-function pipeUnder(section: Section, own: PartId, { at, reach }: DragWish): PartId | undefined {
+function pipeUnder(section: Section, own: PartId, { at, reach }: DragWish): PartId {
   const line = lineOf(section, own);
-  if (line && nearestOnLine(line.points, at).distance <= reach) return own;
-  return (pipeAt(section, at, reach * 3) ?? pipeAt(section, at, Number.POSITIVE_INFINITY))?.pipe;
-}
-
-export function lineOf(
-  section: Section,
-  id: PartId,
-): { readonly pipe: PartId; readonly points: readonly Point[] } | null {
-  const pipe = section.parts.get(id);
-  return pipe?.kind === "pipe" ? { pipe: id, points: pipeLine(section, pipe) } : null;
+  if (line && nearestOnLine(line, at).distance <= reach) return own;
+  return pipeAt(section, at, Number.POSITIVE_INFINITY)?.pipe ?? own;
 }
 
 function dragRiser({ section }: DragStart, wish: DragWish, id: PartId): Dragged {

@@ -12,9 +12,10 @@ import {
 import { placeDevice } from "../state/actions/placeDevice.ts";
 import { placePipe } from "../state/actions/placePipe.ts";
 import type { Changed } from "../state/edit.ts";
+import { freshParts } from "../state/freshParts.ts";
 import type { Tool } from "../state/view.ts";
-import { type Dragged, type DragWish, lineOf, snappedTo } from "./drag.ts";
-import { deviceAt } from "./grip.ts";
+import { type Dragged, type DragWish, snappedTo } from "./drag.ts";
+import { deviceAt, lineOf } from "./grip.ts";
 import { placeTool } from "./placing.ts";
 import { edgeMarks, type Guide, type Lines, levelMarks, linesOf, marksAt, type Snapped } from "./snap.ts";
 
@@ -41,7 +42,7 @@ export function dragTool(section: Section, tool: Exclude<Tool, "pipe">, wish: Dr
   const line = on === null ? null : lineOf(section, on);
   const snapped =
     line && isDevice(free.part)
-      ? placeDevice(section, free.part.kind, line.pipe, nearestOnLine(line.points, at).at)
+      ? placeDevice(section, free.part.kind, free.part.on.pipe, nearestOnLine(line, at).at)
       : placeTool(section, tool, at, wish.reach);
   const changed = snapped.ok ? snapped : first;
   const fresh = partOf(section, changed) ?? free;
@@ -86,7 +87,7 @@ interface Fresh {
 function partOf(before: Section, changed: Changed): Fresh | null {
   if (!changed.ok) return null;
   const { section } = changed;
-  const part = [...section.parts.values()].find(({ id }) => !before.parts.has(id));
+  const [part] = freshParts(before, section);
   return part ? { section, part } : null;
 }
 

@@ -72,8 +72,14 @@ export function handlesOf(section: Section, id: PartId, pixel: number): readonly
 }
 
 export function deviceAt(section: Section, on: OnPipe): Point {
-  const pipe = section.parts.get(on.pipe);
-  return pipe?.kind === "pipe" ? placeAt(pipeLine(section, pipe), on.at) : [0, 0];
+  const line = lineOf(section, on.pipe);
+  return line ? placeAt(line, on.at) : [0, 0];
+}
+
+/** The drawn line of a pipe; null of anything else. */
+export function lineOf(section: Section, id: PartId): readonly Point[] | null {
+  const pipe = section.parts.get(id);
+  return pipe?.kind === "pipe" ? pipeLine(section, pipe) : null;
 }
 
 function pipeHandles(section: Section, pipe: Pipe): readonly Handle[] {

@@ -11,7 +11,7 @@ import {
 } from "../../hydraulics/index.ts";
 import { partName } from "../sheet/partName.ts";
 import { attachPipeEnd } from "../state/actions/attachPipeEnd.ts";
-import { overRim } from "../state/actions/endAt.ts";
+import { mouthOverRim, openAt } from "../state/actions/endAt.ts";
 import { setPipeEnd } from "../state/actions/movePipeEnd.ts";
 import { even, round } from "../state/actions/rounded.ts";
 import { bodiesOf, bodyOf, inOrder } from "../state/inOrder.ts";
@@ -70,14 +70,14 @@ export function EndField({
     />
   );
   const choose = (value: string): void => {
-    if (value === "air") set({ open: true, x: round(x), z: round(z) });
+    if (value === "air") set(openAt([round(x), round(z)]));
     const part = section.parts.get(value as PartId);
     if (part?.kind === "pump") attach({ part: part.id });
     if (part?.kind === "pond")
       attach({
         part: part.id,
         x: even(inside(part.x, part.width, round(x))),
-        z: even(Math.min(Math.max(round(z), part.bedLevel), part.rimLevel + overRim)),
+        z: even(Math.min(Math.max(round(z), part.bedLevel), part.rimLevel + mouthOverRim)),
         mouth: "down",
       });
     if (part?.kind === "vessel")
@@ -86,8 +86,7 @@ export function EndField({
         z: even(Math.min(Math.max(round(z), part.baseLevel + 0.05), part.rimLevel - 0.05)),
         mouth: "side",
       });
-    if (part?.kind === "pipe")
-      attach({ pipe: part.id, at: Math.round(lineLength(pipeLine(section, part)) * 500) / 1000 });
+    if (part?.kind === "pipe") attach({ pipe: part.id, at: round(lineLength(pipeLine(section, part)) / 2) });
   };
   const body = "part" in end ? bodyOf(section, end.part) : undefined;
   return (

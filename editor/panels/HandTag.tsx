@@ -44,6 +44,6 @@ export function tagLines(hand: HandShow, shown: Shown, inHand: boolean, system: 
   if (delivered) lines.push({ text: `delivers ${delivered}`, size: 13, weight: 400, className: "soft" });
   const verdict = inHand ? verdictOf(shown.section, shown.latest, system) : null;
   if (verdict && verdict.bar !== "none")
-    lines.push({ text: verdict.words, size: 13, weight: 400, className: `${verdict.role}` });
+    lines.push({ text: verdict.words, size: 13, weight: 400, className: verdict.role });
   return lines;
 }

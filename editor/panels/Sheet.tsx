@@ -14,6 +14,7 @@ import { inSight, isInRect, isWithin, zoomedAt } from "../canvas/zoom.ts";
 import { nodesOf } from "../scene/picture.ts";
 import { boundsOf, extremesOf, pxOfMm, pxOfRect } from "../sheet/transform.ts";
 import { takeDropped } from "../state/files/openFile.ts";
+import { freshParts } from "../state/freshParts.ts";
 import { inOrder } from "../state/inOrder.ts";
 import { fitSheet, type Tool } from "../state/view.ts";
 import type { Commands } from "./commands.ts";
@@ -50,6 +51,7 @@ const StillTitleControls = memo(TitleControls);
 const StillStripControls = memo(StripControls);
 const StillSaying = memo(Saying);
 const StillAnnouncer = memo(Announcer);
+const StillFirstHelp = memo(FirstHelp);
 
 /** @param isFirstStart the example is on the sheet because this browser keeps no drawing yet */
 export function Sheet({ isFirstStart }: { readonly isFirstStart: boolean }): JSX.Element {
@@ -159,7 +161,7 @@ export function Sheet({ isFirstStart }: { readonly isFirstStart: boolean }): JSX
       const changed = placeByKey(before, tool, middle, v.selection);
       if (!desk.apply(changed) || !changed.ok) return;
       const { section: after } = changed;
-      const fresh = [...after.parts.values()].filter((part) => !before.parts.has(part.id));
+      const fresh = freshParts(before, after);
       const isSeen = fresh
         .flatMap((part) => extremesOf(after, part))
         .every((place) => isWithin(p, place, pxOfRect(drawing)));
@@ -243,7 +245,7 @@ export function Sheet({ isFirstStart }: { readonly isFirstStart: boolean }): JSX
       <StillStripControls layout={layout} assessment={beside.latest} />
       {section.parts.size === 0 && !inHand ? <EmptyHelp drawing={layout.drawing} /> : null}
       {isFirstStart ? (
-        <FirstHelp picture={picture} brush={brush} free={free} ready={shown.assessment !== null} />
+        <StillFirstHelp picture={picture} brush={brush} free={free} ready={shown.assessment !== null} />
       ) : null}
       {partSlipOpen && place.leader && leadPart && isInRect(place.leader[1], field) ? (
         <svg className="leader" aria-hidden="true">

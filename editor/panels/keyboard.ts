@@ -1,5 +1,4 @@
 /** Keys on the sheet. Inside a field the keys are the field's own, Escape apart. */
-
 import { isDevice } from "../../hydraulics/index.ts";
 import { keepTyped } from "../canvas/gesture/keepTyped.ts";
 import { copyParts, cutParts, duplicateParts } from "../state/actions/copyParts.ts";

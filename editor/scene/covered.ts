@@ -1,6 +1,7 @@
 /** Labels that keep to their moving parts are not searched a place for, so one may come to lie over another. Of two that
  * do, the one that was placed first, which is the more important, is shown alone until they part. */
 import type { Rect } from "../sheet/transform.ts";
+import { grown } from "./labelBox.ts";
 import type { PlacedLabel } from "./labels.ts";
 import { overlap } from "./obstacles.ts";
 
@@ -25,7 +26,8 @@ export function coveredLabels(labels: Iterable<PlacedLabel>, order: Iterable<str
         continue;
       }
       for (const other of there)
-        if (overlap(smaller(other.box), label.box)) covered.add((rankOf(other) <= rankOf(label) ? label : other).key);
+        if (overlap(grown(other.box, -shared), label.box))
+          covered.add((rankOf(other) <= rankOf(label) ? label : other).key);
       there.push(label);
     }
   }
@@ -36,10 +38,3 @@ function* squaresOf({ x, y, width, height }: Rect): Iterable<string> {
   for (let column = Math.floor(x / square); column <= Math.floor((x + width) / square); column++)
     for (let row = Math.floor(y / square); row <= Math.floor((y + height) / square); row++) yield `${column} ${row}`;
 }
-
-const smaller = ({ x, y, width, height }: Rect): Rect => ({
-  x: x + shared,
-  y: y + shared,
-  width: width - 2 * shared,
-  height: height - 2 * shared,
-});

@@ -3,6 +3,7 @@
 import { type PartId, pipeLine } from "../../hydraulics/index.ts";
 import type { Rect } from "../sheet/transform.ts";
 import { type Drawing, paperAt } from "./drawing.ts";
+import { grown } from "./labelBox.ts";
 import type { PlacedLabel } from "./labels.ts";
 import { type Mm, overlap, runsThrough } from "./obstacles.ts";
 import { halfWidth } from "./pipe.ts";
@@ -47,7 +48,7 @@ export function labelsOnPipes(
     // One that kept its place and was clear can only have been met by what moved.
     const near = isStill ? moved : ink.values();
     for (const pipe of near)
-      if (overlap(pipe.box, box) && runsThrough(pipe.points, smaller(box), pipe.half)) {
+      if (overlap(pipe.box, box) && runsThrough(pipe.points, grown(box, -shared), pipe.half)) {
         keys.add(key);
         break;
       }
@@ -82,10 +83,3 @@ const isSame = (was: PipeInk | undefined, now: PipeInk): boolean =>
 
 const sameRect = (a: Rect, b: Rect): boolean =>
   a.x === b.x && a.y === b.y && a.width === b.width && a.height === b.height;
-
-const smaller = ({ x, y, width, height }: Rect): Rect => ({
-  x: x + shared,
-  y: y + shared,
-  width: width - 2 * shared,
-  height: height - 2 * shared,
-});

@@ -3,8 +3,9 @@
  * `compose` looks for a free place for every label, dimension and for the scale bar. That is most of its work, and
  * labels that jumped to other free places under the moving hand would be hard to read. So while the hand moves
  * something, `follow` holds each to the place it had, told by its part (`Hold`), leaves out one that comes to lie over
- * another (`covered.ts`) or on a pipe (`onPipes.ts`), and takes over every piece that nothing changed. Both are functions from value to value:
- * `follow(input, before)` gives the nodes of `hold(input, before.placement)`, which builds all of them; only faster. */
+ * another (`covered.ts`) or on a pipe (`onPipes.ts`), and takes over every piece that nothing changed. Both are functions
+ * from value to value: `follow(input, before)` gives the nodes of `hold(input, before.placement)`, which builds all of
+ * them; only faster. */
 import type { Part, PartId } from "../../hydraulics/index.ts";
 import type { SceneInput } from "./build.ts";
 import { changedParts } from "./changed.ts";

@@ -1,12 +1,9 @@
 /** Keys that change what the hand does: the space bar, Alt in mid drag. */
 import type { Hands } from "./hands.ts";
 import { goesByPlace, goOn } from "./move.ts";
-import { letPipeGo } from "./place.ts";
 
 export function key(hands: Hands, event: KeyboardEvent): void {
   if (event.key === " ") space(hands, event);
-  // The letter that took another stencil has been heard by now.
-  if (event.type === "keyup") letPipeGo(hands);
   if (event.key === "Alt" && hands.last && goesByPlace(hands)) {
     event.preventDefault();
     goOn(hands, hands.pointer(), hands.last.at, event.type === "keydown", hands.last.touch, false);

@@ -5,8 +5,8 @@ import { partsWithin } from "../marquee.ts";
 import type { Px } from "../projection.ts";
 import { pinchedFrom } from "../zoom.ts";
 import { reachOf, tremble } from "./hand.ts";
-import type { Hands } from "./hands.ts";
-import { ghost, letPipeGo, moveStencil, pullTo } from "./place.ts";
+import type { Hands, Move } from "./hands.ts";
+import { ghost, moveStencil, pullTo } from "./place.ts";
 
 export function move(hands: Hands, event: PointerEvent): void {
   const at = hands.px(event);
@@ -19,8 +19,17 @@ export function move(hands: Hands, event: PointerEvent): void {
   if (hands.stencil && event.pointerId === hands.stencil.pointer) return moveStencil(hands, at, touch);
   // Over a slip or a word the sheet below does not answer.
   if (hands.hand.does === "nothing" && !(event.target instanceof Node && hands.element.contains(event.target))) return;
-  hands.later = { pointer: event.pointerId, at, alt: event.altKey, touch, shift: event.shiftKey };
+  inNextFrame(hands, { pointer: event.pointerId, at, alt: event.altKey, touch, shift: event.shiftKey });
+}
+
+function inNextFrame(hands: Hands, move: Move): void {
+  hands.later = move;
   hands.frame ||= requestAnimationFrame(() => catchUp(hands));
+}
+
+/** The last move once more, for what has changed under the pointer; one that waits comes by itself. */
+function onceMore(hands: Hands): void {
+  if (hands.last && !hands.later) inNextFrame(hands, { pointer: hands.pointer(), ...hands.last, shift: false });
 }
 
 /** Whether what is shown hangs on where the pointer is on the site: something is held, or a stencil waits under it. */
@@ -31,10 +40,7 @@ export function goesByPlace({ hand, shown, desk }: Hands): boolean {
 
 /** The sheet was moved or zoomed below, by a wheel or by a key: what is held stays under the hand. */
 export function sheetMoved(hands: Hands): void {
-  const { last } = hands;
-  if (!last || !goesByPlace(hands)) return;
-  hands.later ??= { pointer: hands.pointer(), ...last, shift: false };
-  hands.frame ||= requestAnimationFrame(() => catchUp(hands));
+  if (goesByPlace(hands)) onceMore(hands);
 }
 
 /** What a stencil shows under the pointer is of one drawing: where that or the stencil is another, by a key or by another
@@ -43,12 +49,11 @@ export function deskChanged(hands: Hands): void {
   const { section, view } = hands.desk.get();
   if (section === hands.madeFor.section && view.tool === hands.madeFor.tool) return;
   hands.madeFor = { section, tool: view.tool };
-  letPipeGo(hands);
+  // A pipe whose first end is set down waits for its second only as long as the pipe is what the hand holds.
+  if (hands.hand.does === "pull" && view.tool !== "pipe") hands.cancel();
   if (hands.hand.does !== "nothing" || !(hands.ghosted || hands.shown.at)) return;
   hands.hideGhost();
-  if (!view.tool || !hands.last) return;
-  hands.later ??= { pointer: -1, ...hands.last, shift: false };
-  hands.frame ||= requestAnimationFrame(() => catchUp(hands));
+  if (view.tool) onceMore(hands);
 }
 
 /** A pointer may tell its moves several times a frame; the last one counts. */
@@ -60,7 +65,6 @@ export function catchUp(hands: Hands): void {
 }
 
 export function goOn(hands: Hands, pointer: number, at: Px, alt: boolean, touch: boolean, shift: boolean): void {
-  letPipeGo(hands);
   // A step taken back while the hand is busy took the ground from under the drag: let go.
   if ("section" in hands.hand && hands.hand.section !== hands.desk.get().section) {
     hands.cancel();
@@ -153,13 +157,10 @@ export function hover(hands: Hands, at: Px, touch: boolean, loose = false): void
   if (touch) return;
   const { section, view } = hands.desk.get();
   if (hands.spaceHeld) return hands.show({ cursor: "grab", hover: null });
-  if (view.tool && view.tool !== "pipe") {
+  if (view.tool) {
     ghost(hands, at, touch, loose);
-    return hands.show({ cursor: "crosshair", hover: null });
-  }
-  if (view.tool === "pipe") {
-    ghost(hands, at, touch, loose);
-    return hands.show({ cursor: "crosshair", hover: hands.isOverField(at) ? hands.met(at, 8) : null });
+    const catches = view.tool === "pipe" && hands.shown.at !== null;
+    return hands.show({ cursor: "crosshair", hover: catches ? hands.met(at, 8) : null });
   }
   hands.hideGhost();
   const handle = handleAt(section, view.selection, hands.site(at), hands.metres(reachOf(false)), hands.metres(1));

@@ -1,6 +1,7 @@
 /** New parts: shown under the pointer, pulled from the stencils, set down. */
 import type { Point } from "../../../hydraulics/index.ts";
 import type { Changed } from "../../state/edit.ts";
+import { freshParts } from "../../state/freshParts.ts";
 import { dragFreshEnd, dragTool } from "../dragNew.ts";
 import type { Px } from "../projection.ts";
 import { unmarked } from "./hand.ts";
@@ -24,12 +25,6 @@ function hide(hands: Hands): void {
   hands.ghosted = false;
   hands.desk.dropPreview();
   hands.show(unmarked);
-}
-
-/** A pipe whose first end is set down waits for its second only as long as the pipe is what the hand holds: another
- * stencil, or none, lets it go. */
-export function letPipeGo(hands: Hands): void {
-  if (hands.hand.does === "pull" && hands.desk.get().view.tool !== "pipe") hands.cancel();
 }
 
 /** The first end of a pipe is where the hand is; without a pointer the second one follows any, until it is set down. */
@@ -67,11 +62,13 @@ export function moveStencil(hands: Hands, at: Px, touch: boolean): void {
   ghost(hands, at, touch, false);
 }
 
-/** What was set down is chosen, and the hand is empty. */
-export function setDown(hands: Hands, changed: Changed): void {
+/** What was set down is chosen, and the hand is empty.
+ * @param time ms, by the events' clock */
+export function setDown(hands: Hands, changed: Changed, time: number): void {
+  hands.setDownAt = time;
   const before = hands.desk.get().section;
   if (!hands.desk.apply(changed) || !changed.ok) return;
-  const fresh = [...changed.section.parts.keys()].filter((id) => !before.parts.has(id));
-  hands.desk.look((view) => ({ ...view, tool: null, selection: new Set(fresh) }));
+  const fresh = freshParts(before, changed.section);
+  hands.desk.look((view) => ({ ...view, tool: null, selection: new Set(fresh.map(({ id }) => id)) }));
   hands.show({ cursor: "default" });
 }

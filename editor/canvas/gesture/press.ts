@@ -7,14 +7,13 @@ import { reachOf, unmarked, waitingIn } from "./hand.ts";
 import type { Hands } from "./hands.ts";
 import { keepTyped } from "./keepTyped.ts";
 import { catchUp } from "./move.ts";
-import { beginPull, ghost, letPipeGo } from "./place.ts";
+import { beginPull, ghost } from "./place.ts";
 
 export function press(hands: Hands, event: PointerEvent): void {
   const at = hands.px(event);
   const touch = event.pointerType === "touch";
   keepTyped();
   catchUp(hands);
-  letPipeGo(hands);
   hands.down.set(event.pointerId, at);
   if (hands.down.size === 2) return beginPinch(hands);
   if (hands.down.size > 2 || (hands.hand.does !== "nothing" && hands.hand.does !== "pull")) return;

@@ -57,8 +57,7 @@ export function up(hands: Hands, event: PointerEvent): void {
         hands.desk.look((view) => ({ ...view, tool }));
         return beginPull(hands, at, touch, event.altKey, null);
       }
-      hands.setDownAt = event.timeStamp;
-      setDown(hands, dragTool(section, tool, hands.wish(at, touch, event.altKey)).changed);
+      setDown(hands, dragTool(section, tool, hands.wish(at, touch, event.altKey)).changed, event.timeStamp);
       return;
     }
     case "pull": {
@@ -72,8 +71,7 @@ export function up(hands: Hands, event: PointerEvent): void {
       hands.rest();
       hands.desk.dropPreview();
       if (section !== hands.desk.get().section || !hands.isOverField(at)) return;
-      hands.setDownAt = event.timeStamp;
-      setDown(hands, dragFreshEnd(section, from, hands.wish(at, touch, event.altKey)).changed);
+      setDown(hands, dragFreshEnd(section, from, hands.wish(at, touch, event.altKey)).changed, event.timeStamp);
       return;
     }
     default:

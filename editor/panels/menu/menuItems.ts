@@ -24,6 +24,7 @@ import { setField } from "../../state/actions/setField.ts";
 import { copied, lastCopied } from "../../state/clipboard.ts";
 import type { Desk } from "../../state/desk.ts";
 import type { Changed } from "../../state/edit.ts";
+import { freshParts } from "../../state/freshParts.ts";
 import { inOrder } from "../../state/inOrder.ts";
 import { onToNextStop } from "./onToNextStop.ts";
 import { setDown } from "./setDown.ts";
@@ -189,6 +190,6 @@ function place(desk: Desk, change: (now: Section) => Changed): void {
   const before = desk.get().section;
   const changed = change(before);
   if (!desk.apply(changed) || !changed.ok) return;
-  const fresh = [...changed.section.parts.keys()].filter((id) => !before.parts.has(id));
-  if (fresh.length > 0) desk.choose(fresh);
+  const fresh = freshParts(before, changed.section);
+  if (fresh.length > 0) desk.choose(fresh.map(({ id }) => id));
 }

@@ -1,8 +1,8 @@
 import type { Desk } from "../../state/desk.ts";
 import { inOrder } from "../../state/inOrder.ts";
 
-/** Takes parts away, and where the focus is on a part's stop that goes with them, or in its slip, it comes to the next stop that stays,
- * else to the one before: not to the page, from where Tab begins anew. */
+/** Takes parts away, and where the focus is on a part's stop that goes with them, or in its slip, it comes to the next stop
+ * that stays, else to the one before: not to the page, from where Tab begins anew. */
 export function onToNextStop(desk: Desk, takeAway: () => void): void {
   const stops = [...document.querySelectorAll<HTMLElement>(".part-list button")];
   const { section: before, view } = desk.get();

@@ -1,18 +1,10 @@
 import type { Draft } from "immer";
-import {
-  lineLength,
-  type PartId,
-  type Pipe,
-  type PipeEnd,
-  type Point,
-  pipeLine,
-  type Section,
-} from "../../../hydraulics/index.ts";
+import { type PartId, type Pipe, type PipeEnd, type Point, pipeLine, type Section } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { leadsBack } from "./leadsBack.ts";
-import { setPipeEnd } from "./movePipeEnd.ts";
+import { setPipeEnd, whyTooShort } from "./movePipeEnd.ts";
 import { freshPipe, withPipe } from "./placePipe.ts";
 import { round } from "./rounded.ts";
 import { routeBetween } from "./routeBetween.ts";
@@ -36,8 +28,8 @@ export function attachPipeEnd(section: Section, id: PartId, which: "from" | "to"
   };
   const route = laid(section, next);
   const routed = { ...next, route };
-  if (lineLength(pipeLine(withPipe(section, routed), routed)) < 0.005)
-    return { ok: false, why: "A pipe of no length can not be built: leave its ends apart." };
+  const tooShort = whyTooShort(withPipe(section, routed), routed);
+  if (tooShort) return tooShort;
   return act(section, `Move an end of ${partName(pipe)}`, (draft) => {
     const target: Draft<Pipe> = { ...next, route: route.map(([x, z]) => [x, z]) } as Draft<Pipe>;
     if (route.length === 0) delete target.route;

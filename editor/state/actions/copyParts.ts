@@ -1,10 +1,18 @@
-import { isDevice, type Part, type PartId, type PipeEnd, pipeLine, type Section } from "../../../hydraulics/index.ts";
+import {
+  isDevice,
+  type Part,
+  type PartId,
+  type PipeEnd,
+  type Point,
+  pipeLine,
+  type Section,
+} from "../../../hydraulics/index.ts";
 import type { Changed } from "../edit.ts";
 import { inOrder } from "../inOrder.ts";
 import { copiedText } from "./copiedText.ts";
+import { openAt } from "./endAt.ts";
 import { type Pasted, pasteParts } from "./pasteParts.ts";
 import { removeParts } from "./removeParts.ts";
-import { even } from "./rounded.ts";
 
 /** Parts as text, with what carries them. */
 export function copyParts(section: Section, ids: ReadonlySet<PartId>): string {
@@ -52,9 +60,9 @@ function onItsOwn(section: Section, part: Part, ids: ReadonlySet<PartId>): Part 
   switch (part.kind) {
     case "pipe": {
       const line = pipeLine(section, part);
-      const loose = (end: PipeEnd, [x, z]: readonly [number, number] = [0, 0]): PipeEnd => {
+      const loose = (end: PipeEnd, place: Point = [0, 0]): PipeEnd => {
         const held = "part" in end ? ids.has(end.part) : "pipe" in end ? ids.has(end.pipe) : true;
-        return held ? end : { open: true, x: even(x), z: even(z) };
+        return held ? end : openAt(place);
       };
       return { ...part, from: loose(part.from, line[0]), to: loose(part.to, line.at(-1)) };
     }

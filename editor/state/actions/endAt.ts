@@ -15,7 +15,7 @@ import { bodiesOf, inOrder } from "../inOrder.ts";
 import { even, round } from "./rounded.ts";
 
 /** m: over a body an end hangs above its water or stands in it; a hand's breadth over the rim still belongs to it */
-export const overRim = 0.3;
+export const mouthOverRim = 0.3;
 
 export interface EndWish {
   readonly at: Point;
@@ -84,7 +84,7 @@ function inBody(section: Section, { at: [x, z], reach }: EndWish): PipeEnd | nul
     const atWall = Math.min(Math.abs(x - left), Math.abs(x - right)) <= reach;
     if (high && atWall && !(body.kind === "pond" && z > body.waterLevel + reach))
       return { part: body.id, z: even(z), mouth: "side" };
-    if (x > left && x < right && z >= bottomOf(body) && z <= body.rimLevel + overRim)
+    if (x > left && x < right && z >= bottomOf(body) && z <= body.rimLevel + mouthOverRim)
       return { part: body.id, x: even(x), z: even(z), mouth: "down" };
   }
   return null;

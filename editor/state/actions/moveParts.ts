@@ -8,6 +8,7 @@ import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
 import { bodyAt } from "./newPart.ts";
 import { even } from "./rounded.ts";
+import { placesShifted, shiftedEnd, shiftedPoint } from "./shifted.ts";
 
 export interface MoveOptions {
   readonly hold?: string;
@@ -59,21 +60,12 @@ function movePart(
 ): void {
   switch (part.kind) {
     case "pond":
-      part.x = even(part.x + dx);
-      part.bedLevel = even(part.bedLevel + dz);
-      part.rimLevel = even(part.rimLevel + dz);
-      part.waterLevel = even(part.waterLevel + dz);
-      moveCrests(section, draft, part.id, dz);
-      return;
     case "vessel":
-      part.x = even(part.x + dx);
-      part.baseLevel = even(part.baseLevel + dz);
-      part.rimLevel = even(part.rimLevel + dz);
+      Object.assign(part, placesShifted(part, dx, dz));
       moveCrests(section, draft, part.id, dz);
       return;
     case "pump": {
-      part.x = even(part.x + dx);
-      part.z = even(part.z + dz);
+      Object.assign(part, placesShifted(part, dx, dz));
       // A pump dragged by itself into or out of the water changes what it draws from.
       if (ids.has(part.id) && !(part.in !== undefined && ids.has(part.in))) {
         const body = bodyAt(section, [part.x, part.z]);
@@ -86,11 +78,10 @@ function movePart(
       return;
     }
     case "note":
-      part.x = even(part.x + dx);
-      part.z = even(part.z + dz);
+      Object.assign(part, placesShifted(part, dx, dz));
       return;
     case "spillway":
-      if (ids.has(part.id) && !ids.has(part.from)) part.crestZ = even(part.crestZ + dz);
+      if (ids.has(part.id) && !ids.has(part.from)) Object.assign(part, placesShifted(part, dx, dz));
       return;
     // Pipes follow their ends below; devices ride on their pipes and are slid by `slideDevice`.
     case "pipe":
@@ -123,29 +114,18 @@ function movePipe(
   if (!itself && !goes.from && !goes.to) return;
   const draft = whole.parts.get(pipe.id);
   if (draft?.kind !== "pipe") return;
+  // A pipe dragged by itself slides its openings along the walls it is fixed in.
   for (const which of ["from", "to"] as const)
-    draft[which] = movedEnd(pipe[which], goes[which], itself, dx, dz) as Draft<PipeEnd>;
+    if (itself || goes[which]) draft[which] = shiftedEnd(pipe[which], dx, dz) as Draft<PipeEnd>;
   const route = pipe.route ?? [];
   if (route.length > 0) {
-    if (itself || (goes.from && goes.to)) draft.route = route.map(([x, z]) => [even(x + dx), even(z + dz)]);
+    if (itself || (goes.from && goes.to)) draft.route = route.map((point) => shiftedPoint(point, dx, dz));
     else if (goes.from || goes.to) draft.route = followed(pipeLine(section, pipe), goes.from, dx, dz);
   }
   if (itself || (goes.from && goes.to)) moveRisers(section, whole, pipe.id, dz);
 }
 
 const goesAlong = (end: PipeEnd, moved: ReadonlySet<PartId>): boolean => ("part" in end ? moved.has(end.part) : false);
-
-function movedEnd(end: PipeEnd, along: boolean, itself: boolean, dx: number, dz: number): PipeEnd {
-  if ("open" in end) return itself ? { open: true, x: even(end.x + dx), z: even(end.z + dz) } : end;
-  if ("pipe" in end) return end;
-  // A pipe dragged by itself slides its openings along the walls it is fixed in.
-  if (!along && !itself) return end;
-  return {
-    ...end,
-    ...(end.z === undefined ? {} : { z: even(end.z + dz) }),
-    ...(end.x === undefined ? {} : { x: even(end.x + dx) }),
-  };
-}
 
 /** The route when one end moves: only the point next to that end gives way, along the leg it is on. */
 function followed(line: readonly Point[], first: boolean, dx: number, dz: number): [number, number][] {

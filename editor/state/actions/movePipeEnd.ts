@@ -9,7 +9,7 @@ import {
   type Section,
 } from "../../../hydraulics/index.ts";
 import { partName } from "../../sheet/partName.ts";
-import type { Changed } from "../edit.ts";
+import type { Changed, Refusal } from "../edit.ts";
 import { act } from "./act.ts";
 import { endAt, leadingBack, openAt } from "./endAt.ts";
 import { even } from "./rounded.ts";
@@ -68,10 +68,16 @@ export function setPipeEnd(section: Section, id: PartId, which: "from" | "to", e
   });
   if (!changed.ok || !changed.edit) return changed;
   const now = changed.section.parts.get(id);
-  if (now?.kind === "pipe" && lineLength(pipeLine(changed.section, now)) < 0.005)
-    return { ok: false, why: "A pipe of no length can not be built: leave its ends apart." };
-  return changed;
+  return (now?.kind === "pipe" && whyTooShort(changed.section, now)) || changed;
 }
+
+/** m: of less nobody cuts a pipe */
+const shortest = 0.005;
+
+export const whyTooShort = (section: Section, pipe: Pipe): Refusal | null =>
+  lineLength(pipeLine(section, pipe)) < shortest
+    ? { ok: false, why: "A pipe of no length can not be built: leave its ends apart." }
+    : null;
 
 function put(draft: Draft<Section>, id: PartId, which: "from" | "to", end: PipeEnd): Draft<Pipe> | null {
   const target = draft.parts.get(id);

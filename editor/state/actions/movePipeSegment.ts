@@ -14,8 +14,8 @@ import { partName } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { bodyOf } from "../inOrder.ts";
 import { act } from "./act.ts";
-import { overRim } from "./endAt.ts";
-import { even } from "./rounded.ts";
+import { mouthOverRim } from "./endAt.ts";
+import { shiftedEnd, shiftedPoint } from "./shifted.ts";
 
 type Side = "from" | "to";
 
@@ -35,7 +35,7 @@ export function movePipeSegment(section: Section, id: PartId, index: number, dx:
   const route = line.flatMap((point, i): Point[] => {
     const isShifted = i === index || i === index + 1;
     if ((i === 0 && ends.from) || (i === last && ends.to)) return [];
-    if (isShifted) return [[even(point[0] + dx), even(point[1] + dz)]];
+    if (isShifted) return [shiftedPoint(point, dx, dz)];
     return i > 0 && i < last ? [point] : [];
   });
   return act(section, `Shift a stretch of ${partName(pipe)}`, (draft) => {
@@ -51,21 +51,15 @@ export function movePipeSegment(section: Section, id: PartId, index: number, dx:
 
 /** An end that is shifted with its stretch, or null where it is held. */
 function wentAlong(section: Section, pipe: Pipe, side: Side, [dx, dz]: Point): PipeEnd | null {
-  const end = pipe[side];
-  if ("open" in end)
-    return joinedTo(section, { pipe: pipe.id, side }).length > 0
-      ? null
-      : { ...end, x: even(end.x + dx), z: even(end.z + dz) };
+  const end = shiftedEnd(pipe[side], dx, dz);
+  if ("open" in end) return joinedTo(section, { pipe: pipe.id, side }).length > 0 ? null : end;
   if ("pipe" in end) return null;
   const body = bodyOf(section, end.part);
   if (!body || end.z === undefined) return null;
-  const z = even(end.z + dz);
   const hangs = end.mouth === "down" || end.mouth === "up";
-  if (z < bottomOf(body) || z > body.rimLevel + (hangs ? overRim : 0)) return null;
-  if (!hangs) return dx === 0 ? { ...end, z } : null;
-  const x = end.x === undefined ? undefined : even(end.x + dx);
-  if (x === undefined || x < body.x || x > body.x + drawnWidth(body)) return null;
-  return { ...end, x, z };
+  if (end.z < bottomOf(body) || end.z > body.rimLevel + (hangs ? mouthOverRim : 0)) return null;
+  if (!hangs) return dx === 0 ? end : null;
+  return end.x === undefined || end.x < body.x || end.x > body.x + drawnWidth(body) ? null : end;
 }
 
 /** The directions in which a stretch may be shifted so that right angles stay: across itself. */

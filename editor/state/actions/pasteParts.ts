@@ -20,6 +20,7 @@ import { type Copied, readCopied } from "./copiedText.ts";
 import { freeLabel } from "./freeLabel.ts";
 import { bodyAt, freeId, nextRank } from "./newPart.ts";
 import { even, round } from "./rounded.ts";
+import { placesShifted, shiftedEnd, shiftedPoint } from "./shifted.ts";
 
 export interface Pasted {
   readonly changed: Changed;
@@ -217,47 +218,11 @@ function placeOf(part: Part): string | null {
 }
 
 function moved(part: Part, dx: number, dz: number): Part {
-  const end = (e: PipeEnd): PipeEnd =>
-    "open" in e
-      ? { open: true, x: even(e.x + dx), z: even(e.z + dz) }
-      : "part" in e
-        ? {
-            ...e,
-            ...(e.x === undefined ? {} : { x: even(e.x + dx) }),
-            ...(e.z === undefined ? {} : { z: even(e.z + dz) }),
-          }
-        : e;
-  switch (part.kind) {
-    case "pond":
-      return {
-        ...part,
-        x: even(part.x + dx),
-        bedLevel: even(part.bedLevel + dz),
-        rimLevel: even(part.rimLevel + dz),
-        waterLevel: even(part.waterLevel + dz),
-      };
-    case "vessel":
-      return {
-        ...part,
-        x: even(part.x + dx),
-        baseLevel: even(part.baseLevel + dz),
-        rimLevel: even(part.rimLevel + dz),
-      };
-    case "pump":
-    case "note":
-      return { ...part, x: even(part.x + dx), z: even(part.z + dz) };
-    case "pipe":
-      return {
-        ...part,
-        from: end(part.from),
-        to: end(part.to),
-        ...(part.route ? { route: part.route.map(([x, z]) => [even(x + dx), even(z + dz)] as const) } : {}),
-      };
-    case "vent":
-      return part.openEndZ === undefined ? part : { ...part, openEndZ: even(part.openEndZ + dz) };
-    case "spillway":
-      return { ...part, crestZ: even(part.crestZ + dz) };
-    default:
-      return part;
-  }
+  if (part.kind !== "pipe") return { ...part, ...placesShifted(part, dx, dz) };
+  return {
+    ...part,
+    from: shiftedEnd(part.from, dx, dz),
+    to: shiftedEnd(part.to, dx, dz),
+    ...(part.route ? { route: part.route.map((point) => shiftedPoint(point, dx, dz)) } : {}),
+  };
 }

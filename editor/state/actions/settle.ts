@@ -135,8 +135,7 @@ function placeOf(before: Section, on: OnPipe): number | null {
 /** Where a device that was not itself moved comes to be along its pipe. */
 function ridden(before: Section, id: PartId, on: OnPipe, line: readonly Point[]): number {
   const was = before.parts.get(id);
-  if (was?.kind !== "valve" && was?.kind !== "checkValve" && was?.kind !== "vent") return on.at;
-  return samePlace(was.on, on) ? ride(lineBefore(before, on.pipe) ?? line, line, on.at) : on.at;
+  return isDevice(was) && samePlace(was.on, on) ? ride(lineBefore(before, on.pipe) ?? line, line, on.at) : on.at;
 }
 
 function settleEnd(before: Section, now: Section, pipe: Pipe, which: "from" | "to"): PipeEnd | null {

@@ -1,4 +1,4 @@
-import { lineLength, type PartId, pipeLine, placeAt, type Section } from "../../../hydraulics/index.ts";
+import { isDevice, lineLength, type PartId, pipeLine, placeAt, type Section } from "../../../hydraulics/index.ts";
 import { partNameById } from "../../sheet/partName.ts";
 import type { Changed } from "../edit.ts";
 import { act } from "./act.ts";
@@ -10,7 +10,7 @@ export function slideDevice(section: Section, id: PartId, pipeId: PartId, at: nu
   if (pipe?.kind !== "pipe") return { ok: false, why: "Valves and breathers sit on a pipe." };
   return act(section, `Slide ${partNameById(section, id)}`, (draft) => {
     const device = draft.parts.get(id);
-    if (device?.kind !== "valve" && device?.kind !== "checkValve" && device?.kind !== "vent") return;
+    if (!isDevice(device)) return;
     const line = pipeLine(section, pipe);
     const along = fine(Math.min(Math.max(at, 0), lineLength(line)));
     if (device.kind === "vent" && device.openEndZ !== undefined) {
